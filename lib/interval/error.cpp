@@ -28,7 +28,9 @@ std::string shortened(const std::string& piece) {
 
 } // namespace
 
-std::span<const MessageEntry> all_messages() { return entries; }
+std::span<const MessageEntry> all_messages() {
+    return entries;
+}
 
 std::string Place::text() const {
     if (line == 0 && column == 0)

@@ -1,0 +1,52 @@
+#pragma once
+/// @file
+/// Intervals and pitches as people write them.
+///
+///     stack    := ['-'] term { ('+' | '-') term }
+///     term     := [whole 'x'] quotient
+///     quotient := power { ('/' | ':') power }
+///     power    := primary { '^' exponent }
+///     primary  := whole | steps | cents | '(' stack ')' | name
+///     steps    := ['-'] whole 'of' whole [ '(' stack ')' ]
+///     cents    := ['-'] decimal 'c'
+///     exponent := ['-'] whole | '(' ['-'] decimal ['/' whole] ')'
+///     name     := '"' text '"' | words
+///
+/// `^` binds closer than the stroke, so 3^53/2^84 is a ratio of two powers; a stroke or colon takes
+/// what is below from what is above. Unicode signs read as their ASCII twins: × − ¢ ∶ ⁄ ÷
+/// ′superscripts′ (5²), curly and angled quotation marks, ♯ ♭ ♮ 𝄪 𝄫, and every kind of space.
+
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/pitch.hpp>
+
+#include <functional>
+#include <optional>
+#include <string_view>
+
+namespace sectio {
+
+/// Finds the interval that the trade calls `name`, or nothing.
+using NameLookup = std::function<std::optional<Interval>(std::string_view name)>;
+
+/// Reads an interval. `place` is where `text` begins: errors count their columns from there.
+/// @throws Error with the piece and its place, ErrorCode::unusable
+Interval parse_interval(std::string_view text, const Place& place = {},
+                        const NameLookup& names = nullptr);
+
+/// Reads a pitch: a note with octave and, if wanted, cents (`D4`, `F#4-14c`, `B♭3`), or a frequency
+/// (`440Hz`, `261.6256 Hz`). Octaves begin at C; C4 is the middle C of MIDI key 60.
+/// @throws Error with the piece and its place, ErrorCode::unusable
+Pitch parse_pitch(std::string_view text, const Pitch& a4 = Pitch::concert_a(),
+                  const Place& place = {});
+
+/// Reads a reference such as `A4 = 440 Hz`, `A4=442`, `C4=256Hz` and gives the A4 it means, the
+/// other note being in 12 equal steps from it.
+/// @throws Error with the piece and its place, ErrorCode::unusable
+Pitch parse_reference(std::string_view text, const Place& place = {});
+
+/// Reads a note name without octave ("F#", "B♭").
+/// @throws Error with the piece and its place, ErrorCode::unusable
+NoteName parse_note_name(std::string_view text, const Place& place = {});
+
+} // namespace sectio

@@ -1,0 +1,124 @@
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/limits.hpp>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+Integer checked_term(const Integer& term) {
+    if (term < 1)
+        throw error(Message::zero_term, term.str(), {});
+    if (bit_length(term) > limits::term_bits)
+        throw error(Message::term_too_large, "", {}, limits::term_bits);
+    return term;
+}
+
+void require_rising(const Interval& period) {
+    if (!(period > Interval()))
+        throw error(Message::period_not_rising, to_expression(period), {});
+}
+
+bool is_whole(const Factor& f) {
+    return f.exponent.denominator() == 1;
+}
+
+} // namespace
+
+Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
+    const Rational ratio(checked_term(numerator), checked_term(denominator));
+    return Interval(product(factors_of(ratio.numerator(), Rational(1)),
+                            factors_of(ratio.denominator(), Rational(-1))));
+}
+
+Interval Interval::steps(const Integer& step, const Integer& steps, const Interval& period) {
+    if (steps < 1)
+        throw error(Message::zero_division, steps.str(), {});
+    require_rising(period);
+    return period * Rational(step, steps);
+}
+
+Interval Interval::steps(const Integer& step, const Integer& steps) {
+    return Interval::steps(step, steps, octave());
+}
+
+Interval Interval::cents(const Rational& cents) {
+    return octave() * (cents / Integer(1200));
+}
+
+const Interval& Interval::octave() {
+    static const Interval octave = ratio(2);
+    return octave;
+}
+
+Interval operator+(const Interval& a, const Interval& b) {
+    return Interval(product(a.factors_, b.factors_));
+}
+
+Interval operator-(const Interval& a) {
+    return Interval(power(a.factors_, Rational(-1)));
+}
+
+Interval operator-(const Interval& a, const Interval& b) {
+    return a + -b;
+}
+
+Interval operator*(const Interval& a, const Rational& times) {
+    return Interval(power(a.factors_, times));
+}
+
+Interval operator*(const Integer& times, const Interval& a) {
+    return a * Rational(times);
+}
+
+bool operator==(const Interval& a, const Interval& b) {
+    const auto shared = aligned(a.factors_, b.factors_);
+    return std::all_of(shared.begin(), shared.end(),
+                       [](const AlignedFactor& f) { return f.first == f.second; });
+}
+
+bool Interval::is_ratio() const {
+    return std::all_of(factors_.begin(), factors_.end(), is_whole);
+}
+
+std::optional<Rational> Interval::exact_cents() const {
+    if (is_unison())
+        return Rational(0);
+    if (factors_.size() > 1 || factors_.front().base != 2)
+        return std::nullopt;
+    return factors_.front().exponent * Integer(1200);
+}
+
+std::optional<Rational> exact_quotient(const Interval& a, const Interval& b) {
+    if (b.is_unison())
+        throw error(Message::zero_power_of_nothing, "", {});
+    std::optional<Rational> quotient;
+    for (const AlignedFactor& f : aligned(a.factors(), b.factors())) {
+        if (f.second == Rational(0))
+            return std::nullopt;
+        const Rational here = f.first / f.second;
+        if (quotient && *quotient != here)
+            return std::nullopt;
+        quotient = here;
+    }
+    return quotient;
+}
+
+Integer whole_periods(const Interval& a, const Interval& period) {
+    require_rising(period);
+    if (const auto quotient = exact_quotient(a, period))
+        return floor(*quotient);
+    return certified_floor([&](long bits) { return a.octaves(bits) / period.octaves(bits); });
+}
+
+Interval reduced(const Interval& a, const Interval& period) {
+    return a - whole_periods(a, period) * period;
+}
+
+Interval absolute(const Interval& a) {
+    return a < Interval() ? -a : a;
+}
+
+} // namespace sectio

@@ -1,0 +1,109 @@
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+#include <sectio/interval/pitch.hpp>
+
+#include <array>
+#include <cmath>
+#include <string_view>
+
+namespace sectio {
+
+namespace {
+
+constexpr int a4_key = 69;
+constexpr int middle_c_octave = 4;
+constexpr std::string_view letters = "CDEFGAB";
+constexpr std::array letter_keys{0, 2, 4, 5, 7, 9, 11};
+
+int letter_key(char letter) {
+    return letter_keys[letters.find(letter)];
+}
+
+int floor_div(int a, int b) {
+    return a >= 0 ? a / b : -((-a + b - 1) / b);
+}
+
+} // namespace
+
+Pitch::Pitch(Interval above_hertz) : above_hertz_(std::move(above_hertz)) {
+    if (std::abs(above_hertz_.estimate().value) > limits::pitch_octaves)
+        throw error(Message::pitch_out_of_range, "", {}, limits::pitch_octaves);
+}
+
+Pitch Pitch::hertz(const Rational& frequency) {
+    if (frequency.numerator() <= 0)
+        throw error(Message::frequency_not_positive, exact_decimal(frequency), {});
+    return Pitch(Interval::ratio(frequency.numerator(), frequency.denominator()));
+}
+
+const Pitch& Pitch::concert_a() {
+    static const Pitch a4 = hertz(Rational(440));
+    return a4;
+}
+
+Pitch operator+(const Pitch& pitch, const Interval& interval) {
+    return Pitch(pitch.above_hertz_ + interval);
+}
+
+double Pitch::hertz_estimate() const {
+    return std::exp2(above_hertz_.estimate().value);
+}
+
+int NoteName::quarter_tones_from_c() const {
+    return 2 * letter_key(letter) + quarter_tones;
+}
+
+std::string NoteName::text(bool unicode) const {
+    // Quarter-tone signs exist in Unicode only: U+1D132 and U+1D133.
+    constexpr std::array<std::string_view, 9> plain{
+        "bb", "b\U0001D133", "b", "\U0001D133", "", "\U0001D132", "#", "#\U0001D132", "##"};
+    constexpr std::array<std::string_view, 9> signs{"\U0001D12B", "♭\U0001D133", "♭", "\U0001D133",
+                                                    "",           "\U0001D132",  "♯", "♯\U0001D132",
+                                                    "\U0001D12A"};
+    const auto index = static_cast<std::size_t>(quarter_tones + 4);
+    return letter + std::string(unicode ? signs.at(index) : plain.at(index));
+}
+
+std::string NoteInOctave::text(bool unicode) const {
+    return name.text(unicode) + std::to_string(octave);
+}
+
+KeyedPitch nearest_key(const Pitch& pitch, const Pitch& a4) {
+    const Interval above = pitch - a4;
+    const Interval semitone = Interval::steps(1, 12);
+    // Keys from A4, half way going down: the largest k with k - 1/2 < size, which is
+    // -floor(1/2 - size) in semitones.
+    const Interval half = Interval::steps(1, 24);
+    const Integer keys = -whole_periods(half - above, semitone);
+    return {a4_key + keys.convert_to<int>(), above - keys * semitone};
+}
+
+Pitch pitch_of_key(int key, const Pitch& a4) {
+    return a4 + Integer(key - a4_key) * Interval::steps(1, 12);
+}
+
+int key_of(const NoteInOctave& note) {
+    return 12 * (note.octave + 1) + floor_div(note.name.quarter_tones_from_c(), 2);
+}
+
+NoteInOctave usual_note(int key) {
+    constexpr std::array<NoteName, 12> usual{
+        NoteName{'C', 0}, NoteName{'C', 2}, NoteName{'D', 0},  NoteName{'E', -2},
+        NoteName{'E', 0}, NoteName{'F', 0}, NoteName{'F', 2},  NoteName{'G', 0},
+        NoteName{'G', 2}, NoteName{'A', 0}, NoteName{'B', -2}, NoteName{'B', 0}};
+    const int octave = floor_div(key, 12);
+    return {usual[static_cast<std::size_t>(key - 12 * octave)], octave - 1};
+}
+
+std::optional<NoteInOctave> note_with_letter(int key, char letter) {
+    const int middle = letter_key(letter) + 12 * (middle_c_octave + 1);
+    // The alteration nearest to none: keys modulo 12 from -6 to 5.
+    const int distance = key - middle;
+    const int octaves = floor_div(distance + 6, 12);
+    const int alteration = distance - 12 * octaves;
+    if (alteration < -2 || alteration > 2)
+        return std::nullopt;
+    return NoteInOctave{{letter, 2 * alteration}, middle_c_octave + octaves};
+}
+
+} // namespace sectio

@@ -1,0 +1,160 @@
+// Pitches as people write them.
+
+#include <sectio/interval/expression.hpp>
+#include <sectio/interval/limits.hpp>
+#include <sectio/interval/text_cursor.hpp>
+
+#include <cstdlib>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::size_t most_digits = 60;
+constexpr int most_octave = 20;
+
+bool is_note_letter(char32_t c) {
+    return (c >= U'A' && c <= U'G') || (c >= U'a' && c <= U'g');
+}
+
+/// One accidental in quarter tones, 0 where none stands here. `x` is the engraver's double sharp.
+int accidental(TextCursor& in) {
+    switch (in.peek()) {
+    case U'#':
+        return 2;
+    case U'b':
+        return -2;
+    case U'x':
+        return 4;
+    case U'\U0001D132':
+        return 1;
+    case U'\U0001D133':
+        return -1;
+    default:
+        return 0;
+    }
+}
+
+NoteName note_name(TextCursor& in) {
+    in.skip_spaces();
+    const std::size_t start = in.position();
+    if (!is_note_letter(in.peek()))
+        throw in.failure(Message::expected_pitch, start);
+    NoteName name{static_cast<char>(in.peek() & ~0x20U), 0};
+    in.skip();
+    if (in.peek() == U'♮')
+        in.skip();
+    while (const int quarter_tones = accidental(in)) {
+        name.quarter_tones += quarter_tones;
+        in.skip();
+    }
+    if (std::abs(name.quarter_tones) > 4)
+        throw in.failure(Message::expected_pitch, start);
+    return name;
+}
+
+Rational decimal_number(TextCursor& in) {
+    in.skip_spaces();
+    const std::size_t start = in.position();
+    std::string text = in.digits();
+    if (text.empty() || text.size() > most_digits)
+        throw in.failure(Message::expected_pitch, start);
+    if (in.peek() == U'.') {
+        in.skip();
+        text += "." + in.digits();
+    }
+    if (text.size() > 2 * most_digits)
+        throw in.failure(Message::expected_pitch, start);
+    return parse_decimal(text);
+}
+
+/// The octave number behind a note name; -1 is the lowest MIDI octave.
+int octave_number(TextCursor& in, const NoteName& name) {
+    const std::size_t start = in.position();
+    // A minus before the octave reads as the octave's sign only where no cents follow: "C-1" is a
+    // pitch, and "C-14c" a note without its octave.
+    const bool negative = in.peek() == U'-' && is_digit(in.peek(1));
+    if (negative)
+        in.skip();
+    const std::string digits = in.digits();
+    in.skip_spaces();
+    if (digits.empty() || in.word_here("c") || in.peek() == U'.')
+        throw in.failure(Message::missing_octave, start, name.text());
+    const int octave = digits.size() > 2 ? most_octave + 1 : std::atoi(digits.c_str());
+    if (octave > most_octave)
+        throw in.failure(Message::pitch_out_of_range, start, limits::pitch_octaves);
+    return negative ? -octave : octave;
+}
+
+/// The cents behind a note, 0 where none stand there.
+Interval cents_behind(TextCursor& in) {
+    const bool up = in.accept(U'+');
+    if (!up && !in.accept(U'-'))
+        return {};
+    const Interval cents = Interval::cents(decimal_number(in));
+    if (!in.accept_word("cents") && !in.accept_word("cent") && !in.accept_word("c"))
+        throw in.failure(Message::expected_pitch, in.position());
+    return up ? cents : -cents;
+}
+
+/// Distance of the named note from A4 in 12 equal steps.
+Interval from_a4(const NoteName& name, int octave) {
+    constexpr int a_quarter_tones = 18;
+    return Interval::steps(24 * (octave - 4) + name.quarter_tones_from_c() - a_quarter_tones, 24);
+}
+
+Pitch note(TextCursor& in, const Pitch& a4) {
+    const NoteName name = note_name(in);
+    const int octave = octave_number(in, name);
+    return a4 + from_a4(name, octave) + cents_behind(in);
+}
+
+Pitch frequency(TextCursor& in, bool unit_needed) {
+    in.skip_spaces();
+    const std::size_t start = in.position();
+    const Rational hertz = decimal_number(in);
+    if (!in.accept_word("Hz") && !in.accept_word("hz") && unit_needed)
+        throw in.failure(in.peek() == U'/' || in.peek() == U':' || in.peek() == U'o'
+                             ? Message::interval_not_pitch
+                             : Message::expected_pitch,
+                         start);
+    if (hertz.numerator() == 0)
+        throw in.failure(Message::frequency_not_positive, start);
+    return Pitch::hertz(hertz);
+}
+
+} // namespace
+
+Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
+    TextCursor in(text, place);
+    in.skip_spaces();
+    try {
+        const Pitch pitch = is_digit(in.peek()) ? frequency(in, true) : note(in, a4);
+        in.expect_end();
+        return pitch;
+    } catch (const Error& e) {
+        if (e.place().column != 0)
+            throw;
+        throw Error(e.id(), e.message(), e.advice(), std::string(text), in.place(0));
+    }
+}
+
+Pitch parse_reference(std::string_view text, const Place& place) {
+    TextCursor in(text, place);
+    const NoteName name = note_name(in);
+    const int octave = octave_number(in, name);
+    if (!in.accept(U'='))
+        throw in.failure(Message::expected_reference, in.position());
+    const Pitch sounding = frequency(in, false);
+    in.expect_end();
+    return sounding - from_a4(name, octave);
+}
+
+NoteName parse_note_name(std::string_view text, const Place& place) {
+    TextCursor in(text, place);
+    const NoteName name = note_name(in);
+    in.expect_end();
+    return name;
+}
+
+} // namespace sectio

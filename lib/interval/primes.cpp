@@ -1,0 +1,124 @@
+// Splitting bases into primes, as far as a bounded search goes.
+
+#include <sectio/interval/factor.hpp>
+
+#include <algorithm>
+#include <optional>
+
+namespace sectio {
+
+namespace {
+
+/// Trial division goes to here; what is left and smaller than its square is a prime.
+constexpr unsigned long trial_bound = 1UL << 16;
+
+/// Steps of Pollard's rho: a 20-digit divisor p takes about sqrt(p) of them. Products of longer
+/// numbers cost more, so the number of steps falls as the square of the length.
+unsigned long rho_steps(const Integer& n) {
+    const unsigned long words = bit_length(n) / 64 + 1;
+    return (1UL << 20) / (words * words) + 256;
+}
+
+bool is_prime(const Integer& n) {
+    return mpz_probab_prime_p(n.backend().data(), 25) > 0;
+}
+
+/// A proper divisor of the odd composite `n`, or nothing within the bound. Brent's variant: the
+/// product of many differences is taken before one gcd, and repeated singly where that gcd is n.
+std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
+    constexpr unsigned long batch = 64;
+    const auto next = [&](const Integer& x) { return Integer((x * x + constant) % n); };
+    Integer fixed = 2, walker = 2, batch_start = 2, product = 1, divisor = 1;
+    unsigned long done = 0;
+    for (unsigned long length = 1; divisor == 1; length *= 2) {
+        fixed = walker;
+        for (unsigned long i = 0; i < length; ++i)
+            walker = next(walker);
+        for (unsigned long k = 0; k < length && divisor == 1; k += batch) {
+            batch_start = walker;
+            for (unsigned long i = 0; i < std::min(batch, length - k); ++i) {
+                walker = next(walker);
+                product = product * boost::multiprecision::abs(Integer(fixed - walker)) % n;
+            }
+            divisor = boost::multiprecision::gcd(product, n);
+            if ((done += batch) > rho_steps(n))
+                return std::nullopt;
+        }
+    }
+    while (divisor == n || divisor == 0) {
+        batch_start = next(batch_start);
+        divisor =
+            boost::multiprecision::gcd(boost::multiprecision::abs(Integer(fixed - batch_start)), n);
+        if (divisor == n)
+            return std::nullopt;
+        if (divisor == 1)
+            divisor = 0;
+    }
+    return divisor;
+}
+
+std::optional<Integer> proper_divisor(const Integer& n) {
+    for (const unsigned long constant : {1UL, 3UL, 5UL})
+        if (auto divisor = rho_divisor(n, constant))
+            return divisor;
+    return std::nullopt;
+}
+
+/// Adds base^exponent to `out`, split as far as it goes.
+void split(const Integer& base, const Rational& exponent, Factors& out) {
+    if (base == 1)
+        return;
+    if (base < Integer(trial_bound) * trial_bound || is_prime(base)) {
+        out.push_back({base, exponent, true});
+        return;
+    }
+    for (unsigned long k = 2; mpz_perfect_power_p(base.backend().data()); ++k) {
+        Integer root;
+        if (mpz_root(root.backend().data(), base.backend().data(), k))
+            return split(root, exponent * Integer(k), out);
+    }
+    if (const auto divisor = proper_divisor(base)) {
+        split(*divisor, exponent, out);
+        split(base / *divisor, exponent, out);
+        return;
+    }
+    out.push_back({base, exponent, false});
+}
+
+/// Takes the primes below trial_bound out of `base`.
+void split_by_trial(Integer base, const Rational& exponent, Factors& out) {
+    for (unsigned long p = largest_split_prime + 6; p < trial_bound; p += 2) {
+        if (Integer(p) * p > base)
+            break;
+        if (!mpz_divisible_ui_p(base.backend().data(), p))
+            continue;
+        const Integer prime(p);
+        const auto count =
+            mpz_remove(base.backend().data(), base.backend().data(), prime.backend().data());
+        out.push_back({prime, exponent * Integer(count), true});
+    }
+    if (base > 1 && base < Integer(trial_bound) * trial_bound)
+        out.push_back({base, exponent, true});
+    else
+        split(base, exponent, out);
+}
+
+} // namespace
+
+Factors split_into_primes(const Factors& a) {
+    Factors result;
+    for (const Factor& f : a) {
+        if (f.prime) {
+            result = product(result, {f});
+            continue;
+        }
+        Factors parts;
+        split_by_trial(f.base, f.exponent, parts);
+        // One part at a time, since a prime may have been found twice.
+        for (const Factor& part : parts)
+            result = product(result, {part});
+    }
+    return result;
+}
+
+} // namespace sectio

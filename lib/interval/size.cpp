@@ -1,0 +1,165 @@
+// The size of an interval: enclosures, certified decimals, and the order that rests on them.
+
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/limits.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio {
+
+namespace {
+
+bool is_whole(const Factor& f) {
+    return f.exponent.denominator() == 1;
+}
+
+/// Numerator and denominator of a frequency ratio in lowest terms.
+struct Terms {
+    Integer above, below;
+};
+
+/// The terms of a rational frequency ratio, if both have at most `most_bits` bits.
+std::optional<Terms> terms_within(const Factors& factors, std::size_t most_bits) {
+    Terms terms{1, 1};
+    for (const Factor& f : factors) {
+        const Integer exponent = boost::multiprecision::abs(f.exponent.numerator());
+        if (!is_whole(f) || bit_length(exponent) > 32
+            || (bit_length(f.base) - 1) * exponent.convert_to<std::size_t>() > most_bits)
+            return std::nullopt;
+        Integer& term = f.exponent.numerator() > 0 ? terms.above : terms.below;
+        term *= boost::multiprecision::pow(f.base, exponent.convert_to<unsigned>());
+        if (bit_length(term) > most_bits)
+            return std::nullopt;
+    }
+    return terms; // in lowest terms, since the bases are coprime
+}
+
+/// A number in MPFR that frees itself.
+class Float {
+  public:
+    explicit Float(mpfr_prec_t bits) { mpfr_init2(value_, bits); }
+    Float(const Float&) = delete;
+    Float& operator=(const Float&) = delete;
+    ~Float() { mpfr_clear(value_); }
+    operator mpfr_ptr() { return value_; }
+
+  private:
+    mpfr_t value_;
+};
+
+/// 1200 * 10^digits * log2(ratio) rounded to a whole number, if `bits` of precision decide it.
+///
+/// Error: both terms and their quotient are each rounded once, so the quotient is within 4 *
+/// 2^-bits of itself, which moves log2 by less than 6 * 2^-bits; log2 itself and the product are
+/// rounded once, each by at most half a unit in the last place. With |log2| < 2^e and scale < 2^s
+/// all together stay below 2^(max(3, e) + 2 + s - bits).
+std::optional<Integer> scaled_log2(const Terms& ratio, const Integer& scale, long bits) {
+    Float above(bits), below(bits), rest(bits);
+    mpfr_set_z(above, ratio.above.backend().data(), MPFR_RNDN);
+    mpfr_set_z(below, ratio.below.backend().data(), MPFR_RNDN);
+    mpfr_div(above, above, below, MPFR_RNDN);
+    mpfr_log2(above, above, MPFR_RNDN);
+    const long e = mpfr_zero_p(static_cast<mpfr_ptr>(above)) ? 0 : mpfr_get_exp(above);
+    mpfr_mul_z(above, above, scale.backend().data(), MPFR_RNDN);
+    Integer nearest;
+    mpfr_get_z(nearest.backend().data(), above, MPFR_RNDN);
+    mpfr_sub_z(rest, above, nearest.backend().data(), MPFR_RNDN); // exact: nearest is near
+    mpfr_abs(rest, rest, MPFR_RNDN);
+    mpfr_set_ui_2exp(below, 1, std::max(3L, e) + 2 + static_cast<long>(bit_length(scale)) - bits,
+                     MPFR_RNDU);
+    mpfr_add(rest, rest, below, MPFR_RNDU);
+    if (mpfr_cmp_d(rest, 0.5) >= 0)
+        return std::nullopt;
+    return nearest;
+}
+
+std::string ratio_cents(const Terms& ratio, int digits) {
+    const Integer scale = 1200 * power_of_ten(digits);
+    // 1200 * |log2| < 2^24 within limits::term_bits; 32 bits more leave one undecided case in 2^30.
+    for (long bits = 64 + static_cast<long>(bit_length(scale)); bits <= limits::precision_bits;
+         bits *= 2)
+        if (const auto scaled = scaled_log2(ratio, scale, bits))
+            return decimal_text(*scaled, digits);
+    throw error(Message::rounding_undecided, "", {}, limits::precision_bits);
+}
+
+double to_double(const Rational& r) {
+    boost::multiprecision::mpq_rational q;
+    mpz_set(mpq_numref(q.backend().data()), r.numerator().backend().data());
+    mpz_set(mpq_denref(q.backend().data()), r.denominator().backend().data());
+    return mpq_get_d(q.backend().data());
+}
+
+double log2_of(const Integer& n) {
+    long exponent = 0;
+    const double mantissa = mpz_get_d_2exp(&exponent, n.backend().data());
+    return std::log2(mantissa) + static_cast<double>(exponent);
+}
+
+} // namespace
+
+std::optional<Rational> Interval::ratio() const {
+    const auto terms = terms_within(factors_, limits::term_bits);
+    return terms ? std::optional(Rational(terms->above, terms->below)) : std::nullopt;
+}
+
+Enclosure Interval::octaves(long bits) const {
+    if (const auto terms = terms_within(factors_, 2 * limits::term_bits))
+        return log2(Enclosure(terms->above, bits) / Enclosure(terms->below, bits));
+    Enclosure sum(bits);
+    for (const Factor& f : factors_)
+        sum = sum + log2(Enclosure(f.base, bits)) * Enclosure(f.exponent, bits);
+    return sum;
+}
+
+Interval::Estimate Interval::estimate() const {
+    // Each term e * log2(b) is off by at most 8 ulp of |e| (log2 b + 2): the mantissa is cut by one
+    // ulp, log2 and the three sums and products round by one ulp each, mpq_get_d cuts by one.
+    // Adding n terms costs n ulp of the sum of magnitudes more. 2^-52 is one ulp of 1.
+    double sum = 0, magnitude = 0;
+    for (const Factor& f : factors_) {
+        const double exponent = to_double(f.exponent), size = log2_of(f.base);
+        sum += exponent * size;
+        magnitude += std::abs(exponent) * (size + 2);
+    }
+    const double terms = static_cast<double>(factors_.size());
+    return {sum, (terms + 8) * 0x1p-52 * magnitude};
+}
+
+std::strong_ordering operator<=>(const Interval& a, const Interval& b) {
+    const Interval difference = a - b;
+    if (difference.is_unison())
+        return std::strong_ordering::equal;
+    const Interval::Estimate size = difference.estimate();
+    if (std::abs(size.value) > size.error_bound)
+        return size.value > 0 ? std::strong_ordering::greater : std::strong_ordering::less;
+    if (const auto terms = terms_within(difference.factors_, 2 * limits::term_bits))
+        return terms->above > terms->below ? std::strong_ordering::greater
+                                           : std::strong_ordering::less;
+    const int sign = certified_sign([&](long bits) { return difference.octaves(bits); });
+    return sign > 0 ? std::strong_ordering::greater : std::strong_ordering::less;
+}
+
+std::string Interval::cents(int digits) const {
+    check_digits(digits);
+    if (const auto exact = exact_cents())
+        return sectio::decimal(*exact, digits);
+    if (const auto terms = terms_within(factors_, 2 * limits::term_bits))
+        return ratio_cents(*terms, digits);
+    return certified_decimal(
+        [this](long bits) { return octaves(bits) * Enclosure(Integer(1200), bits); }, digits);
+}
+
+std::string Interval::decimal(int digits) const {
+    check_digits(digits);
+    if (const auto exact = ratio())
+        return sectio::decimal(*exact, digits);
+    if (is_ratio() || std::abs(estimate().value) > static_cast<double>(limits::term_bits))
+        throw error(Message::ratio_out_of_reach, to_expression(*this), {}, limits::term_bits);
+    // Irrational, so never an exact half.
+    return certified_decimal([this](long bits) { return exp2(octaves(bits)); }, digits);
+}
+
+} // namespace sectio
