@@ -1,0 +1,22 @@
+#pragma once
+/// @file
+/// Files read whole within a limit, and written whole or not at all.
+
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace sectio {
+
+/// The bytes of a file of at most `most_bytes`.
+/// @throws Error cannot_read, file_too_large
+std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes);
+
+/// Writes `bytes` to a temporary beside `file` and renames it, so that the file is never half
+/// written; an existing file is replaced only then. `input`, if given, must be another file.
+/// @throws Error cannot_write, output_is_input
+void write_whole(const std::filesystem::path& file, std::string_view bytes,
+                 const std::filesystem::path& input = {});
+
+} // namespace sectio

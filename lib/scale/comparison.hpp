@@ -1,0 +1,74 @@
+#pragma once
+/// @file
+/// A scale laid against equal divisions: the answer that the sheet, its JSON and its CSV print.
+
+#include <sectio/division/division.hpp>
+#include <sectio/scale/scale.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// What one division makes of one degree.
+struct ComparedStep {
+    Integer step;   ///< nearest step, counted from the tonic
+    Interval size;  ///< of that step above the tonic
+    Interval error; ///< step minus degree: negative where the step is too low
+};
+
+/// A degree as it sounds from a tonic, beside its nearest key in 12 equal steps.
+struct ComparedDegree {
+    Degree degree;
+    std::optional<Interval> next; ///< to the next degree or the period; none at an open end
+    Pitch pitch;                  ///< sounding
+    NoteInOctave note;            ///< nearest key of 12 equal steps from the reference pitch
+    Interval deviation;           ///< pitch minus that key, more than -50 and at most +50 cents
+    std::vector<ComparedStep> against; ///< in the order of Comparison::divisions
+};
+
+/// Errors of one division over the degrees above the tonic. The tonic, which has none by
+/// construction, and the period are left out.
+struct DivisionSummary {
+    EqualDivision division;
+    Interval max_error; ///< largest absolute error, not negative
+    std::size_t worst = 0; ///< index in Comparison::degrees of the first degree that has it
+    std::vector<Interval> errors;
+
+    /// Root mean square of the errors in cents, correctly rounded.
+    /// @throws Error digits_out_of_range, rounding_undecided
+    std::string rms_cents(int digits) const;
+};
+
+struct Comparison {
+    Scale scale;
+    Pitch tonic;
+    Pitch a4; ///< reference of the 12 equal steps
+    std::vector<ComparedDegree> degrees;
+    std::optional<ComparedDegree> closing; ///< the period, where there is one
+    std::vector<EqualDivision> divisions;
+    std::vector<DivisionSummary> summaries;
+};
+
+/// What a caller may set; where it does not, the scale's own tonic and reference count, then C4 and
+/// A4 = 440 Hz (ISO 16:1975).
+struct ComparisonOptions {
+    std::optional<std::string> tonic;     ///< "D4"
+    std::optional<std::string> reference; ///< "A4 = 440 Hz"
+    std::vector<EqualDivision> divisions{EqualDivision(12), EqualDivision(53)};
+};
+
+/// @throws Error for a tonic or reference that is none, too_many_divisions
+Comparison compare(const Scale& scale, const ComparisonOptions& options = {});
+
+/// Root mean square of the sizes of `intervals` in cents, correctly rounded; 0 for none.
+/// @throws Error digits_out_of_range, rounding_undecided
+std::string rms_cents(const std::vector<Interval>& intervals, int digits);
+
+/// The keys' names for a scale that has one degree a letter: seven degrees go up the letters from
+/// the tonic's (E♭ and F♯ after D, not D♯ and F♯) where single accidentals suffice; any other scale
+/// takes usual_note(). A note name that the author gave decides where it names the same key.
+std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees);
+
+} // namespace sectio

@@ -1,0 +1,63 @@
+#pragma once
+/// @file
+/// A scale: degrees above a tonic, as exact intervals, with what is known of each.
+
+#include <sectio/interval/expression.hpp>
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/pitch.hpp>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sectio {
+
+/// One degree of a scale. Not a step count: the degree numbers of a scale are positions in it.
+struct Degree {
+    Interval interval;                   ///< above the tonic
+    std::string written;                 ///< the expression as the scale's author wrote it
+    std::string name;                    ///< what the trade or the player calls it; may be empty
+    std::string note;                    ///< note name in the author's notation; may be empty
+    std::optional<Interval> uncertainty; ///< half width of a measured degree, as an interval up
+};
+
+/// Degrees from the tonic up. The first is always 1/1; where there is a period, all degrees lie
+/// within it and the period itself closes the scale without being a degree.
+struct Scale {
+    std::string id;     ///< catalogue id, or empty
+    std::string name;   ///< never empty
+    std::string source; ///< where the figures come from; may be empty
+    std::optional<std::string> tonic;     ///< a pitch as written, "D4"
+    std::optional<std::string> reference; ///< as written, "A4 = 440 Hz"
+    std::optional<Interval> period;       ///< none for a set of pitches that does not repeat
+    std::vector<Degree> degrees;
+    Degree closing; ///< the period's own name and note, where the author gave them
+    std::vector<std::string> remarks; ///< what a reader should know of it
+
+    /// True where any degree was measured: such figures are shown only as finely as they were taken.
+    bool measured() const;
+};
+
+/// Which order of the written degrees is good.
+enum class DegreeOrder {
+    rising, ///< a scale: each above the one before
+    any,    ///< a bag of measurements, sorted and brought into the period by whoever reads it
+};
+
+/// Reads a scale file (TOML; docs/scale-files.md). `file_name` stands in errors.
+/// @throws Error with file, line and column
+Scale read_scale_file(std::string_view toml, const std::string& file_name,
+                      const NameLookup& names = nullptr, DegreeOrder order = DegreeOrder::rising);
+
+/// Reads degrees separated by commas: "9/8, 5/4, 31of53". The period is 2/1.
+/// @throws Error with the place in `text`
+Scale parse_degrees(std::string_view text, const std::string& source,
+                    const NameLookup& names = nullptr, DegreeOrder order = DegreeOrder::rising);
+
+/// Checks and completes a scale: puts 1/1 first, takes a written period out of the degrees.
+/// @throws Error degrees_not_rising, degree_outside_period, too_many_degrees, no_degrees
+void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order);
+
+} // namespace sectio
