@@ -34,16 +34,16 @@ struct Entry {
     std::string note;
     std::string tradition;
     std::string family;
-    std::string tonic_name;            ///< the trade's name of the first degree (a perde, say)
-    std::optional<int> dominant;       ///< degree number, the tonic being 1
-    std::string direction;             ///< "ascending", "descending", "ascending-descending"
-    std::optional<Interval> interval;  ///< of an interval or comma
-    std::optional<Scale> scale;        ///< of a scale or system
+    std::string tonic_name;                ///< the trade's name of the first degree (a perde, say)
+    std::optional<int> dominant;           ///< degree number, the tonic being 1
+    std::string direction;                 ///< "ascending", "descending", "ascending-descending"
+    std::optional<Interval> interval;      ///< of an interval or comma
+    std::optional<Scale> scale;            ///< of a scale or system
     std::optional<EqualDivision> division; ///< of a system that is one
 };
 
-/// Lower case without diacritics, hyphens as spaces: "Hüseynî" and "huseyni" are one. Uses Unicode's
-/// compatibility decomposition (UAX #15); the dotless ı counts as i.
+/// Lower case without diacritics, hyphens as spaces: "Hüseynî" and "huseyni" are one. Uses
+/// Unicode's compatibility decomposition (UAX #15); the dotless ı counts as i.
 std::string folded(std::string_view name);
 
 /// Where the catalogue and the examples are: $SECTIO_DATA, else share/sectio beside the program,

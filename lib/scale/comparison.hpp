@@ -32,7 +32,7 @@ struct ComparedDegree {
 /// construction, and the period are left out.
 struct DivisionSummary {
     EqualDivision division;
-    Interval max_error; ///< largest absolute error, not negative
+    Interval max_error;    ///< largest absolute error, not negative
     std::size_t worst = 0; ///< index in Comparison::degrees of the first degree that has it
     std::vector<Interval> errors;
 

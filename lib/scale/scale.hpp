@@ -2,8 +2,8 @@
 /// @file
 /// A scale: degrees above a tonic, as exact intervals, with what is known of each.
 
-#include <sectio/interval/expression.hpp>
 #include <sectio/interval/error.hpp>
+#include <sectio/interval/expression.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
 
@@ -26,9 +26,9 @@ struct Degree {
 /// Degrees from the tonic up. The first is always 1/1; where there is a period, all degrees lie
 /// within it and the period itself closes the scale without being a degree.
 struct Scale {
-    std::string id;     ///< catalogue id, or empty
-    std::string name;   ///< never empty
-    std::string source; ///< where the figures come from; may be empty
+    std::string id;                       ///< catalogue id, or empty
+    std::string name;                     ///< never empty
+    std::string source;                   ///< where the figures come from; may be empty
     std::optional<std::string> tonic;     ///< a pitch as written, "D4"
     std::optional<std::string> reference; ///< as written, "A4 = 440 Hz"
     std::optional<Interval> period;       ///< none for a set of pitches that does not repeat
@@ -36,7 +36,8 @@ struct Scale {
     Degree closing; ///< the period's own name and note, where the author gave them
     std::vector<std::string> remarks; ///< what a reader should know of it
 
-    /// True where any degree was measured: such figures are shown only as finely as they were taken.
+    /// True where any degree was measured: such figures are shown only as finely as they were
+    /// taken.
     bool measured() const;
 };
 

@@ -1,0 +1,84 @@
+#include <sectio/interval/limits.hpp>
+#include <sectio/scale/scale.hpp>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+Place place_of(const std::vector<Place>& places, std::size_t index) {
+    return index < places.size() ? places[index] : Place{};
+}
+
+/// Takes a last degree that is the period itself out of the list.
+void take_closing(Scale& scale) {
+    if (scale.period && !scale.degrees.empty() && scale.degrees.back().interval == *scale.period) {
+        scale.closing = std::move(scale.degrees.back());
+        scale.degrees.pop_back();
+    }
+}
+
+void check_degree(const Scale& scale, std::size_t index, const Place& place) {
+    const Degree& degree = scale.degrees[index];
+    if (index > 0 && !(degree.interval > scale.degrees[index - 1].interval))
+        throw error(Message::degrees_not_rising, degree.written, place);
+    if (scale.period && (degree.interval < Interval() || !(degree.interval < *scale.period)))
+        throw error(Message::degree_outside_period, degree.written, place,
+                    to_expression(*scale.period));
+}
+
+} // namespace
+
+bool Scale::measured() const {
+    return std::any_of(degrees.begin(), degrees.end(),
+                       [](const Degree& d) { return d.uncertainty.has_value(); });
+}
+
+void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order) {
+    if (scale.degrees.size() > limits::scale_degrees)
+        throw error(Message::too_many_degrees, "", place_of(places, limits::scale_degrees),
+                    limits::scale_degrees);
+    if (order == DegreeOrder::any)
+        return;
+    take_closing(scale);
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i)
+        check_degree(scale, i, place_of(places, i));
+    const auto tonic = std::find_if(scale.degrees.begin(), scale.degrees.end(),
+                                    [](const Degree& d) { return d.interval >= Interval(); });
+    if (tonic == scale.degrees.end() || !tonic->interval.is_unison())
+        scale.degrees.insert(tonic, Degree{Interval(), "1/1", "", "", std::nullopt});
+    if (scale.period && scale.closing.written.empty())
+        scale.closing = {*scale.period, to_expression(*scale.period), "", "", std::nullopt};
+    if (scale.degrees.size() < 2 && !scale.period)
+        throw error(Message::no_degrees, "", place_of(places, 0));
+}
+
+Scale parse_degrees(std::string_view text, const std::string& source, const NameLookup& names,
+                    DegreeOrder order) {
+    Scale scale;
+    scale.name = std::string(text);
+    scale.period = Interval::octave();
+    std::vector<Place> places;
+    std::size_t column = 1;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        const std::string_view piece = text.substr(begin, end - begin);
+        places.push_back({source, 0, column});
+        Degree degree{parse_interval(piece, places.back(), names), std::string(piece), "", "", {}};
+        const auto first = degree.written.find_first_not_of(' ');
+        degree.written =
+            degree.written.substr(first, degree.written.find_last_not_of(' ') - first + 1);
+        scale.degrees.push_back(std::move(degree));
+        // Columns count characters: bytes that do not continue a UTF-8 sequence.
+        column +=
+            1 + static_cast<std::size_t>(std::count_if(piece.begin(), piece.end(), [](char c) {
+                return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+            }));
+        begin = end + 1;
+    }
+    complete(scale, places, order);
+    return scale;
+}
+
+} // namespace sectio
