@@ -28,12 +28,6 @@ std::optional<Rational> exact_mean_square(const std::vector<Interval>& intervals
     return sum / Integer(intervals.size());
 }
 
-ComparedStep compared_step(const EqualDivision& division, const Interval& degree) {
-    const Integer step = division.nearest(degree);
-    const Interval size = division.at(step);
-    return {step, size, size - degree};
-}
-
 ComparedDegree compared_degree(const Comparison& comparison, const Degree& degree) {
     ComparedDegree compared{degree, std::nullopt, comparison.tonic + degree.interval, {}, {}, {}};
     compared.deviation = nearest_key(compared.pitch, comparison.a4).deviation;
@@ -138,6 +132,12 @@ std::vector<NoteInOctave> spelled(const std::vector<int>& keys,
         if (const auto given = as_given(keys[i], degrees[i]))
             notes[i] = *given;
     return notes;
+}
+
+ComparedStep compared_step(const EqualDivision& division, const Interval& degree) {
+    const Integer step = division.nearest(degree);
+    const Interval size = division.at(step);
+    return {step, size, size - degree};
 }
 
 std::string rms_cents(const std::vector<Interval>& intervals, int digits) {

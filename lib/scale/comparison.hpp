@@ -62,6 +62,9 @@ struct ComparisonOptions {
 /// @throws Error for a tonic or reference that is none, too_many_divisions
 Comparison compare(const Scale& scale, const ComparisonOptions& options = {});
 
+/// What `division` makes of `degree`.
+ComparedStep compared_step(const EqualDivision& division, const Interval& degree);
+
 /// Root mean square of the sizes of `intervals` in cents, correctly rounded; 0 for none.
 /// @throws Error digits_out_of_range, rounding_undecided
 std::string rms_cents(const std::vector<Interval>& intervals, int digits);

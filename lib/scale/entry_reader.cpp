@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::string_view entry_keys =
     "id, name, also, source, note, interval, period, degrees, division, first_note, tradition, "
-    "tonic, tonic_name, dominant, direction, family";
+    "tonic_name, dominant, direction, family";
 
 /// `division = 53` with an optional period, or degrees.
 void read_scale(const toml_reader::Reader& reader, Entry& entry) {
@@ -23,7 +23,6 @@ void read_scale(const toml_reader::Reader& reader, Entry& entry) {
     entry.scale->id = entry.id;
     entry.scale->name = entry.name;
     entry.scale->source = entry.source;
-    entry.scale->tonic = reader.optional_string("tonic");
     if (!entry.note.empty())
         entry.scale->remarks.push_back(entry.note);
     if (!entry.tonic_name.empty() && entry.scale->degrees.front().name.empty())

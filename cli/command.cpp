@@ -1,0 +1,74 @@
+#include "command.hpp"
+
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <iostream>
+
+namespace sectio::cli {
+
+void add_common_options(CLI::App& command, CommonOptions& options, const std::string& kinds) {
+    command.add_flag("--json", options.json, "one JSON document instead of text");
+    command.add_option("--digits", options.digits, "digits after the point")
+        ->check(CLI::Range(0, limits::decimal_digits));
+    if (!kinds.empty())
+        command.add_option("--out", options.out, "write a file: " + kinds);
+}
+
+std::vector<EqualDivision> parse_divisions(const std::string& text) {
+    std::vector<EqualDivision> divisions;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        divisions.push_back(
+            parse_division(text.substr(begin, end - begin), {"--against", 0, begin + 1}));
+        begin = end + 1;
+    }
+    return divisions;
+}
+
+Scale scale_argument(const std::string& text, DegreeOrder order) {
+    return load_scale(text, Catalogue::installed(), std::cin, order);
+}
+
+void print(const std::string& text) {
+    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
+        throw error(Message::cannot_write, "", {"standard output"}, "output error");
+}
+
+void print_json(const Json& json) {
+    print(json.dump(2) + "\n");
+}
+
+Json count(const Integer& n) {
+    constexpr long exact = 1L << 53;
+    if (boost::multiprecision::abs(n) <= exact)
+        return n.convert_to<long>();
+    return n.str();
+}
+
+std::string division_text(const EqualDivision& division) {
+    if (division.period() == Interval::octave())
+        return division.steps().str();
+    return fmt::format("{}({})", division.steps().str(), to_expression(division.period()));
+}
+
+Json division_json(const EqualDivision& division) {
+    if (division.period() == Interval::octave())
+        return count(division.steps());
+    return division_text(division);
+}
+
+std::string ending(const std::string& file_name) {
+    std::string text = std::filesystem::path(file_name).extension().string();
+    std::transform(text.begin(), text.end(), text.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return text;
+}
+
+} // namespace sectio::cli

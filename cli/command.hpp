@@ -1,0 +1,57 @@
+#pragma once
+/// @file
+/// What the commands share: their options, their JSON, and how they end.
+
+#include <sectio/division/division.hpp>
+#include <sectio/interval/interval.hpp>
+#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/scale.hpp>
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio::cli {
+
+using Json = nlohmann::ordered_json;
+
+/// Digits after the point where nothing else is asked.
+inline constexpr int default_digits = 3;
+
+/// Options that every command has.
+struct CommonOptions {
+    bool json = false;
+    int digits = default_digits;
+    std::string out;
+};
+
+/// Adds --json, --digits and, where `kinds` names endings (".pdf, .svg"), --out.
+void add_common_options(CLI::App& command, CommonOptions& options, const std::string& kinds = "");
+
+/// `12,53,13(3/1)` as divisions. @throws Error with the place in the argument
+std::vector<EqualDivision> parse_divisions(const std::string& text);
+
+/// SCALE as written on the command line.
+Scale scale_argument(const std::string& text, DegreeOrder order = DegreeOrder::rising);
+
+/// Prints `json` on standard output.
+void print_json(const Json& json);
+/// Prints `text` on standard output as it is.
+void print(const std::string& text);
+
+/// A whole number as a JSON number where JSON's readers keep it exact (|n| <= 2^53), else a string.
+Json count(const Integer& n);
+/// 12 for twelve steps of the octave, "13(3/1)" for another period.
+Json division_json(const EqualDivision& division);
+std::string division_text(const EqualDivision& division);
+/// The ending of a file name in lower case, ".pdf".
+std::string ending(const std::string& file_name);
+
+// One a command; each adds a subcommand that runs from its callback.
+void add_interval(CLI::App& app);
+
+} // namespace sectio::cli

@@ -1,0 +1,69 @@
+// The command `sectio`. Messages go to standard error; exit codes: 0 done, 2 the request or the
+// input is unusable, 3 a file cannot be read or written, 4 undecided within the limits.
+
+#include "command.hpp"
+
+#include <sectio/interval/error.hpp>
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <exception>
+#include <new>
+
+namespace {
+
+constexpr int done = 0, unusable = 2, file_trouble = 3, undecided = 4;
+
+int exit_code(sectio::ErrorCode code) {
+    switch (code) {
+    case sectio::ErrorCode::unusable:
+        return unusable;
+    case sectio::ErrorCode::undecided:
+        return undecided;
+    case sectio::ErrorCode::unreadable:
+    case sectio::ErrorCode::unwritable:
+        return file_trouble;
+    }
+    return unusable;
+}
+
+/// Help and version go to standard output and are no errors; all else is a request that cannot be
+/// read.
+int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
+    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success))
+        return app.exit(e);
+    fmt::print(stderr, "sectio: {}; run `sectio --help`, or `sectio COMMAND --help`\n", e.what());
+    return unusable;
+}
+
+int run(int argc, char** argv) {
+    CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
+                 "sectio");
+    app.set_version_flag("--version", SECTIO_VERSION);
+    app.require_subcommand(1);
+    sectio::cli::add_interval(app);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& e) {
+        return parse_exit(app, e);
+    }
+    return done;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const sectio::Error& e) {
+        fmt::print(stderr, "sectio: {}\n", e.what());
+        return exit_code(e.code());
+    } catch (const std::bad_alloc&) {
+        fmt::print(stderr, "sectio: the request needs more memory than there is\n");
+        return undecided;
+    } catch (const std::exception& e) {
+        fmt::print(stderr, "sectio: {}\n", e.what());
+        return file_trouble;
+    }
+}
