@@ -35,6 +35,10 @@ void add_common_options(CLI::App& command, CommonOptions& options, const std::st
 /// `12,53,13(3/1)` as divisions. @throws Error with the place in the argument
 std::vector<EqualDivision> parse_divisions(const std::string& text);
 
+/// What SCALE may be, for --help.
+inline constexpr const char* scale_help =
+    "a catalogue id, a scale file, - for standard input, or intervals separated by commas";
+
 /// SCALE as written on the command line.
 Scale scale_argument(const std::string& text, DegreeOrder order = DegreeOrder::rising);
 
@@ -53,5 +57,6 @@ std::string ending(const std::string& file_name);
 
 // One a command; each adds a subcommand that runs from its callback.
 void add_interval(CLI::App& app);
+void add_sheet(CLI::App& app);
 
 } // namespace sectio::cli

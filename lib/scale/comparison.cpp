@@ -170,8 +170,8 @@ Comparison compare(const Scale& scale, const ComparisonOptions& options) {
     const auto reference = options.reference ? options.reference : scale.reference;
     const Pitch a4 = reference ? parse_reference(*reference, {"reference"}) : Pitch::concert_a();
     const std::string tonic = options.tonic.value_or(scale.tonic.value_or("C4"));
-    Comparison comparison{scale, parse_pitch(tonic, a4, {"tonic"}), a4, {}, {}, options.divisions,
-                          {}};
+    Comparison comparison{
+        scale, parse_pitch(tonic, a4, {"tonic"}), tonic, a4, {}, {}, options.divisions, {}};
     for (const Degree& degree : scale.degrees)
         comparison.degrees.push_back(compared_degree(comparison, degree));
     if (scale.period)

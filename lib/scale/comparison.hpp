@@ -44,7 +44,8 @@ struct DivisionSummary {
 struct Comparison {
     Scale scale;
     Pitch tonic;
-    Pitch a4; ///< reference of the 12 equal steps
+    std::string tonic_written; ///< "D4", as the caller or the scale gave it
+    Pitch a4;                  ///< reference of the 12 equal steps
     std::vector<ComparedDegree> degrees;
     std::optional<ComparedDegree> closing; ///< the period, where there is one
     std::vector<EqualDivision> divisions;
