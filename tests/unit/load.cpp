@@ -1,0 +1,73 @@
+// SCALE as commands take it, and files written whole or not at all.
+
+#include "support/paths.hpp"
+
+#include <sectio/interval/file.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+using namespace sectio;
+
+namespace {
+
+Scale load(const std::string& text, const std::string& input = "") {
+    std::istringstream in(input);
+    return load_scale(text, Catalogue::installed(), in);
+}
+
+Message failure(const std::string& text) {
+    try {
+        load(text);
+    } catch (const Error& e) {
+        return e.id();
+    }
+    return Message::empty_expression;
+}
+
+} // namespace
+
+TEST_CASE("SCALE is an id, a name, a file, standard input or a list") {
+    CHECK(load("rast").name == "Rast");
+    CHECK(load("Hüseynî").id == "huseyni");
+    CHECK(load("huseyni").degrees.size() == 7);
+    CHECK(load("3/2").degrees.size() == 2);
+    CHECK(load("-", "name = \"in\"\ndegrees = [\"3/2\"]").name == "in");
+    const support::TempDir dir;
+    support::write_file(dir / "a.toml", "name = \"file\"\ndegrees = [\"3/2\"]");
+    CHECK(load((dir / "a.toml").string()).name == "file");
+}
+
+TEST_CASE("What SCALE is not is said with advice") {
+    CHECK(failure("raast") == Message::unknown_scale);
+    CHECK(failure("absent.toml") == Message::cannot_read);
+    CHECK(failure("syntonic-comma") == Message::not_a_scale);
+    CHECK(failure("9/8,,5/4") == Message::empty_expression);
+}
+
+TEST_CASE("Names are compared without case and diacritics") {
+    CHECK(folded("Hüseynî") == folded("HUSEYNI"));
+    CHECK(folded("Uşşâk") == "ussak");
+    CHECK(folded("Karcığar") == "karcigar");
+    CHECK(folded("quarter-comma") == "quarter comma");
+}
+
+TEST_CASE("A division of more steps than a scale may have is refused") {
+    CHECK(as_scale(EqualDivision(12)).degrees.size() == 12);
+    CHECK(as_scale(EqualDivision(1)).degrees.size() == 1);
+    CHECK_THROWS_AS(as_scale(EqualDivision(1'000'000)), Error);
+}
+
+TEST_CASE("A file is written whole or not at all, and never over its input") {
+    const support::TempDir dir;
+    const auto file = dir / "out.txt";
+    write_whole(file, "first");
+    write_whole(file, "second");
+    CHECK(support::read_file(file) == "second");
+    CHECK_THROWS_AS(write_whole(file, "x", file), Error);
+    CHECK(support::read_file(file) == "second");
+    CHECK_THROWS_AS(write_whole(dir / "absent" / "x", "x"), Error);
+    CHECK(std::distance(support::fs::directory_iterator(dir.path()), {}) == 1);
+}
