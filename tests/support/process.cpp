@@ -83,12 +83,16 @@ std::optional<std::string> run_gp(const std::string& script) {
 }
 
 std::optional<std::string> run_mpmath(const std::string& script) {
-    if (!has_program("python3") || run({"python3", "-c", "import mpmath"}).exit_code != 0)
-        return std::nullopt;
-    const Outcome outcome = run({"python3", "-"}, {.input = script});
-    if (outcome.exit_code != 0)
-        throw std::runtime_error("python failed: " + outcome.err);
-    return outcome.out;
+    // The system's Python holds the system's packages, even where another stands before it in PATH.
+    for (const char* python : {"/usr/bin/python3", "python3"}) {
+        if (run({python, "-c", "import mpmath"}).exit_code != 0)
+            continue;
+        const Outcome outcome = run({python, "-"}, {.input = script});
+        if (outcome.exit_code != 0)
+            throw std::runtime_error("python failed: " + outcome.err);
+        return outcome.out;
+    }
+    return std::nullopt;
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

@@ -1,0 +1,32 @@
+# Debian 12 packages that Sectio is built from; read by cli/demo.sh and tests/run.sh.
+# DEVELOPERS.md says what each library is for.
+
+build_packages=(
+    g++ cmake ninja-build pkg-config
+    libboost-dev libfmt-dev libmpfi-dev libmpfr-dev libgmp-dev
+    libcli11-dev nlohmann-json3-dev libtomlplusplus-dev
+    libpugixml-dev libzip-dev
+    libcairo2-dev libpango1.0-dev fonts-noto-core
+)
+
+# install_missing PACKAGE…: installs those that are not there, as root or by sudo.
+install_missing() {
+    local missing=() package
+    for package in "$@"; do
+        dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null | grep -qx installed ||
+            missing+=("$package")
+    done
+    [ ${#missing[@]} -gt 0 ] || return 0
+    local as_root=()
+    if [ "$(id -u)" -ne 0 ]; then
+        if ! command -v sudo >/dev/null; then
+            echo "missing packages, and neither root nor sudo: ${missing[*]}" >&2
+            return 1
+        fi
+        as_root=(sudo)
+    fi
+    echo "installing: ${missing[*]}"
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq update </dev/null &&
+        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
+            apt-get -qq install -y --no-install-recommends "${missing[@]}" </dev/null >/dev/null
+}

@@ -1,0 +1,57 @@
+"""Holds the includes to the arrows between rooms.
+
+Usage: rooms.py LIB_FOLDER LINKS_OF_INTERVAL ROOM=USES... (USES joined by commas, rooms in order of
+declaration). Prints every include that no arrow allows.
+"""
+
+import pathlib
+import re
+import sys
+
+INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.M)
+# The exact engine rests on these and the standard library alone.
+ENGINE_LINKS = {"fmt::fmt", "Boost::headers", "MPFI::MPFI", "PkgConfig::MPFR", "PkgConfig::GMP"}
+ENGINE_HEADERS = re.compile(r"(boost/|fmt/).*|(mpfi|mpfi_io|mpfr|gmp)\.h")
+
+
+def closed(arrows):
+    """What each room reaches; a room may use those declared before it only."""
+    reach = {}
+    for room, uses in arrows.items():
+        late = [used for used in uses if used not in reach]
+        if late:
+            sys.exit(f"{room} uses {', '.join(late)}, which does not stand above it")
+        reach[room] = {room}.union(*(reach[used] for used in uses))
+    return reach
+
+
+def faults_of(file, room, reach):
+    for header in INCLUDE.findall(file.read_text(encoding="utf-8")):
+        parts = header.split("/")
+        if parts[0] == "sectio":
+            if parts[1] not in reach[room]:
+                yield f"{file}: {room} may not use <{header}>"
+        elif room == "interval" and ("/" in header or "." in header):
+            if not (ENGINE_HEADERS.fullmatch(header) or header.endswith(".def")):
+                yield f"{file}: the exact engine may not use <{header}>"
+
+
+def main():
+    lib, links, *declared = sys.argv[1:]
+    arrows = {}
+    for declaration in declared:
+        room, uses = declaration.split("=")
+        arrows[room] = [used for used in uses.split(",") if used]
+    reach = closed(arrows)
+    faults = [f"the exact engine may not link {link}"
+              for link in links.split(",") if link not in ENGINE_LINKS]
+    read = 0
+    for room in arrows:
+        for file in sorted(pathlib.Path(lib, room).rglob("*.[ch]pp")):
+            faults += faults_of(file, room, reach)
+            read += 1
+    print("\n".join(faults) or f"{read} files keep to the arrows of {len(arrows)} rooms")
+    return 1 if faults or read == 0 else 0
+
+
+sys.exit(main())

@@ -1,0 +1,9 @@
+# Debian 12 packages that the tests need beyond those of cli/packages.sh: test libraries, the
+# fuzzers' compiler, and independent programs to compare results with.
+
+test_packages=(
+    catch2 librapidcheck-dev libbenchmark-dev
+    clang-14 libclang-rt-14-dev clang-format-14
+    pari-gp python3 python3-mpmath
+    libxml2-utils poppler-utils
+)

@@ -1,0 +1,126 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds everything and runs every test: bash tests/run.sh
+# The last line counts what ran; the exit code is not 0 where anything failed.
+# Logs stay in build/logs. FUZZ_SECONDS sets how long each fuzzer runs (default 10).
+
+set -uo pipefail
+cd "$(dirname "$0")/.." || exit 1
+exec </dev/null
+source cli/packages.sh
+source tests/packages.sh
+
+readonly jobs=$(nproc)
+readonly logs=$PWD/build/logs
+passed=0 failed=0 skipped=0
+
+# step TITLE COMMAND…: runs it with its output in a log, which is shown where it fails.
+step() {
+    local title=$1 log=$logs/${1//[^a-z0-9]/-}.log
+    shift
+    local started=$SECONDS
+    if "$@" >"$log" 2>&1; then
+        echo "ok      $title ($((SECONDS - started)) s)"
+        return 0
+    fi
+    echo "FAILED  $title ($((SECONDS - started)) s), the end of $log:"
+    tail -n 60 "$log"
+    return 1
+}
+
+# check TITLE COMMAND…: a step that counts as one test.
+check() {
+    if step "$@"; then ((passed += 1)); else ((failed += 1)) && return 1; fi
+}
+
+# needed TITLE COMMAND…: a step that is no test, but fails the run.
+needed() {
+    step "$@" || { ((failed += 1)); return 1; }
+}
+
+configure() {
+    local folder=$1
+    shift
+    local launcher=()
+    command -v ccache >/dev/null && launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache)
+    cmake -G Ninja -B "$folder" "${launcher[@]}" "$@"
+}
+
+build() {
+    cmake --build "$1" -j "$jobs" "${@:2}"
+}
+
+# sum_up JUNIT_FILE: adds a ctest run to the counts.
+sum_up() {
+    local head tests
+    head=$(grep -A8 -m1 '<testsuite ' "$1" | tr '\n\t' '  ')
+    attribute() { sed -n "s/.* $1=\"\([0-9]*\)\".*/\1/p" <<<"$head"; }
+    tests=$(attribute tests)
+    ((failed += $(attribute failures), skipped += $(attribute skipped)))
+    ((passed += tests - $(attribute failures) - $(attribute skipped) - $(attribute disabled)))
+}
+
+# run_ctest TITLE BUILD_FOLDER ARGUMENTS…
+run_ctest() {
+    local title=$1 folder=$2 junit=$logs/${1//[^a-z0-9]/-}.xml
+    shift 2
+    rm -f "$junit"
+    step "$title" ctest --test-dir "$folder" -j "$jobs" --output-on-failure --no-tests=error \
+        --output-junit "$junit" "$@"
+    if [ -s "$junit" ]; then sum_up "$junit"; else ((failed += 1)); fi
+}
+
+release() {
+    needed "configure" configure build -DCMAKE_BUILD_TYPE=Release -DSECTIO_BENCHMARKS=ON &&
+        needed "build" build build &&
+        run_ctest "tests" build
+}
+
+sanitized() {
+    needed "configure with sanitizers" configure build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+        -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" -DSECTIO_SANITIZE=address,undefined &&
+        needed "build with sanitizers" build build-sanitize --target sanitized_tests &&
+        run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'
+}
+
+# A user's program against the installed library and data.
+installed() {
+    local prefix=$PWD/build/installed
+    rm -rf "$prefix" build/consumer
+    cmake --install build --prefix "$prefix" &&
+        cmake -G Ninja -S tests/install -B build/consumer -DCMAKE_PREFIX_PATH="$prefix" &&
+        cmake --build build/consumer && build/consumer/consumer
+}
+
+# fuzz NAME: from its seeds, with finds kept outside the tree.
+fuzz() {
+    local finds=build-fuzz/finds/$1
+    rm -rf "$finds" && mkdir -p "$finds"
+    "build-fuzz/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 \
+        -max_total_time="${FUZZ_SECONDS:-10}" -timeout=10 -rss_limit_mb=4096 -verbosity=0 \
+        -print_final_stats=1 -artifact_prefix="$finds/"
+}
+
+fuzzed() {
+    ls tests/fuzz/fuzz_*.cpp >/dev/null 2>&1 || return 0
+    needed "configure the fuzzers" configure build-fuzz -DCMAKE_CXX_COMPILER=clang++-14 \
+        -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
+        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined,fuzzer-no-link &&
+        needed "build the fuzzers" build build-fuzz --target fuzzers || return
+    local source name
+    for source in tests/fuzz/fuzz_*.cpp; do
+        name=$(basename "$source" .cpp)
+        check "$name" fuzz "$name"
+    done
+}
+
+mkdir -p "$logs"
+needed "packages" install_missing "${build_packages[@]}" "${test_packages[@]}" &&
+    release && check "install, link and run a program" installed
+sanitized
+fuzzed
+
+echo "took $((SECONDS / 60)) min $((SECONDS % 60)) s"
+summary="$passed passed, $failed failed"
+[ "$skipped" -eq 0 ] || summary+=", $skipped skipped"
+echo "$summary"
+[ "$failed" -eq 0 ]
