@@ -2,6 +2,8 @@
 #include <sectio/interval/limits.hpp>
 #include <sectio/interval/text_cursor.hpp>
 
+#include <vector>
+
 namespace sectio {
 
 namespace {
@@ -39,14 +41,14 @@ class IntervalParser {
 
     Interval stack() {
         const bool descending = in_.accept(U'-');
-        Interval sum = descending ? -term() : term();
+        std::vector<Interval> parts{descending ? -term() : term()};
         for (;;) {
             if (in_.accept(U'+'))
-                sum += term();
+                parts.push_back(term());
             else if (in_.accept(U'-'))
-                sum -= term();
+                parts.push_back(-term());
             else
-                return sum;
+                return sum(std::move(parts));
         }
     }
 

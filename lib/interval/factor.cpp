@@ -33,8 +33,8 @@ void sort_by_base(Factors& factors) {
 }
 
 void check_size(const Factors& factors) {
-    if (factors.size() > limits::stack_terms)
-        throw error(Message::too_many_terms, "", {}, limits::stack_terms);
+    if (factors.size() > limits::different_factors)
+        throw error(Message::too_many_terms, "", {}, limits::different_factors);
     for (const Factor& f : factors)
         if (bit_length(f.exponent.numerator()) > limits::exponent_bits
             || bit_length(f.exponent.denominator()) > limits::exponent_bits)

@@ -91,6 +91,13 @@ std::optional<Rational> Interval::exact_cents() const {
     return factors_.front().exponent * Integer(1200);
 }
 
+Interval sum(std::vector<Interval> parts) {
+    for (; parts.size() > 1; parts.resize((parts.size() + 1) / 2))
+        for (std::size_t i = 0; i < parts.size(); i += 2)
+            parts[i / 2] = i + 1 < parts.size() ? parts[i] + parts[i + 1] : parts[i];
+    return parts.empty() ? Interval() : parts.front();
+}
+
 std::optional<Rational> exact_quotient(const Interval& a, const Interval& b) {
     if (b.is_unison())
         throw error(Message::zero_power_of_nothing, "", {});

@@ -90,6 +90,10 @@ class Interval {
     Factors factors_;
 };
 
+/// All of them laid end to end, summed in pairs, so that a long stack costs little more than its
+/// parts. @throws Error too_many_terms beyond limits::different_factors
+Interval sum(std::vector<Interval> parts);
+
 /// size(a) / size(b) where that is a rational number: where a is a rational multiple of b.
 /// @throws Error zero_power_of_nothing where `b` is the unison
 std::optional<Rational> exact_quotient(const Interval& a, const Interval& b);

@@ -18,8 +18,8 @@ inline constexpr int decimal_digits = 10'000;
 inline constexpr std::size_t expression_characters = 100'000;
 /// Parentheses inside parentheses in one expression.
 inline constexpr int expression_nesting = 100;
-/// Terms of one stack, and different factors of one interval.
-inline constexpr std::size_t stack_terms = 10'000;
+/// Different factors of one interval; their number enters the cost of a sum squared.
+inline constexpr std::size_t different_factors = 1000;
 /// Bits of working precision after which a rounding or an order is given up as undecided.
 inline constexpr long precision_bits = 1L << 18;
 /// Octaves above or below 1 Hz within which a pitch has a printable frequency.

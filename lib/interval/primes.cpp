@@ -16,18 +16,22 @@ constexpr unsigned long trial_bound = 1UL << 16;
 /// numbers cost more, so the number of steps falls as the square of the length.
 unsigned long rho_steps(const Integer& n) {
     const unsigned long words = bit_length(n) / 64 + 1;
-    return (1UL << 20) / (words * words) + 256;
+    return (1UL << 24) / (words * words) + 256;
 }
 
 bool is_prime(const Integer& n) {
     return mpz_probab_prime_p(n.backend().data(), 25) > 0;
 }
 
-/// A proper divisor of the odd composite `n`, or nothing within the bound. Brent's variant: the
-/// product of many differences is taken before one gcd, and repeated singly where that gcd is n.
+/// What one walk of rho came to: a divisor (n itself where the walk closed too soon), or nothing
+/// within the bound. Brent's variant: the product of many differences is taken before one gcd, and
+/// repeated singly where that gcd is n.
 std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
     constexpr unsigned long batch = 64;
     const auto next = [&](const Integer& x) { return Integer((x * x + constant) % n); };
+    const auto common = [&](const Integer& x) {
+        return Integer(boost::multiprecision::gcd(boost::multiprecision::abs(x), n));
+    };
     Integer fixed = 2, walker = 2, batch_start = 2, product = 1, divisor = 1;
     unsigned long done = 0;
     for (unsigned long length = 1; divisor == 1; length *= 2) {
@@ -40,27 +44,26 @@ std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
                 walker = next(walker);
                 product = product * boost::multiprecision::abs(Integer(fixed - walker)) % n;
             }
-            divisor = boost::multiprecision::gcd(product, n);
+            divisor = common(product);
             if ((done += batch) > rho_steps(n))
                 return std::nullopt;
         }
     }
-    while (divisor == n || divisor == 0) {
+    if (divisor != n)
+        return divisor;
+    do
         batch_start = next(batch_start);
-        divisor =
-            boost::multiprecision::gcd(boost::multiprecision::abs(Integer(fixed - batch_start)), n);
-        if (divisor == n)
-            return std::nullopt;
-        if (divisor == 1)
-            divisor = 0;
-    }
+    while ((divisor = common(fixed - batch_start)) == 1);
     return divisor;
 }
 
+/// A proper divisor of the odd composite `n`, or nothing within the bound.
 std::optional<Integer> proper_divisor(const Integer& n) {
-    for (const unsigned long constant : {1UL, 3UL, 5UL})
-        if (auto divisor = rho_divisor(n, constant))
+    for (const unsigned long constant : {1UL, 3UL, 5UL}) {
+        const auto divisor = rho_divisor(n, constant);
+        if (!divisor || *divisor != n)
             return divisor;
+    }
     return std::nullopt;
 }
 
