@@ -82,13 +82,14 @@ sanitized() {
         run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'
 }
 
-# A user's program against the installed library and data.
+# The installed command, and a user's program against the installed library and data.
 installed() {
     local prefix=$PWD/build/installed
     rm -rf "$prefix" build/consumer
     cmake --install build --prefix "$prefix" &&
         cmake -G Ninja -S tests/install -B build/consumer -DCMAKE_PREFIX_PATH="$prefix" &&
-        cmake --build build/consumer && build/consumer/consumer
+        cmake --build build/consumer && build/consumer/consumer &&
+        (cd / && "$prefix/bin/sectio" interval "syntonic comma" | tee /dev/stderr | grep -q 21.506)
 }
 
 # fuzz NAME: from its seeds, with finds kept outside the tree.
