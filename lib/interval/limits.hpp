@@ -32,5 +32,9 @@ inline constexpr std::size_t scale_file_bytes = 1 << 20;
 inline constexpr std::size_t scale_degrees = 10'000;
 /// Divisions that one sheet compares a scale with.
 inline constexpr std::size_t compared_divisions = 12;
+/// Digits after the point of cents on a printed page.
+inline constexpr int printed_digits = 6;
+/// Marks of one division on a printed ruler; those of a finer one are not drawn.
+inline constexpr std::int64_t ruler_marks = 10'000'000;
 
 } // namespace sectio::limits

@@ -1,0 +1,219 @@
+#include <sectio/sheet/figures.hpp>
+#include <sectio/sheet/pages.hpp>
+#include <sectio/sheet/print.hpp>
+#include <sectio/sheet/table.hpp>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+/// Letters that a line of print holds beside the margins, for cutting wide tables.
+constexpr double line_letters = 88;
+constexpr double most_words = 20; ///< letters of a column of words before it breaks into lines
+constexpr double ruler_width = points_of_mm(172);
+
+constexpr std::string_view style_rules = R"(
+@page { margin: 15mm 14mm 15mm 24mm;
+  @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt sans-serif; } }
+* { box-sizing: border-box; }
+body { font: 11pt/1.35 "Noto Sans", "Noto Music", "Liberation Sans", Arial, sans-serif;
+  color: #000; background: #fff; max-width: 172mm; margin: 1em auto; padding: 0 4px; }
+h1 { font-size: 19pt; margin: 0 0 .2em; overflow-wrap: anywhere; }
+dl { margin: 0 0 1em; } dl div { display: inline-block; margin-right: 1.6em; }
+dt, dd { display: inline; margin: 0; } dt { font-style: italic; } dd { font-weight: bold;
+  overflow-wrap: anywhere; }
+figure { margin: 0 0 1em; } figure svg { display: block; width: 100%; height: auto; }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; margin: 0 0 1.1em; font-size: 10.5pt; }
+caption { text-align: left; font-style: italic; }
+th { font-weight: normal; font-style: italic; font-size: .9em; vertical-align: bottom; }
+th, td { padding: .12em 0 .12em .95em; text-align: left; }
+th:first-child, td:first-child { padding-left: 0; }
+thead tr:last-child { border-bottom: .8pt solid #000; }
+tbody tr { border-bottom: .3pt solid #999; break-inside: avoid; }
+thead { display: table-header-group; }
+th[colspan] { text-align: center; } .group { border-bottom: .4pt solid #000; }
+.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.b { font-weight: bold; white-space: nowrap; }
+.w { overflow-wrap: anywhere; max-width: 24ch; }
+.h { visibility: hidden; }
+.caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }
+@media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
+)";
+
+std::string escaped(const std::string& text) {
+    std::string out;
+    for (const char c : text)
+        switch (c) {
+        case '&':
+            out += "&amp;";
+            break;
+        case '<':
+            out += "&lt;";
+            break;
+        case '>':
+            out += "&gt;";
+            break;
+        case '"':
+            out += "&quot;";
+            break;
+        default:
+            out += c;
+        }
+    return out;
+}
+
+std::string element(const std::string& name, const std::string& attributes,
+                    const std::string& content) {
+    return "<" + name + (attributes.empty() ? "" : " " + attributes) + ">" + content + "</" + name
+           + ">";
+}
+
+std::string classes(const Column& column) {
+    switch (column.kind) {
+    case ColumnKind::words:
+        return "class=\"w\" dir=\"auto\"";
+    case ColumnKind::note:
+        return "class=\"b\"";
+    case ColumnKind::key:
+        return "class=\"n b\"";
+    default:
+        return column.strong ? "class=\"n b\"" : "class=\"n\"";
+    }
+}
+
+std::size_t column_tail(const Table& table, std::size_t column) {
+    std::size_t tail = 0;
+    for (const auto& row : table.rows)
+        tail = std::max(tail, tail_length(row[column]));
+    return tail;
+}
+
+/// What a figure lacks after the point is there unseen, so that points stand below one another.
+std::string figure_cell(const std::string& figure, std::size_t tail) {
+    const std::size_t own = tail_length(figure);
+    if (figure.empty() || own == tail)
+        return figure;
+    const std::string missing =
+        own == 0 ? "." + std::string(tail - 1, '0') : std::string(tail - own, '0');
+    return figure + element("span", "class=\"h\" aria-hidden=\"true\"", missing);
+}
+
+std::string head_rows(const Table& table, const Block& block) {
+    std::string groups, heads;
+    for (std::size_t i = 0; i < block.size();) {
+        const Column& first = table.columns[block[i]];
+        std::size_t end = i + 1;
+        while (end < block.size() && !first.group.empty()
+               && table.columns[block[end]].group == first.group
+               && table.columns[block[end]].part == first.part)
+            ++end;
+        groups += first.group.empty() ? "<td></td>"
+                                      : element("th",
+                                                "class=\"group\" scope=\"colgroup\" colspan=\""
+                                                    + std::to_string(end - i) + "\"",
+                                                escaped(first.group));
+        for (; i < end; ++i) {
+            const Column& c = table.columns[block[i]];
+            heads += element("th", classes(c) + " scope=\"col\"", escaped(c.head));
+        }
+    }
+    return element("thead", "", element("tr", "", groups) + element("tr", "", heads)) + "\n";
+}
+
+std::string block_html(const Table& table, const Block& block) {
+    std::string body;
+    for (const auto& row : table.rows) {
+        std::string cells;
+        for (const std::size_t i : block) {
+            const Column& c = table.columns[i];
+            const std::string text = escaped(row[i]);
+            cells += element("td", classes(c),
+                             c.kind == ColumnKind::figure ? figure_cell(text, column_tail(table, i))
+                                                          : text);
+        }
+        body += element("tr", "", cells) + "\n";
+    }
+    return element(
+               "div", "class=\"wide\"",
+               element("table", "", head_rows(table, block) + element("tbody", "", "\n" + body)))
+           + "\n";
+}
+
+std::string table_html(const Table& table) {
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const Column& c = table.columns[i];
+        double width = static_cast<double>(display_width(c.head));
+        for (const auto& row : table.rows)
+            width = std::max(width, static_cast<double>(display_width(row[i])));
+        widths.push_back((c.kind == ColumnKind::words ? std::min(width, most_words) : width) + 2);
+    }
+    std::string out;
+    for (const Block& block : cut_into_blocks(table, widths, line_letters))
+        out += block_html(table, block);
+    return out;
+}
+
+std::string ruler_html(const Sheet& sheet) {
+    if (sheet.ruler.empty())
+        return {};
+    const std::string svg = as_svg(ruler_drawing(sheet, ruler_width));
+    const std::size_t begin = svg.find("<svg");
+    return element(
+        "figure",
+        "role=\"img\" aria-label=\"The degrees between the marks of the equal divisions\"",
+        svg.substr(std::min(begin, svg.size())));
+}
+
+std::string facts_html(const Sheet& sheet) {
+    std::string facts;
+    for (const SheetFact& f : sheet.facts)
+        facts +=
+            element("div", "",
+                    element("dt", "", escaped(f.label)) + " " + element("dd", "", escaped(f.value)))
+            + "\n";
+    return element("dl", "", "\n" + facts) + "\n";
+}
+
+std::string texts_html(const Sheet& sheet) {
+    std::string out;
+    const auto paragraph = [&](const std::string& attributes, const std::string& text) {
+        out += element("p", attributes, escaped(text)) + "\n";
+    };
+    for (const std::string& caution : sheet.cautions)
+        paragraph("class=\"caution\"", "Caution: " + caution);
+    for (const std::string& remark : sheet.remarks)
+        paragraph("class=\"note\" dir=\"auto\"", remark);
+    for (const std::string& note : sheet.notes)
+        paragraph("class=\"note\"", note);
+    if (!sheet.source.empty())
+        paragraph("class=\"note\"", "Source: " + sheet.source);
+    paragraph("class=\"note\"", sheet.date.empty() ? "Sectio" : "Sectio, figures of " + sheet.date);
+    return out;
+}
+
+} // namespace
+
+std::string print_html(const Sheet& sheet) {
+    const std::string head =
+        "<meta charset=\"utf-8\"/>"
+        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>"
+        "<meta name=\"generator\" content=\"Sectio\"/>"
+        + element("title", "", escaped(sheet.title)) + "<style>" + std::string(style_rules)
+        + "</style>";
+    std::string body = element("h1", "dir=\"auto\"", escaped(sheet.title)) + "\n"
+                       + facts_html(sheet) + ruler_html(sheet) + "\n"
+                       + table_html(degree_table(sheet));
+    if (!sheet.divisions.empty())
+        body += table_html(summary_table(sheet));
+    return "<!DOCTYPE html>\n"
+           + element("html", "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"",
+                     "\n" + element("head", "", head) + "\n"
+                         + element("body", "", "\n" + body + texts_html(sheet)) + "\n")
+           + "\n";
+}
+
+} // namespace sectio

@@ -1,0 +1,117 @@
+// Drawings written by cairo.
+
+#include <sectio/interval/error.hpp>
+#include <sectio/sheet/drawing.hpp>
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <pango/pangocairo.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace sectio {
+
+namespace {
+
+cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
+    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/// "2026-03-21", the form that a PDF date can be made of.
+bool is_iso_date(const std::string& date) {
+    constexpr std::string_view form = "0000-00-00";
+    return date.size() == form.size()
+           && std::equal(date.begin(), date.end(), form.begin(), [](char c, char f) {
+                  return f == '0' ? std::isdigit(static_cast<unsigned char>(c)) != 0 : c == f;
+              });
+}
+
+} // namespace
+
+/// A cairo surface that collects its bytes.
+class Surface {
+  public:
+    using Make = cairo_surface_t* (*)(cairo_write_func_t, void*, double, double);
+
+    Surface(Make make, double width, double height)
+        : surface_(make(append, &bytes_, width, height)), cairo_(cairo_create(surface_)) {}
+    Surface(const Surface&) = delete;
+    Surface& operator=(const Surface&) = delete;
+    ~Surface() {
+        cairo_destroy(cairo_);
+        cairo_surface_destroy(surface_);
+    }
+
+    cairo_surface_t* surface() const { return surface_; }
+
+    /// Draws a page with its upper left corner at height `y`.
+    void draw(const DrawnPage& page, double y) {
+        for (const Stroke& s : page.strokes)
+            draw(s, y);
+        cairo_set_source_rgb(cairo_, 0, 0, 0);
+        for (const PlacedText& t : page.texts)
+            draw(t, y);
+    }
+    void next_page() { cairo_show_page(cairo_); }
+
+    std::string finish() {
+        const cairo_status_t drawn = cairo_status(cairo_);
+        cairo_surface_finish(surface_);
+        const cairo_status_t written = cairo_surface_status(surface_);
+        if (drawn != CAIRO_STATUS_SUCCESS || written != CAIRO_STATUS_SUCCESS)
+            throw error(Message::drawing_failed, "", {},
+                        cairo_status_to_string(drawn != CAIRO_STATUS_SUCCESS ? drawn : written));
+        return std::move(bytes_);
+    }
+
+  private:
+    void draw(const Stroke& s, double y) {
+        cairo_set_source_rgb(cairo_, s.grey, s.grey, s.grey);
+        cairo_set_line_width(cairo_, s.width);
+        cairo_move_to(cairo_, s.x1, s.y1 + y);
+        cairo_line_to(cairo_, s.x2, s.y2 + y);
+        cairo_stroke(cairo_);
+    }
+    void draw(const PlacedText& t, double y) {
+        if (!t.text.layout_)
+            return;
+        cairo_save(cairo_);
+        cairo_translate(cairo_, t.x, t.y + y);
+        cairo_scale(cairo_, t.text.scale_, t.text.scale_);
+        cairo_move_to(cairo_, 0, 0);
+        pango_cairo_show_layout(cairo_, static_cast<PangoLayout*>(t.text.layout_.get()));
+        cairo_restore(cairo_);
+    }
+
+    std::string bytes_;
+    cairo_surface_t* surface_;
+    cairo_t* cairo_;
+};
+
+std::string as_pdf(const Drawing& drawing) {
+    Surface target(cairo_pdf_surface_create_for_stream, drawing.width, drawing.height);
+    const auto say = [&](cairo_pdf_metadata_t what, const std::string& value) {
+        cairo_pdf_surface_set_metadata(target.surface(), what, value.c_str());
+    };
+    say(CAIRO_PDF_METADATA_TITLE, drawing.title);
+    say(CAIRO_PDF_METADATA_CREATOR, "Sectio");
+    if (is_iso_date(drawing.date))
+        say(CAIRO_PDF_METADATA_CREATE_DATE, drawing.date + "T00:00:00Z");
+    for (const DrawnPage& page : drawing.pages) {
+        target.draw(page, 0);
+        target.next_page();
+    }
+    return target.finish();
+}
+
+std::string as_svg(const Drawing& drawing) {
+    const double height = drawing.height * static_cast<double>(drawing.pages.size());
+    Surface target(cairo_svg_surface_create_for_stream, drawing.width, height);
+    for (std::size_t i = 0; i < drawing.pages.size(); ++i)
+        target.draw(drawing.pages[i], drawing.height * static_cast<double>(i));
+    return target.finish();
+}
+
+} // namespace sectio
