@@ -3,6 +3,7 @@
 #include <sectio/scale/entry_reader.hpp>
 
 #include <algorithm>
+#include <deque>
 #include <mutex>
 #include <numeric>
 
@@ -12,6 +13,30 @@ namespace {
 
 constexpr std::size_t most_file_bytes = 4 << 20;
 
+/// The texts in quotation marks of one line.
+std::vector<std::string_view> quoted(std::string_view row) {
+    std::vector<std::string_view> texts;
+    for (std::size_t begin = row.find('"'); begin != row.npos; begin = row.find('"', begin)) {
+        const std::size_t end = row.find('"', begin + 1);
+        if (end == row.npos)
+            break;
+        texts.push_back(row.substr(begin + 1, end - begin - 1));
+        begin = end + 1;
+    }
+    return texts;
+}
+
+/// Takes what a line says of an entry's names and size.
+void note_line(EntryText& entry, std::string_view row) {
+    if (row.starts_with("id = \"") && entry.id.empty())
+        entry.id = quoted(row).front();
+    if (row.starts_with("interval = \"") && entry.interval.empty())
+        entry.interval = quoted(row).front();
+    if (row.starts_with("id = ") || row.starts_with("name = ") || row.starts_with("also = "))
+        for (const std::string_view name : quoted(row))
+            entry.names.push_back(name);
+}
+
 /// Cuts a catalogue file at the lines that begin an entry, `[[kind]]`.
 std::vector<EntryText> cut(const std::string& text, const std::string& file) {
     std::vector<EntryText> entries;
@@ -19,12 +44,13 @@ std::vector<EntryText> cut(const std::string& text, const std::string& file) {
     for (std::size_t begin = 0; begin < text.size(); ++line) {
         const std::size_t end = std::min(text.find('\n', begin), text.size());
         const std::string_view row = std::string_view(text).substr(begin, end - begin);
-        if (row.starts_with("[["))
-            entries.push_back({"", begin, begin, line, file});
+        if (row.starts_with("[[")) {
+            const EntryKind kind = parse_kind(row.substr(2, row.find(']') - 2), {file, line, 1});
+            entries.push_back({kind, {}, {}, {}, begin, begin, line, file});
+        }
         if (!entries.empty()) {
             entries.back().end = end;
-            if (row.starts_with("id = \"") && row.ends_with('"'))
-                entries.back().id = row.substr(6, row.size() - 7);
+            note_line(entries.back(), row);
         }
         begin = end + 1;
     }
@@ -67,13 +93,23 @@ struct Catalogue::Texts {
         std::string name, text;
         std::vector<EntryText> entries;
     };
-    std::vector<File> files;
+    std::deque<File> files; ///< a deque, since the entries' texts point into its strings
     std::once_flag parsed;
     std::vector<Entry> entries;
 
     Entry read(const File& file, const EntryText& entry) const {
         return read_entry(std::string_view(file.text).substr(entry.begin, entry.end - entry.begin),
                           entry);
+    }
+    /// The entries for which `wanted` says so, parsed.
+    template <typename Wanted>
+    std::vector<Entry> select(Wanted wanted) const {
+        std::vector<Entry> selected;
+        for (const File& file : files)
+            for (const EntryText& entry : file.entries)
+                if (wanted(entry))
+                    selected.push_back(read(file, entry));
+        return selected;
     }
 };
 
@@ -110,29 +146,24 @@ std::optional<Entry> Catalogue::find(std::string_view id) const {
 
 const std::vector<Entry>& Catalogue::all() const {
     std::call_once(texts_->parsed, [this] {
-        for (const auto& file : texts_->files)
-            for (const EntryText& entry : file.entries)
-                texts_->entries.push_back(texts_->read(file, entry));
+        texts_->entries = texts_->select([](const EntryText&) { return true; });
     });
     return texts_->entries;
 }
 
 std::vector<Entry> Catalogue::named(std::string_view name) const {
     const std::string wanted = folded(name);
-    const auto is_it = [&](const std::string& other) { return folded(other) == wanted; };
-    std::vector<Entry> found;
-    for (const Entry& entry : all())
-        if (is_it(entry.id) || is_it(entry.name)
-            || std::any_of(entry.also.begin(), entry.also.end(), is_it))
-            found.push_back(entry);
-    return found;
+    return texts_->select([&](const EntryText& entry) {
+        return std::any_of(entry.names.begin(), entry.names.end(),
+                           [&](std::string_view other) { return folded(other) == wanted; });
+    });
 }
 
 std::vector<Entry> Catalogue::of_size(const Interval& interval) const {
-    std::vector<Entry> found;
-    std::copy_if(all().begin(), all().end(), std::back_inserter(found),
-                 [&](const Entry& e) { return e.interval && *e.interval == interval; });
-    return found;
+    return texts_->select([&](const EntryText& entry) {
+        return (entry.kind == EntryKind::interval || entry.kind == EntryKind::comma)
+               && parse_interval(entry.interval) == interval;
+    });
 }
 
 std::vector<std::string> Catalogue::similar(std::string_view id) const {
@@ -141,7 +172,7 @@ std::vector<std::string> Catalogue::similar(std::string_view id) const {
     for (const auto& file : texts_->files)
         for (const EntryText& entry : file.entries)
             if (const std::size_t distance = edit_distance(id, entry.id); distance <= most_distance)
-                near.emplace_back(distance, entry.id);
+                near.emplace_back(distance, std::string(entry.id));
     std::sort(near.begin(), near.end());
     std::vector<std::string> ids;
     for (std::size_t i = 0; i < std::min(most_ids, near.size()); ++i)
