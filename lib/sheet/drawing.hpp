@@ -37,8 +37,9 @@ class SetText {
     double scale_ = 1, width_ = 0, height_ = 0, baseline_ = 0;
 };
 
-/// Sets text in Noto Sans (signs of music in Noto Music, other scripts in what the system has), all
-/// at one size, of which SetText is a scaled view; so each text is shaped once whatever its sizes.
+/// Sets text in Noto Sans (accidentals in Noto Sans Symbols and Noto Music, other scripts in what
+/// the system has), all at one size, of which SetText is a scaled view; so each text is shaped once
+/// whatever its sizes.
 class Typesetter {
   public:
     Typesetter();

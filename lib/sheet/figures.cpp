@@ -111,7 +111,7 @@ std::string one_line(std::string_view text) {
         if (breaks || forbidden)
             out += ' ';
         else
-            out.append(p, g_utf8_next_char(p));
+            out.append(p, static_cast<std::size_t>(g_utf8_next_char(p) - p));
     }
     return out;
 }

@@ -8,8 +8,8 @@ namespace sectio {
 
 namespace {
 
-constexpr double gap_share = 0.95, row_padding = 0.3; ///< of the size of type
-constexpr double narrowest_words = 6.5;               ///< of the size of type
+constexpr double gap_share = 0.95, widest_gap = 1.8, row_padding = 0.3; ///< of the size of type
+constexpr double narrowest_words = 6.5;                                 ///< of the size of type
 constexpr int most_cell_lines = 6;
 constexpr double longest_group_heading = 9; ///< of the size of type
 constexpr double rule_grey = 0.65;
@@ -42,6 +42,13 @@ std::size_t same_group_end(const Table& table, std::size_t begin) {
            && table.columns[end].part == table.columns[begin].part)
         ++end;
     return end;
+}
+
+/// Room that is left over goes between the columns.
+void widen_gaps(TablePlan& plan, double width) {
+    const double used = std::accumulate(plan.widths.begin(), plan.widths.end(), 0.0);
+    const double even = (width - used) / static_cast<double>(plan.widths.size() - 1);
+    plan.gap = std::clamp(even, plan.gap, widest_gap * plan.size);
 }
 
 } // namespace
@@ -110,6 +117,8 @@ TablePlan PageTable::plan(double size, double width) const {
         with_gaps.push_back(plan.widths[i] + plan.gap);
     }
     plan.blocks = cut_into_blocks(table_, with_gaps, width + plan.gap + 0.01);
+    if (plan.blocks.size() == 1 && table_.columns.size() > 1)
+        widen_gaps(plan, width);
     return plan;
 }
 

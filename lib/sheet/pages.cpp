@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 namespace sectio {
 
@@ -26,7 +27,7 @@ constexpr int most_title_lines = 3;
 constexpr double rule_grey = 0.65;
 /// Up to so many rows the type stays large; a longer table takes more pages.
 constexpr std::size_t stand_rows = 25;
-constexpr std::array stand_sizes{12.0, 11.5, 11.0, 10.5, 10.0, 9.5};
+constexpr std::array stand_sizes{14.0, 13.0, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5};
 constexpr std::array long_sizes{10.0, 9.5};
 constexpr double summary_size = 9.5;
 
@@ -113,19 +114,20 @@ class Pager {
         y_ += height + (height > 0 ? section_gap : 0);
     }
 
-    /// The largest type with which the whole sheet stays on this page, else one that reads well.
+    /// The largest type with which the whole sheet stays on this page, else all but the notes, else
+    /// one that reads well.
     TablePlan best_plan(const PageTable& degrees) {
         const bool stand = sheet_.rows.size() <= stand_rows;
-        const double room = bottom() - y_ - texts_height();
-        const auto fits = [&](double size) {
-            const TablePlan plan = degrees.plan(size, paper_.text_width());
-            return degrees.height(plan) + section_gap <= room;
-        };
-        const double* begin = stand ? stand_sizes.data() : long_sizes.data();
-        const double* end = begin + (stand ? stand_sizes.size() : long_sizes.size());
-        const double* size = std::find_if(begin, end, fits);
-        const double chosen = size != end ? *size : stand ? 10.5 : 9.5;
-        return degrees.plan(chosen, paper_.text_width());
+        const std::span<const double> sizes =
+            stand ? std::span<const double>(stand_sizes) : std::span<const double>(long_sizes);
+        const double room = bottom() - y_ - summary_height();
+        for (const double limit : {room - texts_height(), room})
+            for (const double size : sizes) {
+                const TablePlan plan = degrees.plan(size, paper_.text_width());
+                if (degrees.height(plan) + section_gap <= limit)
+                    return plan;
+            }
+        return degrees.plan(stand ? 10.5 : 9.5, paper_.text_width());
     }
 
     void table(PageTable& table, const TablePlan& plan) {
@@ -183,7 +185,6 @@ class Pager {
             y_ += note_gap;
         }
     }
-    /// Of the summary and the texts, roughly: by the width of all their words on one line.
     double texts_height() {
         double height = 0;
         for (const auto& [text, style] : paragraphs()) {
@@ -191,11 +192,13 @@ class Pager {
             const auto count = type_.lines(text, style, paper_.text_width()).size();
             height += line * static_cast<double>(count) + note_gap;
         }
-        if (!sheet_.divisions.empty()) {
-            const PageTable errors(summary_table(sheet_), type_);
-            height += errors.height(errors.plan(summary_size, paper_.text_width())) + section_gap;
-        }
         return height;
+    }
+    double summary_height() {
+        if (sheet_.divisions.empty())
+            return 0;
+        const PageTable errors(summary_table(sheet_), type_);
+        return errors.height(errors.plan(summary_size, paper_.text_width())) + section_gap;
     }
 
     void footer(DrawnPage& on, std::size_t number) {

@@ -72,8 +72,14 @@ class RulerPen {
     void stroke(double x1, double y1, double x2, double y2, double width) {
         page_.strokes.push_back({x1, y1, x2, y2, width, 0});
     }
-    void place(const SetText& text, double x, double y) { page_.texts.push_back({x, y, text}); }
-    void centred(const SetText& text, double x, double y) { place(text, x - text.width() / 2, y); }
+    /// `y` is the top of a line of plain digits; signs from other fonts stand on its baseline too.
+    void place(const SetText& text, const TextStyle& style, double x, double y) {
+        const double shift = type_.line("0", style).baseline() - text.baseline();
+        page_.texts.push_back({x, y + shift, text});
+    }
+    void centred(const SetText& text, const TextStyle& style, double x, double y) {
+        place(text, style, x - text.width() / 2, y);
+    }
     double line_height(const TextStyle& style) { return type_.line("0", style).height(); }
     void rule() { stroke(at(0) - 0.5, y_, at(1) + 0.5, y_, 1); }
 
@@ -117,8 +123,8 @@ class RulerPen {
         const double height = line_height(mark_style);
         const auto labelled = labels(line);
         for (const Label& label : labelled)
-            centred(label.text, at(label.place), y_);
-        place(heading(line), left_, y_);
+            centred(label.text, mark_style, at(label.place), y_);
+        place(heading(line), heading_style, left_, y_);
         y_ += height + long_tick;
         ticks(line, labelled, -1);
         rule();
@@ -133,8 +139,8 @@ class RulerPen {
         ticks(line, labelled, 1);
         y_ += long_tick;
         for (const Label& label : labelled)
-            centred(label.text, at(label.place), y_);
-        place(heading(line), left_, y_);
+            centred(label.text, mark_style, at(label.place), y_);
+        place(heading(line), heading_style, left_, y_);
         y_ += line_height(mark_style);
     }
 
@@ -190,9 +196,9 @@ class RulerPen {
         }
         const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
         for (std::size_t i = 0; i < rows.size(); ++i) {
-            centred(type_.line(rows[i]->number, number_style), middles[i], y);
+            centred(type_.line(rows[i]->number, number_style), number_style, middles[i], y);
             if (named)
-                centred(type_.line(rows[i]->name, name_style), middles[i],
+                centred(type_.line(rows[i]->name, name_style), name_style, middles[i],
                         y + line_height(number_style));
             stroke(places[i], y - leader, middles[i], y, 0.5);
             stroke(middles[i], y + height, places[i], y + height + leader, 0.5);

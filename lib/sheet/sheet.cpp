@@ -176,8 +176,8 @@ std::vector<SheetFact> make_facts(const Maker& maker, const std::vector<SheetDiv
 std::vector<std::string> make_notes(const Comparison& c, const Sheet& sheet) {
     std::vector<std::string> notes{
         "Cents, 1200 to the octave, correctly rounded. Next: from this degree to the one above it.",
-        "Key and deviation: the nearest key of 12 equal steps from A4 " + hertz_text(c.a4)
-            + ", and how far the degree sounds above (+) or below (−) it."};
+        "Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4)
+            + ". Deviation: degree minus key, + where the degree is higher."};
     if (!sheet.divisions.empty())
         notes.push_back("Step and error: the nearest equal step, counted from the tonic, and step "
                         "minus degree: − where the step is too low. A degree exactly half way "
