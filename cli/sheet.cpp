@@ -94,7 +94,7 @@ std::string printed(const Sheet& sheet, const Request& request) {
     if (kind == ".svg")
         return print_svg(sheet, paper);
     if (kind == ".html")
-        return print_html(sheet, paper);
+        return print_html(sheet);
     if (kind == ".txt")
         return print_text(sheet);
     if (kind == ".csv")
