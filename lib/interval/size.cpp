@@ -129,7 +129,7 @@ Interval::Estimate Interval::estimate() const {
 }
 
 std::strong_ordering operator<=>(const Interval& a, const Interval& b) {
-    const Interval difference = a - b;
+    const Interval difference(quotient(a.factors_, b.factors_));
     if (difference.is_unison())
         return std::strong_ordering::equal;
     const Interval::Estimate size = difference.estimate();
