@@ -70,7 +70,7 @@ run_ctest() {
 }
 
 release() {
-    needed "configure" configure build -DCMAKE_BUILD_TYPE=Release -DSECTIO_BENCHMARKS=ON &&
+    needed "configure" configure build -DCMAKE_BUILD_TYPE=Release -DSECTIO_TESTS=ON -DSECTIO_BENCHMARKS=ON &&
         needed "build" build build &&
         run_ctest "tests" build
 }
