@@ -52,18 +52,23 @@ class IntervalParser {
         }
     }
 
+    /// A loop, so that `2 x 2 x …` of any length needs no deep call stack.
     Interval term() {
-        const std::size_t start = skip_to_part();
-        const std::string digits = in_.digits();
-        if (!digits.empty() && times_sign()) {
-            const Integer times = whole(digits, start, limits::exponent_bits);
+        Integer times = 1;
+        for (;;) {
+            const std::size_t start = skip_to_part();
+            const std::string digits = in_.digits();
+            if (digits.empty() || !times_sign()) {
+                in_.rewind(start);
+                return times == 1 ? quotient() : times * quotient();
+            }
+            times *= whole(digits, start, limits::exponent_bits);
+            if (bit_length(times) > limits::exponent_bits)
+                throw in_.failure(Message::exponent_too_large, start, limits::exponent_bits);
             in_.skip_spaces();
             if (in_.at_end())
                 throw in_.failure(Message::expected_repeated, in_.position());
-            return times * term();
         }
-        in_.rewind(start);
-        return quotient();
     }
 
     /// The `x` of `12 x 3/2`; not the first letter of a name.
@@ -124,7 +129,7 @@ class IntervalParser {
         std::string text = in_.digits();
         if (text.empty())
             throw in_.failure(if_absent, start);
-        if (in_.peek() == U'.') {
+        if (in_.peek() == U'.' && is_digit(in_.peek(1))) {
             in_.skip();
             text += "." + in_.digits();
         }
@@ -143,8 +148,9 @@ class IntervalParser {
             return {quoted_name(start), Kind::other};
         if (is_letter(c))
             return {bare_name(start), Kind::other};
-        throw in_.failure(in_.at_end() || c == U')' ? Message::expected_interval
-                                                    : Message::unknown_character,
+        constexpr std::u32string_view known = U")+-/:^*.,";
+        const bool misplaced = in_.at_end() || known.find(c) != std::u32string_view::npos;
+        throw in_.failure(misplaced ? Message::expected_interval : Message::unknown_character,
                           start);
     }
 

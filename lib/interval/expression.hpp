@@ -3,13 +3,13 @@
 /// Intervals and pitches as people write them.
 ///
 ///     stack    := ['-'] term { ('+' | '-') term }
-///     term     := [whole 'x'] quotient
-///     quotient := power { ('/' | ':') power }
+///     term     := {whole 'x'} quotient
+///     quotient := power [ ('/' | ':') power ]
 ///     power    := primary { '^' exponent }
 ///     primary  := whole | steps | cents | '(' stack ')' | name
 ///     steps    := ['-'] whole 'of' whole [ '(' stack ')' ]
 ///     cents    := ['-'] decimal 'c'
-///     exponent := ['-'] whole | '(' ['-'] decimal ['/' whole] ')'
+///     exponent := ['-'] decimal | '(' ['-'] decimal ['/' decimal] ')'
 ///     name     := '"' text '"' | words
 ///
 /// `^` binds closer than the stroke, so 3^53/2^84 is a ratio of two powers; a stroke or colon takes

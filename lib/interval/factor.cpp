@@ -57,12 +57,16 @@ void take_root(Factor& factor) {
 }
 
 /// Restores the canonical form after exponents or bases changed.
-void normalise(Factors& factors) {
+void canonise(Factors& factors) {
     std::erase_if(factors, [](const Factor& f) { return f.exponent.numerator() == 0; });
     for (Factor& f : factors)
         if (!f.prime && !is_whole(f.exponent))
             take_root(f);
     sort_by_base(factors);
+}
+
+void normalise(Factors& factors) {
+    canonise(factors);
     check_size(factors);
 }
 
@@ -163,6 +167,14 @@ Factors product(const Factors& a, const Factors& b) {
     for (AlignedFactor& f : aligned(a, b))
         result.push_back({std::move(f.base), f.first + f.second, f.prime});
     normalise(result);
+    return result;
+}
+
+Factors quotient(const Factors& a, const Factors& b) {
+    Factors result;
+    for (AlignedFactor& f : aligned(a, b))
+        result.push_back({std::move(f.base), f.first - f.second, f.prime});
+    canonise(result);
     return result;
 }
 

@@ -45,6 +45,9 @@ std::vector<AlignedFactor> aligned(const Factors& a, const Factors& b);
 /// The product of a and b.
 Factors product(const Factors& a, const Factors& b);
 
+/// a over b, free of the limits on exponents and factors: to be compared, not kept.
+Factors quotient(const Factors& a, const Factors& b);
+
 /// a to the power r.
 Factors power(const Factors& a, const Rational& r);
 

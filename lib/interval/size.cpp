@@ -134,7 +134,7 @@ std::strong_ordering operator<=>(const Interval& a, const Interval& b) {
     // The hundredth pays for the rounding of this difference and sum, each 2^-53 of itself.
     if (std::abs(apart) > 1.01 * (size_a.error_bound + size_b.error_bound))
         return apart > 0 ? std::strong_ordering::greater : std::strong_ordering::less;
-    const Interval difference = a - b;
+    const Interval difference(quotient(a.factors_, b.factors_));
     if (difference.is_unison())
         return std::strong_ordering::equal;
     if (const auto terms = terms_within(difference.factors_, 2 * limits::term_bits))

@@ -56,21 +56,31 @@ std::string long_ratio(const Factors& factors) {
     return grouped(above) + "/" + grouped(below);
 }
 
+/// Terms of a radicand stay within this many bits, so that a root reads well.
+constexpr std::size_t radicand_bits = 64;
+
 /// The root of a rational number that the interval is: `radicand` to the power `exponent`, the
 /// exponents of `radicand` without common divisor.
 struct Root {
-    Interval radicand;
+    Rational radicand;
     Rational exponent;
 };
 
-Root as_root(const Interval& a) {
+std::optional<Root> as_root(const Interval& a) {
     Integer numerators = 0, denominators = 1;
     for (const Factor& f : a.factors()) {
         numerators = boost::multiprecision::gcd(numerators, f.exponent.numerator());
         denominators = boost::multiprecision::lcm(denominators, f.exponent.denominator());
     }
     const Rational exponent(numerators, denominators);
-    return {a * Rational(1 / exponent), exponent};
+    for (const Factor& f : a.factors()) // bases are above 1: larger powers are out of question
+        if (boost::multiprecision::abs((f.exponent / exponent).numerator()) > radicand_bits)
+            return std::nullopt;
+    const auto radicand = (a * Rational(1 / exponent)).ratio();
+    if (!radicand || bit_length(radicand->numerator()) > radicand_bits
+        || bit_length(radicand->denominator()) > radicand_bits)
+        return std::nullopt;
+    return Root{*radicand, exponent};
 }
 
 bool is_usual_period(const Rational& radicand) {
@@ -86,19 +96,18 @@ std::string stack_of_powers(const Factors& factors) {
 }
 
 std::string irrational(const Interval& a) {
-    Root root = as_root(a);
-    auto radicand = root.radicand.ratio();
-    if (radicand && is_usual_period(1 / *radicand)) // rather 5^(-1/4) than (1/5)^(1/4)
-        root.exponent = -root.exponent, radicand = 1 / *radicand;
-    if (!radicand || bit_length(radicand->numerator()) > 64
-        || bit_length(radicand->denominator()) > 64)
+    auto root = as_root(a);
+    if (!root)
         return stack_of_powers(a.factors());
-    if (is_usual_period(*radicand) && root.exponent.denominator() >= fewest_period_steps)
-        return fmt::format("{}of{}({})", root.exponent.numerator().str(),
-                           root.exponent.denominator().str(), fraction(*radicand));
-    const std::string base = radicand->denominator() == 1 ? radicand->numerator().str()
-                                                          : "(" + fraction(*radicand) + ")";
-    return fmt::format("{}^({})", base, fraction(root.exponent));
+    if (is_usual_period(1 / root->radicand)) // rather 5^(-1/4) than (1/5)^(1/4)
+        root = Root{1 / root->radicand, -root->exponent};
+    const auto& [radicand, exponent] = *root;
+    if (is_usual_period(radicand) && exponent.denominator() >= fewest_period_steps)
+        return fmt::format("{}of{}({})", exponent.numerator().str(), exponent.denominator().str(),
+                           fraction(radicand));
+    const std::string base =
+        radicand.denominator() == 1 ? radicand.numerator().str() : "(" + fraction(radicand) + ")";
+    return fmt::format("{}^({})", base, fraction(exponent));
 }
 
 } // namespace

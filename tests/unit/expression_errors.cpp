@@ -1,0 +1,150 @@
+// Every malformed expression gives a message, the piece, its column and an advice.
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+using sectio::Message;
+
+TEST_CASE("Malformed expressions: message, column and piece") {
+    struct Row {
+        const char* text;
+        Message id;
+        std::size_t column;
+        const char* piece;
+    };
+    const Row row = GENERATE(values<Row>({
+        {"", Message::empty_expression, 1, ""},
+        {"   ", Message::empty_expression, 4, "   "},
+        {"()", Message::expected_interval, 2, ")"},
+        {"3/2 +", Message::expected_interval, 6, "3/2 +"},
+        {"3/2 + + 5/4", Message::expected_interval, 7, "+"},
+        {"3/2 + -5/4", Message::expected_interval, 7, "-5/4"},
+        {"--3/2", Message::expected_interval, 2, "-3/2"},
+        {"+3/2", Message::expected_interval, 1, "+3/2"},
+        {"/2", Message::expected_interval, 1, "/2"},
+        {"^2", Message::expected_interval, 1, "^2"},
+        {"3/2 5/4", Message::unexpected_text, 5, "5/4"},
+        {"3/2)", Message::unexpected_text, 4, ")"},
+        {"3/2 c", Message::expected_denominator, 3, "2"}, // 2 cents
+        {".5c", Message::expected_interval, 1, ".5c"},
+        {"2 x 2^256 x", Message::unexpected_text, 11, "x"},
+        {"3/2/5", Message::unexpected_text, 4, "/5"},
+        {"4:5:6", Message::unexpected_text, 4, ":6"},
+        {"31of53/2", Message::unexpected_text, 7, "/2"},
+        {"50c/2", Message::unexpected_text, 4, "/2"},
+        {"(3/2 5/4)", Message::unexpected_text, 6, "5/4)"},
+        {"3.", Message::unexpected_text, 2, "."},
+        {"?", Message::unknown_character, 1, "?"},
+        {"3/2 + $", Message::unknown_character, 7, "$"},
+        {"=3/2", Message::unknown_character, 1, "=3/2"},
+        {"3/2 * 5/4", Message::multiplication_sign, 5, "*"},
+        {"3/2 · 5/4", Message::multiplication_sign, 5, "·"},
+        {"(3/2*5/4)", Message::multiplication_sign, 5, "*5/4)"},
+        {"701.955", Message::decimal_without_cents, 1, "701.955"},
+        {"3/2 + 1.5", Message::decimal_without_cents, 7, "1.5"},
+        {"1.5/2", Message::decimal_without_cents, 1, "1.5/2"},
+        {"701,955c", Message::decimal_comma, 1, "701,955c"},
+        {"(3/2", Message::missing_parenthesis, 1, "(3/2"},
+        {"3/2 + (5/4 + 6/5", Message::missing_parenthesis, 7, "(5/4"},
+        {"5^(1/4", Message::missing_parenthesis, 3, "(1/4"},
+        {"7of13(3/1", Message::missing_parenthesis, 6, "(3/1"},
+        {"\"syntonic", Message::missing_quote, 1, "\"syntonic"},
+        {"31of", Message::expected_steps, 5, "31of"},
+        {"31 of x", Message::expected_steps, 7, "x"},
+        {"1.5of12", Message::steps_not_whole, 1, "1.5of12"},
+        {"31of53.5", Message::steps_not_whole, 5, "53.5"},
+        {"3/", Message::expected_denominator, 3, "3/"},
+        {"3//2", Message::expected_denominator, 3, "/2"},
+        {"3/x", Message::expected_denominator, 3, "x"},
+        {"3/-2", Message::expected_denominator, 3, "-2"},
+        {"3/31of53", Message::expected_denominator, 3, "31of53"},
+        {"5^", Message::expected_exponent, 3, "5^"},
+        {"5^x", Message::expected_exponent, 3, "x"},
+        {"5^()", Message::expected_exponent, 4, ")"},
+        {"5^(1/)", Message::expected_exponent, 6, ")"},
+        {"5^1.", Message::unexpected_text, 4, "."},
+        {"5^(1/0)", Message::zero_denominator, 6, "0)"},
+        {"12 x", Message::expected_repeated, 5, "12 x"},
+        {"3/0", Message::zero_term, 3, "0"},
+        {"0", Message::zero_term, 1, "0"},
+        {"0/5", Message::zero_term, 1, "0/5"},
+        {"31of0", Message::zero_division, 5, "0"},
+        {"1of2(1/1)", Message::period_not_rising, 5, "(1/1)"},
+        {"1of2(2/3)", Message::period_not_rising, 5, "(2/3)"},
+        {"no such comma", Message::unknown_interval_name, 1, "no such comma"},
+        {"\"no such comma\" + 3/2", Message::unknown_interval_name, 1, "no such comma"},
+        {"3/2 + nonsense - 1", Message::unknown_interval_name, 7, "nonsense"},
+        {"D4", Message::pitch_not_interval, 1, "D4"},
+        {"F#4-14c", Message::pitch_not_interval, 1, "F#4-14c"},
+        {"B♭3", Message::pitch_not_interval, 1, "B♭3"},
+        {"440Hz", Message::pitch_not_interval, 1, "440Hz"},
+        {"440 Hz", Message::pitch_not_interval, 1, "440"},
+        {"440.5Hz", Message::pitch_not_interval, 1, "440.5Hz"},
+        {"3/2 \xFF", Message::not_utf8, 5, ""},
+        {"\xC0\x80", Message::not_utf8, 1, ""},         // overlong
+        {"\xED\xA0\x80", Message::not_utf8, 1, ""},     // surrogate
+        {"\xF4\x90\x80\x80", Message::not_utf8, 1, ""}, // above U+10FFFF
+        {"♯♯ \xE2\x99", Message::not_utf8, 4, ""},      // cut short
+    }));
+    INFO(row.text);
+    const auto error = support::error_of([&] { support::interval(row.text); });
+    REQUIRE(error);
+    INFO(error->what());
+    CHECK(error->id() == row.id);
+    CHECK(error->place().column == row.column);
+    CHECK(error->piece() == row.piece);
+    CHECK(error->code() == sectio::ErrorCode::unusable);
+    CHECK_FALSE(error->advice().empty());
+}
+
+TEST_CASE("An advice names what would have been right") {
+    struct Row {
+        const char *text, *advice;
+    };
+    const Row row =
+        GENERATE(values<Row>({{"701.955", "write 701.955c for cents, or a ratio of whole numbers"},
+                              {"701,955c", "write a point: 701.955c"},
+                              {"3 nonsense", "join intervals with + or -, such as 3/2 + 5/4"},
+                              {"5^()", "write a whole number or a fraction in parentheses, such as "
+                                       "^2 or ^(1/4)"}}));
+    const auto error = support::error_of([&] { support::interval(row.text); });
+    REQUIRE(error);
+    CHECK(error->advice() == row.advice);
+}
+
+TEST_CASE("Columns count characters from where the text begins") {
+    const auto error = support::error_of([] {
+        sectio::parse_interval("3⁄2 − ″", {"scale.toml", 7, 15});
+    });
+    REQUIRE(error);
+    CHECK(error->place().text() == "scale.toml:7:21");
+    CHECK(std::string(error->what()).rfind("scale.toml:7:21: ", 0) == 0);
+
+    // A sign that reads as two characters counts once: the superscript stands for "^2".
+    const auto after = support::error_of([] { support::interval("2² ?"); });
+    REQUIRE(after);
+    CHECK(after->place().column == 4);
+}
+
+TEST_CASE("What the engine refuses knows the expression it stood in") {
+    const auto error = support::error_of([] {
+        sectio::parse_interval("(2^(1/7))^(2^9)", {"argument", 0, 0});
+    });
+    REQUIRE(error);
+    CHECK(error->place().source == "argument");
+    const std::string huge = "3^" + std::string(100, '9');
+    const auto refused = support::error_of([&] { sectio::parse_interval(huge, {"a.toml", 3, 5}); });
+    REQUIRE(refused);
+    CHECK(refused->id() == Message::exponent_too_large);
+    CHECK(refused->place().text() == "a.toml:3:5");
+    CHECK(refused->piece() == huge);
+}
+
+TEST_CASE("A long piece is cut in the line, between characters, and kept in the error") {
+    const std::string name = "x" + std::string(29, 'y') + "♯♯♯♯♯♯♯♯♯♯♯♯♯♯♯♯♯♯";
+    const auto error = support::error_of([&] { support::interval("\"" + name + "\""); });
+    REQUIRE(error);
+    CHECK(error->piece() == name);
+    const std::string line = error->what();
+    CHECK(line.find("x" + std::string(29, 'y') + "♯♯♯♯♯♯♯♯♯♯…`") != std::string::npos);
+}
