@@ -35,6 +35,22 @@ template <typename A, typename B>
 concept Ordered = requires(A a, B b) {
     a < b;
 };
+template <typename Step>
+concept HasStep = requires(const EqualDivision& d, Step step) {
+    d.at(step);
+};
+template <typename Target>
+concept HasNearest = requires(const EqualDivision& d, Target target) {
+    d.nearest(target);
+};
+template <typename Term>
+concept MakesRatio = requires(Term term) {
+    Interval::ratio(term, term);
+};
+template <typename Size>
+concept MakesCents = requires(Size size) {
+    Interval::cents(size);
+};
 template <typename A>
 concept Negatable = requires(A a) {
     -a;
@@ -73,10 +89,10 @@ static_assert(!std::convertible_to<double, Integer>);
 static_assert(!std::convertible_to<double, Rational>);
 // A division from a bare number, a step from an interval.
 static_assert(!std::convertible_to<int, EqualDivision>);
-static_assert(!requires(const EqualDivision& d, const Interval& i) { d.at(i); });
-static_assert(!requires(const EqualDivision& d) { d.nearest(1.5); });
-static_assert(!requires { Interval::ratio(1.5); });
-static_assert(!requires { Interval::cents(701.955); });
+static_assert(!HasStep<Interval> && !HasStep<double> && HasStep<Integer> && HasStep<int>);
+static_assert(!HasNearest<double> && !HasNearest<Pitch> && HasNearest<Interval>);
+static_assert(!MakesRatio<double> && !MakesRatio<float> && MakesRatio<int>);
+static_assert(!MakesCents<double> && !MakesCents<float> && MakesCents<Rational>);
 
 // What must compile, lest the above hold for another reason.
 static_assert(Addable<Interval, Interval> && Subtractable<Interval, Interval>);
