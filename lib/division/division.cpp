@@ -13,10 +13,14 @@ namespace {
 std::optional<Integer> quick_nearest(const Interval& target, const Interval& period,
                                      const Integer& steps) {
     const Interval::Estimate size = target.estimate(), whole = period.estimate();
+    // A period whose estimate is mostly error (a comma of huge powers) is no use to divide by.
+    if (!(whole.error_bound < whole.value * 0x1p-10))
+        return std::nullopt;
     const double n = steps.convert_to<double>();
     const double x = n * size.value / whole.value;
     // First-order relative errors of the two estimates add up; three roundings of 2^-53 each, and
-    // the second-order terms, stay below the factor 2 and the last summand.
+    // the second-order terms (the period's is below 2^-10 of the first), stay below the factor 2
+    // and the last summand.
     const double error =
         2 * n / whole.value
             * (size.error_bound + std::abs(size.value / whole.value) * whole.error_bound)

@@ -96,6 +96,8 @@ NoteInOctave usual_note(int key) {
 }
 
 std::optional<NoteInOctave> note_with_letter(int key, char letter) {
+    if (letters.find(letter) == std::string_view::npos)
+        return std::nullopt;
     const int middle = letter_key(letter) + 12 * (middle_c_octave + 1);
     // The alteration nearest to none: keys modulo 12 from -6 to 5.
     const int distance = key - middle;

@@ -109,28 +109,34 @@ Pitch note(TextCursor& in, const Pitch& a4) {
     return a4 + from_a4(name, octave) + cents_behind(in);
 }
 
+/// True where what follows a number makes it a ratio, steps, cents, a power or a stack.
+bool interval_goes_on(const TextCursor& in) {
+    constexpr std::u32string_view marks = U"/:^+-xoc";
+    return marks.find(in.peek()) != std::u32string_view::npos && !in.at_end();
+}
+
 Pitch frequency(TextCursor& in, bool unit_needed) {
     in.skip_spaces();
     const std::size_t start = in.position();
     const Rational hertz = decimal_number(in);
     if (!in.accept_word("Hz") && !in.accept_word("hz") && unit_needed)
-        throw in.failure(in.peek() == U'/' || in.peek() == U':' || in.peek() == U'o'
-                             ? Message::interval_not_pitch
-                             : Message::expected_pitch,
-                         start);
+        throw in.failure(
+            interval_goes_on(in) ? Message::interval_not_pitch : Message::expected_pitch, start);
     if (hertz.numerator() == 0)
         throw in.failure(Message::frequency_not_positive, start);
     return Pitch::hertz(hertz);
 }
 
-} // namespace
-
-Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
+/// What `read` makes of the whole of `text`. Limits of the engine know no place of their own.
+template <typename Read>
+Pitch whole_text(std::string_view text, const Place& place, Read read) {
     TextCursor in(text, place);
     in.skip_spaces();
     try {
-        const Pitch pitch = is_digit(in.peek()) ? frequency(in, true) : note(in, a4);
-        in.expect_end();
+        const Pitch pitch = read(in);
+        in.skip_spaces();
+        if (!in.at_end())
+            throw in.failure(Message::text_after_pitch, in.position());
         return pitch;
     } catch (const Error& e) {
         if (e.place().column != 0)
@@ -139,21 +145,32 @@ Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
     }
 }
 
-Pitch parse_reference(std::string_view text, const Place& place) {
-    TextCursor in(text, place);
+Pitch reference(TextCursor& in) {
     const NoteName name = note_name(in);
     const int octave = octave_number(in, name);
     if (!in.accept(U'='))
         throw in.failure(Message::expected_reference, in.position());
-    const Pitch sounding = frequency(in, false);
-    in.expect_end();
-    return sounding - from_a4(name, octave);
+    return frequency(in, false) - from_a4(name, octave);
+}
+
+} // namespace
+
+Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
+    return whole_text(text, place, [&a4](TextCursor& in) {
+        return is_digit(in.peek()) ? frequency(in, true) : note(in, a4);
+    });
+}
+
+Pitch parse_reference(std::string_view text, const Place& place) {
+    return whole_text(text, place, reference);
 }
 
 NoteName parse_note_name(std::string_view text, const Place& place) {
     TextCursor in(text, place);
     const NoteName name = note_name(in);
-    in.expect_end();
+    in.skip_spaces();
+    if (!in.at_end())
+        throw in.failure(Message::text_after_note, in.position());
     return name;
 }
 

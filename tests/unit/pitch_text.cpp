@@ -1,0 +1,166 @@
+// Pitches as people write them. Frequencies of 12 equal steps are those of ISO 16:1975 (A4 = 440
+// Hz); the decimals below are 440 * 2^(n/12), computed with PARI/GP.
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+using sectio::Message;
+using support::pitch;
+
+TEST_CASE("Pitches and their frequencies") {
+    struct Row {
+        const char *written, *hertz;
+    };
+    const Row row = GENERATE(values<Row>({{"A4", "440.000000"},
+                                          {"a4", "440.000000"},
+                                          {"C4", "261.625565"},
+                                          {"D4", "293.664768"},
+                                          {"F#4", "369.994423"},
+                                          {"Gb4", "369.994423"},
+                                          {"B3", "246.941651"},
+                                          {"Bb3", "233.081881"},
+                                          {"B#3", "261.625565"},
+                                          {"Cb4", "246.941651"},
+                                          {"C-1", "8.175799"},
+                                          {"G9", "12543.853951"},
+                                          {"Fx4", "391.995436"},
+                                          {"F##4", "391.995436"},
+                                          {"Ebb4", "293.664768"},
+                                          {"A4+50c", "452.892984"},
+                                          {"A4 + 50 cents", "452.892984"},
+                                          {"A4-50c", "427.474054"},
+                                          {"F#4-14c", "367.014448"},
+                                          {"A4+1200c", "880.000000"},
+                                          {"440Hz", "440.000000"},
+                                          {"440 hz", "440.000000"},
+                                          {"261.6256 Hz", "261.625600"},
+                                          {"0.5Hz", "0.500000"}}));
+    INFO(row.written);
+    CHECK(pitch(row.written).hertz(6) == row.hertz);
+}
+
+TEST_CASE("A pitch in Unicode is the pitch in ASCII") {
+    struct Row {
+        const char *unicode, *ascii;
+    };
+    const Row row = GENERATE(values<Row>({{"F♯4", "F#4"},
+                                          {"B♭3", "Bb3"},
+                                          {"F𝄪4", "F##4"},
+                                          {"E𝄫4", "Ebb4"},
+                                          {"C♮4", "C4"},
+                                          {"F♯4−14¢", "F#4-14c"},
+                                          {"C−1", "C-1"},
+                                          {"440\u00A0Hz", "440 Hz"}}));
+    CHECK(pitch(row.unicode) == pitch(row.ascii));
+}
+
+TEST_CASE("Quarter tones have signs in Unicode only") {
+    CHECK(pitch("A\U0001D1324") == pitch("A4+50c"));
+    CHECK(pitch("A\U0001D1334") == pitch("A4-50c"));
+    CHECK(pitch("A♯\U0001D1324") == pitch("A4+150c"));
+    CHECK(pitch("A♭\U0001D1334") == pitch("A4-150c"));
+}
+
+TEST_CASE("A note is measured from the reference given") {
+    const sectio::Pitch a415 = sectio::parse_reference("A4 = 415 Hz");
+    CHECK(sectio::parse_pitch("A4", a415).hertz(3) == "415.000");
+    CHECK(sectio::parse_pitch("A5", a415).hertz(3) == "830.000");
+    CHECK(sectio::parse_reference("A4=442") == pitch("442Hz"));
+    CHECK(sectio::parse_reference("  A4   =   442.5  Hz ") == pitch("442.5Hz"));
+    // The scientific pitch of J. Sauveur: C4 = 256 Hz; A4 is nine equal semitones above.
+    CHECK(sectio::parse_reference("C4=256Hz") == pitch("256Hz") + support::interval("9of12"));
+    CHECK(sectio::parse_reference("B♭3 = 233 Hz") == pitch("233Hz") + support::interval("11of12"));
+}
+
+TEST_CASE("Malformed pitches: message, column and piece") {
+    struct Row {
+        const char* text;
+        Message id;
+        std::size_t column;
+        const char* piece;
+    };
+    const Row row = GENERATE(values<Row>({
+        {"", Message::expected_pitch, 1, ""},
+        {"H4", Message::expected_pitch, 1, "H4"},
+        {"♯4", Message::expected_pitch, 1, "♯4"},
+        {"C###4", Message::expected_pitch, 1, "C###4"},
+        {"D", Message::missing_octave, 2, "D"},
+        {"F#", Message::missing_octave, 3, "F#"},
+        {"C-14c", Message::missing_octave, 2, "-14c"},
+        {"D4.5", Message::missing_octave, 2, "4.5"},
+        {"D21", Message::pitch_out_of_range, 2, "21"},
+        {"D1000000000000000000000", Message::pitch_out_of_range, 2, "1000000000000000000000"},
+        {"D4+", Message::expected_pitch, 4, "D4+"},
+        {"D4+5", Message::expected_pitch, 5, "D4+5"},
+        {"D4 A4", Message::text_after_pitch, 4, "A4"},
+        {"440Hz 1", Message::text_after_pitch, 7, "1"},
+        {"440", Message::expected_pitch, 1, "440"},
+        {"0Hz", Message::frequency_not_positive, 1, "0Hz"},
+        {"0.000 Hz", Message::frequency_not_positive, 1, "0.000"},
+        {"3/2", Message::interval_not_pitch, 1, "3/2"},
+        {"3:2", Message::interval_not_pitch, 1, "3:2"},
+        {"31of53", Message::interval_not_pitch, 1, "31of53"},
+        {"701.955c", Message::interval_not_pitch, 1, "701.955c"},
+        {"701.955 cents", Message::interval_not_pitch, 1, "701.955"},
+        {"2^5", Message::interval_not_pitch, 1, "2^5"},
+        {"12 x 3/2", Message::interval_not_pitch, 1, "12"},
+        {"D4+100000c", Message::pitch_out_of_range, 1, "D4+100000c"},
+        {"99999999999999999999999Hz", Message::pitch_out_of_range, 1, "99999999999999999999999Hz"},
+        {"A4\xFE", Message::not_utf8, 3, ""},
+    }));
+    INFO(row.text);
+    const auto error = support::error_of([&] { pitch(row.text); });
+    REQUIRE(error);
+    INFO(error->what());
+    CHECK(error->id() == row.id);
+    CHECK(error->place().column == row.column);
+    CHECK(error->piece() == row.piece);
+}
+
+TEST_CASE("Malformed references and note names") {
+    struct Row {
+        const char* text;
+        Message id;
+        std::size_t column;
+    };
+    const Row reference =
+        GENERATE(values<Row>({{"A4", Message::expected_reference, 3},
+                              {"A4 440", Message::expected_reference, 4},
+                              {"440", Message::expected_pitch, 1},
+                              {"A=440", Message::missing_octave, 2},
+                              {"A4=", Message::expected_pitch, 4},
+                              {"A4=x", Message::expected_pitch, 4},
+                              {"A4=0Hz", Message::frequency_not_positive, 4},
+                              {"A4=440Hz or so", Message::text_after_pitch, 10},
+                              {"A4=99999999999999999999999Hz", Message::pitch_out_of_range, 1}}));
+    INFO(reference.text);
+    const auto error = support::error_of([&] { sectio::parse_reference(reference.text); });
+    REQUIRE(error);
+    CHECK(error->id() == reference.id);
+    CHECK(error->place().column == reference.column);
+
+    const auto name = support::error_of([] { sectio::parse_note_name("F#4"); });
+    REQUIRE(name);
+    CHECK(name->id() == Message::text_after_note);
+    CHECK(name->place().column == 3);
+    CHECK(support::name_of(support::error_of([] { sectio::parse_note_name("?"); }))
+          == "expected_pitch");
+}
+
+TEST_CASE("Names of notes are read and written") {
+    struct Row {
+        const char *given, *ascii, *unicode;
+    };
+    const Row row = GENERATE(values<Row>({{"C", "C", "C"},
+                                          {"f#", "F#", "F♯"},
+                                          {"B♭", "Bb", "B♭"},
+                                          {"Cx", "C##", "C𝄪"},
+                                          {"Dbb", "Dbb", "D𝄫"},
+                                          {"G♮", "G", "G"},
+                                          {"E\U0001D133", "E\U0001D133", "E\U0001D133"}}));
+    const sectio::NoteName name = sectio::parse_note_name(row.given);
+    CHECK(name.text() == row.ascii);
+    CHECK(name.text(true) == row.unicode);
+    CHECK(sectio::parse_note_name(name.text(true)) == name);
+    CHECK(sectio::parse_note_name(name.text()) == name);
+}
