@@ -13,6 +13,8 @@
 
 namespace sectio {
 
+class Shaped;
+
 struct TextStyle {
     double size = 10; ///< of the font, in points
     bool bold = false;
@@ -33,13 +35,25 @@ class SetText {
   private:
     friend class Typesetter;
     friend class Surface;
-    std::shared_ptr<void> layout_; ///< PangoLayout, set at `Typesetter::set_size`
-    double scale_ = 1, width_ = 0, height_ = 0, baseline_ = 0;
+    struct Piece {
+        std::shared_ptr<const Shaped> shaped;
+        double x, y, scale; ///< of its upper left corner within the text
+    };
+    SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
+    /// Puts `other` behind this, on a baseline that lies `rise` above its own.
+    void append(const SetText& other, double rise = 0);
+
+    std::vector<Piece> pieces_;
+    double width_ = 0, height_ = 0, baseline_ = 0;
 };
+
+/// Begins to read the system's fonts in the background, so that they are there when a Typesetter
+/// asks for them. Worth calling before long work that ends in a drawing; never needed.
+void begin_reading_fonts();
 
 /// Sets text in Noto Sans (accidentals in Noto Sans Symbols and Noto Music, other scripts in what
 /// the system has), all at one size, of which SetText is a scaled view; so each text is shaped once
-/// whatever its sizes.
+/// whatever its sizes, and few fonts are looked up.
 class Typesetter {
   public:
     Typesetter();
@@ -55,6 +69,8 @@ class Typesetter {
     std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width);
 
   private:
+    SetText set_line(std::string_view text, const TextStyle& style);
+
     struct State;
     std::unique_ptr<State> state_;
 };

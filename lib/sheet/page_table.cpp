@@ -36,12 +36,10 @@ double common_level(std::vector<double> naturals, double room) {
     return naturals.empty() ? 0 : naturals.back();
 }
 
-std::size_t same_group_end(const Table& table, std::size_t begin) {
-    std::size_t end = begin + 1;
-    while (end < table.columns.size() && table.columns[end].group == table.columns[begin].group
-           && table.columns[end].part == table.columns[begin].part)
-        ++end;
-    return end;
+Block all_columns(const Table& table) {
+    Block all(table.columns.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return all;
 }
 
 /// Room that is left over goes between the columns.
@@ -60,8 +58,9 @@ PageTable::PageTable(Table table, Typesetter& type)
     point_ = type_.line("0.0", {1}).width() - 2 * digit_;
     for (std::size_t i = 0; i < table_.columns.size(); ++i)
         measure_column(i);
-    for (std::size_t i = 0; i < table_.columns.size();) {
-        const std::size_t end = same_group_end(table_, i);
+    const Block all = all_columns(table_);
+    for (std::size_t i = 0; i < all.size();) {
+        const std::size_t end = group_end(table_, all, i);
         if (!table_.columns[i].group.empty())
             widen_for_group(i, end);
         i = end;
@@ -172,7 +171,7 @@ void PageTable::draw_head(const TablePlan& plan, const Block& block, DrawnPage& 
     const double line = line_ * style.size;
     for (std::size_t i = 0; i < block.size();) {
         const std::string& group = table_.columns[block[i]].group;
-        const std::size_t end = same_group_end(table_, block[i]) - block[i] + i;
+        const std::size_t end = group_end(table_, block, i);
         const double begin = x;
         for (; i < end; ++i) {
             const Column& c = table_.columns[block[i]];

@@ -10,8 +10,8 @@ namespace sectio {
 namespace {
 
 /// Letters that a line of print holds beside the margins, for cutting wide tables.
-constexpr double line_letters = 88;
-constexpr double most_words = 20; ///< letters of a column of words before it breaks into lines
+constexpr double line_letters = 92;
+constexpr double most_words = 14; ///< letters of a column of words before it breaks into lines
 constexpr double ruler_width = points_of_mm(172);
 
 constexpr std::string_view style_rules = R"(
@@ -28,8 +28,8 @@ figure { margin: 0 0 1em; } figure svg { display: block; width: 100%; height: au
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; margin: 0 0 1.1em; font-size: 10.5pt; }
 caption { text-align: left; font-style: italic; }
-th { font-weight: normal; font-style: italic; font-size: .9em; vertical-align: bottom; }
-th, td { padding: .12em 0 .12em .95em; text-align: left; }
+th { font-weight: normal; font-style: italic; font-size: .9em; }
+th, td { padding: .12em 0 .12em .95em; text-align: left; vertical-align: baseline; }
 th:first-child, td:first-child { padding-left: 0; }
 thead tr:last-child { border-bottom: .8pt solid #000; }
 tbody tr { border-bottom: .3pt solid #999; break-inside: avoid; }
@@ -37,7 +37,8 @@ thead { display: table-header-group; }
 th[colspan] { text-align: center; } .group { border-bottom: .4pt solid #000; }
 .n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .b { font-weight: bold; white-space: nowrap; }
-.w { overflow-wrap: anywhere; max-width: 24ch; }
+td.w { overflow-wrap: anywhere; max-width: 24ch; }
+.a { font-family: "DejaVu Sans", "Segoe UI Symbol", "Apple Symbols", sans-serif; }
 .h { visibility: hidden; }
 .caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }
 @media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
@@ -84,6 +85,17 @@ std::string classes(const Column& column) {
     }
 }
 
+/// Accidentals from a font that draws them as tall as letters.
+std::string with_accidentals(std::string text) {
+    for (const std::string sign : {"♯", "♭"})
+        for (std::size_t at = text.find(sign); at != std::string::npos;) {
+            const std::string marked = element("span", "class=\"a\"", sign);
+            text.replace(at, sign.size(), marked);
+            at = text.find(sign, at + marked.size());
+        }
+    return text;
+}
+
 std::size_t column_tail(const Table& table, std::size_t column) {
     std::size_t tail = 0;
     for (const auto& row : table.rows)
@@ -105,11 +117,7 @@ std::string head_rows(const Table& table, const Block& block) {
     std::string groups, heads;
     for (std::size_t i = 0; i < block.size();) {
         const Column& first = table.columns[block[i]];
-        std::size_t end = i + 1;
-        while (end < block.size() && !first.group.empty()
-               && table.columns[block[end]].group == first.group
-               && table.columns[block[end]].part == first.part)
-            ++end;
+        const std::size_t end = group_end(table, block, i);
         groups += first.group.empty() ? "<td></td>"
                                       : element("th",
                                                 "class=\"group\" scope=\"colgroup\" colspan=\""
@@ -123,23 +131,25 @@ std::string head_rows(const Table& table, const Block& block) {
     return element("thead", "", element("tr", "", groups) + element("tr", "", heads)) + "\n";
 }
 
+std::string cell_html(const Column& column, const std::string& text, std::size_t tail) {
+    const bool figure = column.kind == ColumnKind::figure;
+    return element("td", classes(column),
+                   figure ? figure_cell(escaped(text), tail) : with_accidentals(escaped(text)));
+}
+
 std::string block_html(const Table& table, const Block& block) {
+    std::vector<std::size_t> tails(table.columns.size());
+    for (const std::size_t i : block)
+        tails[i] = column_tail(table, i);
     std::string body;
     for (const auto& row : table.rows) {
         std::string cells;
-        for (const std::size_t i : block) {
-            const Column& c = table.columns[i];
-            const std::string text = escaped(row[i]);
-            cells += element("td", classes(c),
-                             c.kind == ColumnKind::figure ? figure_cell(text, column_tail(table, i))
-                                                          : text);
-        }
+        for (const std::size_t i : block)
+            cells += cell_html(table.columns[i], row[i], tails[i]);
         body += element("tr", "", cells) + "\n";
     }
-    return element(
-               "div", "class=\"wide\"",
-               element("table", "", head_rows(table, block) + element("tbody", "", "\n" + body)))
-           + "\n";
+    const std::string content = head_rows(table, block) + element("tbody", "", "\n" + body);
+    return element("div", "class=\"wide\"", element("table", "", content)) + "\n";
 }
 
 std::string table_html(const Table& table) {

@@ -53,16 +53,7 @@ Measure measure(const Table& table, std::size_t column) {
     return m;
 }
 
-/// Columns of the block from `at` on that have the same group.
-std::size_t group_end(const Table& table, const Block& block, std::size_t at) {
-    std::size_t end = at + 1;
-    while (end < block.size() && table.columns[block[end]].group == table.columns[block[at]].group
-           && table.columns[block[end]].part == table.columns[block[at]].part)
-        ++end;
-    return end;
-}
-
-/// Widens the last column of a group so that the group's heading fits over it.
+/// Widens the first column of a group so that the group's heading fits over it.
 void fit_groups(const Table& table, std::vector<Measure>& measures) {
     Block all(table.columns.size());
     for (std::size_t i = 0; i < all.size(); ++i)

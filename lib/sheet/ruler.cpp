@@ -192,7 +192,7 @@ class RulerPen {
             const double name = named ? type_.line(row->name, name_style).width() : 0;
             places.push_back(at(row->place));
             widths.push_back(std::max(type_.line(row->number, number_style).width(), name)
-                             + label_gap);
+                             + (named ? 2 : 1) * label_gap);
         }
         const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
         for (std::size_t i = 0; i < rows.size(); ++i) {

@@ -2,10 +2,10 @@
 
 #include <sectio/interval/error.hpp>
 #include <sectio/sheet/drawing.hpp>
+#include <sectio/sheet/shaped.hpp>
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <cctype>
@@ -75,14 +75,13 @@ class Surface {
         cairo_stroke(cairo_);
     }
     void draw(const PlacedText& t, double y) {
-        if (!t.text.layout_)
-            return;
-        cairo_save(cairo_);
-        cairo_translate(cairo_, t.x, t.y + y);
-        cairo_scale(cairo_, t.text.scale_, t.text.scale_);
-        cairo_move_to(cairo_, 0, 0);
-        pango_cairo_show_layout(cairo_, static_cast<PangoLayout*>(t.text.layout_.get()));
-        cairo_restore(cairo_);
+        for (const SetText::Piece& piece : t.text.pieces_) {
+            cairo_save(cairo_);
+            cairo_translate(cairo_, t.x + piece.x, t.y + y + piece.y);
+            cairo_scale(cairo_, piece.scale, piece.scale);
+            piece.shaped->show(cairo_);
+            cairo_restore(cairo_);
+        }
     }
 
     std::string bytes_;

@@ -71,6 +71,16 @@ Table summary_table(const Sheet& sheet) {
     return table;
 }
 
+std::size_t group_end(const Table& table, const Block& block, std::size_t at) {
+    const Column& first = table.columns[block[at]];
+    std::size_t end = at + 1;
+    while (end < block.size() && !first.group.empty()
+           && table.columns[block[end]].group == first.group
+           && table.columns[block[end]].part == first.part)
+        ++end;
+    return end;
+}
+
 std::vector<Block> cut_into_blocks(const Table& table, const std::vector<double>& widths,
                                    double available) {
     std::vector<Block> blocks(1);

@@ -39,6 +39,10 @@ Table summary_table(const Sheet& sheet);
 /// Which columns stand side by side in one block.
 using Block = std::vector<std::size_t>;
 
+/// Where the columns of `block` that share the group of column `block[at]` end; a column without a
+/// group stands alone.
+std::size_t group_end(const Table& table, const Block& block, std::size_t at);
+
 /// Cuts the columns into blocks that are at most `available` wide, each column i needing
 /// `widths[i]` with its gap. The first block holds part 0 and as many parts as fit; every further
 /// one repeats the key columns. A block holds at least one part, however narrow the page.
