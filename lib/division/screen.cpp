@@ -29,7 +29,8 @@ std::vector<TargetClass> target_classes(const std::vector<Interval>& targets,
         all.push_back({std::move(distance), place, 1, i});
     }
     std::stable_sort(all.begin(), all.end(), [](const TargetClass& a, const TargetClass& b) {
-        return a.distance < b.distance;
+        // Each place is next to the true quotient, which is at most 1/2.
+        return std::fabs(a.place - b.place) > 0x1p-50 ? a.place < b.place : a.distance < b.distance;
     });
     std::vector<TargetClass> classes;
     for (TargetClass& next : all) {

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
 
 namespace sectio {
@@ -38,6 +37,11 @@ unsigned largest_odd_limit() {
     return largest;
 }
 
+/// Two ratios of an odd limit, brought into one octave, are further apart than this in octaves: the
+/// terms of their quotient are at most 2 limit^2, which is below 10^5, so it exceeds 1 by 10^-5 at
+/// least. Doubles are good to far more, so they tell such ratios apart and order them.
+constexpr double least_odd_distance = 1e-5;
+
 /// a/b brought into one octave.
 Interval odd_ratio(unsigned a, unsigned b) {
     return reduced(Interval::ratio(a, b));
@@ -53,7 +57,10 @@ Targets odd_limit_targets(unsigned limit) {
     for_odd_pairs(limit, [&](unsigned a, unsigned b) {
         targets.intervals.push_back(odd_ratio(a, b));
     });
-    std::sort(targets.intervals.begin(), targets.intervals.end());
+    std::sort(targets.intervals.begin(), targets.intervals.end(),
+              [](const Interval& a, const Interval& b) {
+                  return a.estimate().value < b.estimate().value;
+              });
     return targets;
 }
 
@@ -89,21 +96,20 @@ std::int64_t whole(const Interval& excess, const Interval& period) {
 }
 
 std::vector<TargetSum> odd_sums(const Targets& targets) {
-    std::map<std::pair<unsigned, unsigned>, std::size_t> place;
-    for_odd_pairs(*targets.odd_limit, [&](unsigned a, unsigned b) {
-        const auto& all = targets.intervals;
-        const auto found = std::lower_bound(all.begin(), all.end(), odd_ratio(a, b));
-        place[{a, b}] = static_cast<std::size_t>(found - all.begin());
-    });
+    std::vector<double> sizes;
+    for (const Interval& target : targets.intervals)
+        sizes.push_back(target.estimate().value);
+    const auto place = [&](unsigned a, unsigned b) {
+        const double size = std::log2(a) - std::log2(b);
+        const double from = size - std::floor(size) - least_odd_distance / 2;
+        return static_cast<std::size_t>(std::lower_bound(sizes.begin(), sizes.end(), from)
+                                        - sizes.begin());
+    };
     std::vector<TargetSum> sums;
     for (unsigned a = 5; a <= *targets.odd_limit; a += 2)
         for (unsigned b = 3; b < a; b += 2) {
-            const unsigned g = std::gcd(a, b);
-            const std::size_t ratio = place.at({a / g, b / g}), low = place.at({b, 1}),
-                              high = place.at({a, 1});
-            const auto& t = targets.intervals;
-            sums.push_back(
-                {ratio, low, high, whole(t[ratio] + t[low] - t[high], Interval::octave())});
+            const std::size_t ratio = place(a, b), low = place(b, 1), high = place(a, 1);
+            sums.push_back({ratio, low, high, std::llround(sizes[ratio] + sizes[low] - sizes[high])});
         }
     return sums;
 }
