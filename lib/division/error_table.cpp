@@ -165,8 +165,8 @@ std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range,
                                            const Progress& progress) const {
     check_range(range);
     count = std::min(count, range.to - range.from + 1);
-    if (count > limits::listed_divisions)
-        throw error(Message::too_many_rows, "", {}, count, limits::listed_divisions);
+    if (count > limits::listed_rows)
+        throw error(Message::too_many_rows, "", {}, limits::listed_rows);
     const auto order = [&](const Score& a, const Score& b) { return smaller(measure, a, b); };
     std::vector<Score> heap; // the worst of the best on top
     if (count < 1)

@@ -59,7 +59,7 @@ class ErrorTable {
 
     /// The `count` divisions of the range with the smallest error, best first; equal ones by
     /// number.
-    /// @throws Error as records(), and too_many_rows beyond limits::listed_divisions
+    /// @throws Error as records(), and too_many_rows beyond limits::listed_rows
     std::vector<std::int64_t> best(Measure measure, DivisionRange range, std::int64_t count,
                                    const Progress& progress = nullptr) const;
 

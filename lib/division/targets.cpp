@@ -2,6 +2,7 @@
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/limits.hpp>
 #include <sectio/interval/prime_list.hpp>
+#include <sectio/interval/text_cursor.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -72,6 +73,28 @@ Targets prime_targets(unsigned limit) {
     for (const unsigned prime : primes_up_to(limit))
         targets.intervals.push_back(Interval::ratio(prime));
     return targets;
+}
+
+std::optional<Targets> parse_limit_targets(std::string_view text, const Place& place) {
+    TextCursor in(text, place);
+    in.skip_spaces();
+    const bool odd = in.accept_word("odd");
+    if ((!odd && !in.accept_word("primes")) || !in.accept(':'))
+        return std::nullopt;
+    in.skip_spaces();
+    const std::size_t start = in.position();
+    const std::string digits = in.digits();
+    if (digits.empty())
+        throw in.failure(Message::expected_limit, start);
+    in.expect_end();
+    // More digits than any limit here has.
+    const unsigned limit =
+        digits.size() > 9 ? 1'000'000'000 : static_cast<unsigned>(std::stoul(digits));
+    try {
+        return odd ? odd_limit_targets(limit) : prime_targets(limit);
+    } catch (const Error& e) {
+        throw e.at(in.place(start));
+    }
 }
 
 Targets without_periods(const Targets& targets, const Interval& period) {

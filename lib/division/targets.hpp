@@ -2,9 +2,11 @@
 /// @file
 /// The intervals that equal divisions are judged by.
 
+#include <sectio/interval/error.hpp>
 #include <sectio/interval/interval.hpp>
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 namespace sectio {
@@ -26,6 +28,10 @@ Targets odd_limit_targets(unsigned limit);
 /// The primes up to `limit`, as intervals 2/1, 3/1, 5/1 …
 /// @throws Error prime_targets_out_of_range likewise
 Targets prime_targets(unsigned limit);
+
+/// Reads `odd:15` or `primes:13`; nothing where `text` begins with neither word and a colon.
+/// @throws Error with the piece and its place
+std::optional<Targets> parse_limit_targets(std::string_view text, const Place& place = {});
 
 /// The targets that are no whole number of periods. The others have no error in any division, so
 /// they would only make the mean smaller.

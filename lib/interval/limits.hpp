@@ -26,8 +26,8 @@ inline constexpr long precision_bits = 1L << 18;
 inline constexpr int pitch_octaves = 64;
 /// Steps of an equal division for which tables are made; exact steps may be finer.
 inline constexpr std::int64_t division_steps = 10'000'000;
-/// Rows that one table of divisions lists.
-inline constexpr std::int64_t listed_divisions = 100'000;
+/// Rows that one table of divisions or commas lists.
+inline constexpr std::int64_t listed_rows = 100'000;
 /// Targets of one table of divisions.
 inline constexpr std::size_t division_targets = 10'000;
 /// Targets of a list up to which all pairs are searched for sums, for consistency.
