@@ -2,6 +2,7 @@
 
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/limits.hpp>
+#include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/load.hpp>
 
 #include <fmt/format.h>
@@ -62,6 +63,14 @@ Json division_json(const EqualDivision& division) {
     if (division.period() == Interval::octave())
         return count(division.steps());
     return division_text(division);
+}
+
+Json factors_json(const Factors& factors) {
+    Json json = Json::object();
+    for (const Factor& f : factors)
+        json[f.base.str()] = f.exponent.denominator() == 1 ? count(f.exponent.numerator())
+                                                           : Json(exponent_text(f.exponent));
+    return json;
 }
 
 std::string ending(const std::string& file_name) {

@@ -52,10 +52,14 @@ Json count(const Integer& n);
 /// 12 for twelve steps of the octave, "13(3/1)" for another period.
 Json division_json(const EqualDivision& division);
 std::string division_text(const EqualDivision& division);
+/// {prime: exponent}; whole exponents as numbers, others as "1/4".
+Json factors_json(const Factors& factors);
 /// The ending of a file name in lower case, ".pdf".
 std::string ending(const std::string& file_name);
 
 // One a command; each adds a subcommand that runs from its callback.
+void add_commas(CLI::App& app);
+void add_divisions(CLI::App& app);
 void add_interval(CLI::App& app);
 void add_sheet(CLI::App& app);
 

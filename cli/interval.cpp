@@ -16,14 +16,6 @@ struct Request {
     std::string against = "12,53";
 };
 
-Json factors_json(const Factors& factors) {
-    Json json = Json::object();
-    for (const Factor& f : factors)
-        json[f.base.str()] = f.exponent.denominator() == 1 ? count(f.exponent.numerator())
-                                                           : Json(exponent_text(f.exponent));
-    return json;
-}
-
 bool all_prime(const Factors& factors) {
     return std::all_of(factors.begin(), factors.end(), [](const Factor& f) { return f.prime; });
 }

@@ -43,6 +43,8 @@ int run(int argc, char** argv) {
     app.set_version_flag("--version", SECTIO_VERSION);
     app.require_subcommand(1);
     sectio::cli::add_interval(app);
+    sectio::cli::add_divisions(app);
+    sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
     try {
         app.parse(argc, argv);

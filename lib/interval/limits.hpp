@@ -26,6 +26,18 @@ inline constexpr long precision_bits = 1L << 18;
 inline constexpr int pitch_octaves = 64;
 /// Steps of an equal division for which tables are made; exact steps may be finer.
 inline constexpr std::int64_t division_steps = 10'000'000;
+/// Rows that one table of divisions or commas lists.
+inline constexpr std::int64_t listed_rows = 100'000;
+/// Targets of one table of divisions.
+inline constexpr std::size_t division_targets = 10'000;
+/// Targets of a list up to which all pairs are searched for sums, for consistency.
+inline constexpr std::size_t consistency_targets = 256;
+/// Quotients of one continued fraction.
+inline constexpr std::size_t quotients = 1'000'000;
+/// Ratios that one enumeration lists.
+inline constexpr std::size_t listed_ratios = 2'000'000;
+/// Whole numbers of a prime limit that one enumeration holds.
+inline constexpr std::size_t smooth_numbers = 4'000'000;
 /// Bytes of a scale file.
 inline constexpr std::size_t scale_file_bytes = 1 << 20;
 /// Degrees of one scale.

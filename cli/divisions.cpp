@@ -1,0 +1,154 @@
+// sectio divisions: how well equal divisions approximate targets.
+
+#include "command.hpp"
+#include "progress.hpp"
+
+#include <sectio/division/error_table.hpp>
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+#include <numeric>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::string targets = "odd:15";
+    std::string period; ///< empty: that of the targets' scale, else the octave
+    DivisionRange range;
+    std::string sort = "number";
+    bool records = false;
+    std::optional<std::int64_t> show;
+};
+
+/// The targets, and the period that they bring along.
+struct Wanted {
+    Targets targets;
+    Interval period = Interval::octave();
+};
+
+Wanted wanted(const Request& request) {
+    Wanted result;
+    if (auto limit = parse_limit_targets(request.targets, {"--targets", 0, 1})) {
+        result.targets = std::move(*limit);
+    } else {
+        const Scale scale = scale_argument(request.targets, DegreeOrder::any);
+        for (const Degree& degree : scale.degrees)
+            result.targets.intervals.push_back(degree.interval);
+        result.period = scale.period.value_or(Interval::octave());
+    }
+    if (!request.period.empty())
+        result.period = parse_interval(request.period, {"--period", 0, 1},
+                                       Catalogue::installed().names());
+    return result;
+}
+
+/// The divisions to show: all in the range or the records, by number or the best first.
+std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table) {
+    const Measure measure = request.sort == "rms" ? Measure::rms : Measure::max;
+    const bool by_number = request.sort == "number";
+    ProgressLine progress;
+    std::vector<std::int64_t> divisions;
+    if (request.records) {
+        divisions = table.records(measure, request.range, std::ref(progress));
+        // Each record is better than the one before.
+        if (!by_number)
+            std::reverse(divisions.begin(), divisions.end());
+    } else {
+        check_range(request.range);
+        const std::int64_t all = request.range.to - request.range.from + 1;
+        const std::int64_t rows = std::min(all, request.show.value_or(all));
+        if (!by_number)
+            return table.best(measure, request.range, rows, std::ref(progress));
+        divisions.resize(static_cast<std::size_t>(std::min(rows, limits::listed_rows + 1)));
+        std::iota(divisions.begin(), divisions.end(), request.range.from);
+    }
+    const auto rows = static_cast<std::int64_t>(divisions.size());
+    if (std::min(rows, request.show.value_or(rows)) > limits::listed_rows)
+        throw error(Message::too_many_rows, "", {}, limits::listed_rows);
+    divisions.resize(static_cast<std::size_t>(std::min(rows, request.show.value_or(rows))));
+    return divisions;
+}
+
+Json row_json(const ErrorRow& row, const ErrorTable& table) {
+    return {{"division", division_json(EqualDivision(row.division, table.period()))},
+            {"max_error_cents", row.max_error_cents},
+            {"rms_error_cents", row.rms_error_cents},
+            {"worst", to_expression(table.targets()[row.worst])},
+            {"consistent", row.consistent ? Json(*row.consistent) : Json()}};
+}
+
+std::string row_text(const ErrorRow& row, const ErrorTable& table, std::size_t digits) {
+    const std::size_t width = digits + 10;
+    return fmt::format("{:>10}{:>{}}{:>{}}  {:<10}{}\n", row.division, row.max_error_cents, width,
+                       row.rms_error_cents, width, to_expression(table.targets()[row.worst]),
+                       !row.consistent   ? "-"
+                       : *row.consistent ? "yes"
+                                         : "no");
+}
+
+Json targets_json(const ErrorTable& table, int digits) {
+    Json targets = Json::array();
+    for (const Interval& target : table.targets())
+        targets.push_back({{"interval", to_expression(target)}, {"cents", target.cents(digits)}});
+    return targets;
+}
+
+std::string heading(const Request& request, const ErrorTable& table) {
+    const auto digits = static_cast<std::size_t>(request.common.digits);
+    return fmt::format("{} targets ({}), divisions of {}{}; errors in cents\n{:>10}{:>{}}{:>{}}  "
+                       "{:<10}consistent\n",
+                       table.targets().size(), request.targets, to_expression(table.period()),
+                       !request.records          ? ""
+                       : request.sort == "rms" ? ", records of the RMS error"
+                                                 : ", records of the maximum error",
+                       "division", "maximum", digits + 10, "RMS", digits + 10, "worst");
+}
+
+void run(const Request& request) {
+    const Wanted asked = wanted(request);
+    const ErrorTable table(asked.targets, asked.period);
+    const int digits = request.common.digits;
+    Json json = {{"targets", targets_json(table, digits)},
+                 {"period", to_expression(table.period())},
+                 {"divisions", Json::array()}};
+    std::string text = heading(request, table);
+    for (const std::int64_t division : chosen(request, table)) {
+        const ErrorRow row = table.row(division, digits);
+        if (request.common.json)
+            json["divisions"].push_back(row_json(row, table));
+        else
+            text += row_text(row, table, static_cast<std::size_t>(digits));
+    }
+    request.common.json ? print_json(json) : print(text);
+}
+
+} // namespace
+
+void add_divisions(CLI::App& app) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command =
+        app.add_subcommand("divisions", "how well equal divisions approximate intervals");
+    command->add_option("--targets", request->targets,
+                        fmt::format("odd:N, primes:N, or {} (odd:15)", scale_help));
+    command->add_option("--from", request->range.from, "smallest division (1)");
+    command->add_option("--to", request->range.to, "largest division (100)");
+    command->add_option("--period", request->period, "what is divided (2/1)");
+    command->add_option("--sort", request->sort, "by number, or the smallest error first (number)")
+        ->check(CLI::IsMember({"number", "max", "rms"}));
+    command->add_flag("--records", request->records,
+                      "only divisions strictly better than every smaller one, by the maximum error "
+                      "or, with --sort rms, by the RMS error");
+    command->add_option("--show", request->show, "how many rows at most")
+        ->check(CLI::PositiveNumber);
+    add_common_options(*command, request->common);
+    command->callback([request] { run(*request); });
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,26 @@
+#pragma once
+/// @file
+/// The line that says how far long work is.
+
+#include <chrono>
+
+namespace sectio::cli {
+
+/// Shows on standard error, where that is a terminal, how many per cent are done: not before a
+/// second has passed, then twice a second; wiped at the end. Pass it as a library's progress
+/// function by std::ref.
+class ProgressLine {
+  public:
+    ProgressLine();
+    ProgressLine(const ProgressLine&) = delete;
+    ProgressLine& operator=(const ProgressLine&) = delete;
+    ~ProgressLine();
+    void operator()(double done);
+
+  private:
+    std::chrono::steady_clock::time_point next_;
+    bool on_terminal_;
+    bool shown_ = false;
+};
+
+} // namespace sectio::cli

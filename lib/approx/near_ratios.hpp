@@ -1,0 +1,31 @@
+#pragma once
+/// @file
+/// The simplest ratios near an interval.
+
+#include <sectio/approx/smooth_ratios.hpp>
+
+#include <cstddef>
+#include <vector>
+
+namespace sectio {
+
+/// Where to stop. The list is complete within them: no ratio inside all bounds is simpler than one
+/// that is listed.
+struct NearBounds {
+    std::size_t most = 10;              ///< how many ratios at most, the simplest ones
+    Integer max_term = Integer(1) << 20; ///< largest numerator and denominator, itself included
+    std::optional<unsigned> prime_limit; ///< up to largest_prime_limit; none: any primes
+};
+
+/// The ratios a/b with |size(a/b) - size(interval)| <= tolerance, simplest first: by numerator
+/// times denominator (the logarithm of which is the usual measure of a ratio's complexity: Tenney,
+/// "John Cage and the Theory of Harmony", 1983), equal products by size.
+///
+/// Without a prime limit they are taken from the tree of Stern and Brocot, where a fraction is
+/// simpler than all fractions below it, so the cost is that of the ratios listed; with one, all
+/// ratios of the limit are enumerated (smooth_ratios.hpp).
+/// @throws Error tolerance_negative, bound_not_positive, prime_limit_out_of_range, too_many_ratios
+std::vector<Interval> near_ratios(const Interval& interval, const Interval& tolerance,
+                                  const NearBounds& bounds = {});
+
+} // namespace sectio

@@ -1,0 +1,25 @@
+#include <sectio/comma/commas.hpp>
+#include <sectio/comma/vanishing.hpp>
+#include <sectio/interval/error.hpp>
+
+namespace sectio {
+
+std::vector<Exponents> commas(const CommaBounds& bounds, const Progress& progress) {
+    if (bounds.above < Interval())
+        throw error(Message::above_falling, to_expression(bounds.above), {});
+    if (!(bounds.above < bounds.below))
+        throw error(Message::window_empty, to_expression(bounds.below), {});
+    RatioBounds ratios{bounds.prime_limit, bounds.above,       bounds.below,
+                       false,              false,              bounds.max_term,
+                       bounds.max_product, std::nullopt};
+    if (bounds.vanishing_in)
+        ratios.vanishing = small_prime_map(*bounds.vanishing_in);
+    return ratios_within(ratios, progress);
+}
+
+CommaSteps steps_of_comma(const Interval& comma, const EqualDivision& division,
+                          const PrimeMap& map) {
+    return {map.steps_of(comma), division.nearest(comma)};
+}
+
+} // namespace sectio

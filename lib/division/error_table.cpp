@@ -1,0 +1,193 @@
+#include <sectio/division/error_table.hpp>
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace sectio {
+
+namespace {
+
+Targets checked(const Targets& targets, const Interval& period) {
+    if (!(period > Interval()))
+        throw error(Message::period_not_rising, to_expression(period), {});
+    return without_periods(targets, period);
+}
+
+double size_in_periods(const Interval& target, const Interval& period) {
+    return (target.octaves(192) / period.octaves(192)).estimate();
+}
+
+/// `cents` rounded to `digits`, if every number within `bound` of it rounds likewise.
+std::optional<std::string> quick_decimal(double cents, double bound, int digits) {
+    if (digits > 9)
+        return std::nullopt;
+    const double scale = std::pow(10.0, digits), scaled = cents * scale;
+    // The product and the distance are rounded by 2^-53 of `scaled` each.
+    const double slack = bound * scale * 1.01 + scaled * 0x1p-51;
+    const double to_half = std::fabs(scaled - std::floor(scaled) - 0.5);
+    if (scaled > 0x1p40 || to_half <= slack)
+        return std::nullopt;
+    return decimal_text(Integer(std::llround(scaled)), digits);
+}
+
+} // namespace
+
+void check_range(DivisionRange range) {
+    for (const std::int64_t end : {range.from, range.to})
+        if (end < 1 || end > limits::division_steps)
+            throw error(Message::division_out_of_range, fmt::to_string(end), {},
+                        limits::division_steps);
+    if (range.from > range.to)
+        throw error(Message::division_range_empty, "", {}, range.from, range.to);
+}
+
+ErrorTable::ErrorTable(const Targets& targets, const Interval& period)
+    : targets_(checked(targets, period)),
+      exact_(target_classes(targets_.intervals, period), period),
+      weight_(static_cast<double>(targets_.intervals.size())),
+      sums_(target_sums(targets_, period)) {
+    for (const Interval& target : targets_.intervals)
+        sizes_.push_back(size_in_periods(target, period));
+}
+
+Integer ErrorTable::nearest(std::size_t target, std::int64_t division) const {
+    const double x = static_cast<double>(division) * sizes_[target], rounded = std::nearbyint(x);
+    // Off by 2^-53 each for the size and the product, both relative.
+    if (std::fabs(x) < 0x1p50 && std::fabs(x - rounded) + std::fabs(x) * 0x1p-51 < 0.5)
+        return Integer(static_cast<std::int64_t>(rounded));
+    return EqualDivision(division, period()).nearest(targets_.intervals[target]);
+}
+
+std::optional<bool> ErrorTable::consistent(std::int64_t division) const {
+    if (sums_.empty())
+        return std::nullopt;
+    return std::all_of(sums_.begin(), sums_.end(), [&](const TargetSum& s) {
+        const Integer sum = s.sum ? nearest(*s.sum, division) : Integer(0);
+        return nearest(s.first, division) + nearest(s.second, division)
+               == sum + Integer(s.periods) * division;
+    });
+}
+
+ErrorRow ErrorTable::row(std::int64_t division, int digits) const {
+    check_range({division, division});
+    check_digits(digits);
+    const auto n = static_cast<double>(division);
+    double largest = 0, squares = 0;
+    for (const TargetClass& c : exact_.classes()) {
+        const double error = std::fabs(screened_error(n, c.place));
+        largest = std::max(largest, error);
+        squares += c.weight * error * error;
+    }
+    const double period_cents = 1200 * period().estimate().value;
+    // A root of a mean square moves no more than the errors do. The sums round by 2^-53 for each
+    // target, and the period is good to 2^-50 of itself.
+    const double bound = period_cents * screen_error, relative = (weight_ + 16) * 0x1p-52;
+    const auto shown = [&](double steps) {
+        const double cents = steps / n * period_cents;
+        return quick_decimal(cents, bound + cents * relative, digits);
+    };
+    const ExactErrors::Worst worst = exact_.worst(division);
+    ErrorRow row{division, "", "", exact_.classes()[worst.target_class].first_target,
+                 consistent(division)};
+    const auto max_cents = shown(largest), rms_cents = shown(std::sqrt(squares / weight_));
+    row.max_error_cents = max_cents ? *max_cents : exact_.error_of(worst, division).cents(digits);
+    row.rms_error_cents = rms_cents ? *rms_cents : exact_.rms_cents(division, digits);
+    return row;
+}
+
+bool ErrorTable::smaller(Measure measure, const Score& a, const Score& b) const {
+    // The mean square's own rounding stays below 2^-52 for each of up to 2^14 targets, of errors of
+    // at most half a period.
+    const double slack = 2 * screen_error + (a.error + b.error) * (weight_ + 16) * 0x1p-52;
+    if (std::fabs(a.error - b.error) > slack)
+        return a.error < b.error;
+    const auto order = exact_.compare(measure, a.division, b.division);
+    return order == std::strong_ordering::equal ? a.division < b.division
+                                                : order == std::strong_ordering::less;
+}
+
+/// Screens the range and offers every division whose error may be as small as the offer's last
+/// answer: offer(score) returns the error from which on nothing more is wanted.
+template <typename Offer>
+void ErrorTable::scan(Measure measure, DivisionRange range, const Progress& progress,
+                      Offer offer) const {
+    ScreenBlock block;
+    const double slack = 2 * screen_error;
+    double limit = std::numeric_limits<double>::infinity();
+    for (std::int64_t first = range.from; first <= range.to;
+         first += static_cast<std::int64_t>(screen_block)) {
+        screen(exact_.classes(), static_cast<double>(first), block);
+        const auto count = static_cast<std::size_t>(
+            std::min(range.to - first + 1, static_cast<std::int64_t>(screen_block)));
+        for (std::size_t i = 0; i < count; ++i) {
+            const double n = static_cast<double>(first) + static_cast<double>(i);
+            const double most = limit * n;
+            if (measure == Measure::max ? block.worst[i] > most
+                                        : block.squares[i] > most * most * weight_)
+                continue;
+            const double error = measure == Measure::max
+                                     ? block.worst[i] / n
+                                     : std::sqrt(block.squares[i] / weight_) / n;
+            const double wanted = offer(Score{first + static_cast<std::int64_t>(i), error});
+            // Wide enough for both errors and for the roundings of the comparison above.
+            limit = wanted * (1 + (weight_ + 64) * 0x1p-51) + slack;
+        }
+        if (progress && first / static_cast<std::int64_t>(screen_block) % 64 == 0)
+            progress(static_cast<double>(first - range.from)
+                     / static_cast<double>(range.to - range.from + 1));
+    }
+}
+
+std::vector<std::int64_t> ErrorTable::records(Measure measure, DivisionRange range,
+                                              const Progress& progress) const {
+    check_range(range);
+    std::vector<std::int64_t> records;
+    std::optional<Score> best;
+    bool perfect = false;
+    scan(measure, {1, range.to}, progress, [&](const Score& score) {
+        // A later division of the same error is not smaller(), having the larger number.
+        if (!perfect && (!best || smaller(measure, score, *best))) {
+            best = score;
+            records.push_back(score.division);
+            perfect = score.error <= screen_error
+                      && exact_.error_of(exact_.worst(score.division), score.division).is_unison();
+        }
+        return perfect ? -1.0 : best->error;
+    });
+    std::erase_if(records, [&](std::int64_t n) { return n < range.from; });
+    return records;
+}
+
+std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range, std::int64_t count,
+                                           const Progress& progress) const {
+    check_range(range);
+    count = std::min(count, range.to - range.from + 1);
+    if (count > limits::listed_rows)
+        throw error(Message::too_many_rows, "", {}, limits::listed_rows);
+    const auto order = [&](const Score& a, const Score& b) { return smaller(measure, a, b); };
+    std::vector<Score> heap; // the worst of the best on top
+    if (count < 1)
+        return {};
+    const auto full = static_cast<std::size_t>(count);
+    scan(measure, range, progress, [&](const Score& score) {
+        if (heap.size() < full || order(score, heap.front())) {
+            heap.push_back(score);
+            std::push_heap(heap.begin(), heap.end(), order);
+        }
+        if (heap.size() > full) {
+            std::pop_heap(heap.begin(), heap.end(), order);
+            heap.pop_back();
+        }
+        return heap.size() < full ? std::numeric_limits<double>::infinity() : heap.front().error;
+    });
+    std::sort_heap(heap.begin(), heap.end(), order);
+    std::vector<std::int64_t> divisions;
+    for (const Score& score : heap)
+        divisions.push_back(score.division);
+    return divisions;
+}
+
+} // namespace sectio

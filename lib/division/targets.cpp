@@ -1,0 +1,200 @@
+#include <sectio/division/targets.hpp>
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+#include <sectio/interval/prime_list.hpp>
+#include <sectio/interval/text_cursor.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace sectio {
+
+namespace {
+
+/// The odd numbers a, b of a limit, coprime and different.
+template <typename Visit>
+void for_odd_pairs(unsigned limit, Visit visit) {
+    for (unsigned a = 1; a <= limit; a += 2)
+        for (unsigned b = 1; b <= limit; b += 2)
+            if (a != b && std::gcd(a, b) == 1)
+                visit(a, b);
+}
+
+std::size_t odd_limit_size(unsigned limit) {
+    std::size_t count = 0;
+    for_odd_pairs(limit, [&](unsigned, unsigned) { ++count; });
+    return count;
+}
+
+/// The largest odd limit with at most limits::division_targets targets.
+unsigned largest_odd_limit() {
+    static const unsigned largest = [] {
+        unsigned limit = 3;
+        while (odd_limit_size(limit + 2) <= limits::division_targets)
+            limit += 2;
+        return limit;
+    }();
+    return largest;
+}
+
+/// Two ratios of an odd limit, brought into one octave, are further apart than this in octaves: the
+/// terms of their quotient are at most 2 limit^2, which is below 10^5, so it exceeds 1 by 10^-5 at
+/// least. Doubles are good to far more, so they tell such ratios apart and order them.
+constexpr double least_odd_distance = 1e-5;
+
+/// a/b brought into one octave.
+Interval odd_ratio(unsigned a, unsigned b) {
+    return reduced(Interval::ratio(a, b));
+}
+
+} // namespace
+
+Targets odd_limit_targets(unsigned limit) {
+    if (limit < 3 || limit > largest_odd_limit() + 1)
+        throw error(Message::odd_limit_out_of_range, fmt::to_string(limit), {},
+                    largest_odd_limit());
+    Targets targets{{}, limit};
+    for_odd_pairs(limit, [&](unsigned a, unsigned b) {
+        targets.intervals.push_back(odd_ratio(a, b));
+    });
+    std::sort(targets.intervals.begin(), targets.intervals.end(),
+              [](const Interval& a, const Interval& b) {
+                  return a.estimate().value < b.estimate().value;
+              });
+    return targets;
+}
+
+Targets prime_targets(unsigned limit) {
+    constexpr unsigned largest = 100'000; // 9592 primes, fewer than limits::division_targets
+    if (limit < 2 || limit > largest)
+        throw error(Message::prime_targets_out_of_range, fmt::to_string(limit), {}, largest);
+    Targets targets;
+    for (const unsigned prime : primes_up_to(limit))
+        targets.intervals.push_back(Interval::ratio(prime));
+    return targets;
+}
+
+std::optional<Targets> parse_limit_targets(std::string_view text, const Place& place) {
+    TextCursor in(text, place);
+    in.skip_spaces();
+    const bool odd = in.accept_word("odd");
+    if ((!odd && !in.accept_word("primes")) || !in.accept(':'))
+        return std::nullopt;
+    in.skip_spaces();
+    const std::size_t start = in.position();
+    const std::string digits = in.digits();
+    if (digits.empty())
+        throw in.failure(Message::expected_limit, start);
+    in.expect_end();
+    // More digits than any limit here has.
+    const unsigned limit =
+        digits.size() > 9 ? 1'000'000'000 : static_cast<unsigned>(std::stoul(digits));
+    try {
+        return odd ? odd_limit_targets(limit) : prime_targets(limit);
+    } catch (const Error& e) {
+        throw e.at(in.place(start));
+    }
+}
+
+Targets without_periods(const Targets& targets, const Interval& period) {
+    Targets kept{{}, targets.odd_limit};
+    for (const Interval& interval : targets.intervals) {
+        const auto periods = exact_quotient(interval, period);
+        if (!periods || periods->denominator() != 1)
+            kept.intervals.push_back(interval);
+    }
+    if (kept.intervals.empty())
+        throw error(Message::no_targets, "", {});
+    if (kept.intervals.size() > limits::division_targets)
+        throw error(Message::too_many_targets, "", {}, limits::division_targets);
+    return kept;
+}
+
+namespace {
+
+/// Whole periods by which `sum` exceeds the rest, known to be a whole number: a double decides it.
+std::int64_t whole(const Interval& excess, const Interval& period) {
+    return std::llround(excess.estimate().value / period.estimate().value);
+}
+
+std::vector<TargetSum> odd_sums(const Targets& targets) {
+    std::vector<double> sizes;
+    for (const Interval& target : targets.intervals)
+        sizes.push_back(target.estimate().value);
+    const auto place = [&](unsigned a, unsigned b) {
+        const double size = std::log2(a) - std::log2(b);
+        const double from = size - std::floor(size) - least_odd_distance / 2;
+        return static_cast<std::size_t>(std::lower_bound(sizes.begin(), sizes.end(), from)
+                                        - sizes.begin());
+    };
+    std::vector<TargetSum> sums;
+    for (unsigned a = 5; a <= *targets.odd_limit; a += 2)
+        for (unsigned b = 3; b < a; b += 2) {
+            const std::size_t ratio = place(a, b), low = place(b, 1), high = place(a, 1);
+            sums.push_back({ratio, low, high, std::llround(sizes[ratio] + sizes[low] - sizes[high])});
+        }
+    return sums;
+}
+
+/// Sizes in periods, cut to 0 … 1, by doubles, with the target each belongs to; ascending.
+struct Position {
+    double place;
+    std::optional<std::size_t> target;
+};
+
+std::vector<Position> positions(const Targets& targets, const Interval& period) {
+    const double size = period.estimate().value;
+    std::vector<Position> result{{0, {}}};
+    for (std::size_t i = 0; i < targets.intervals.size(); ++i) {
+        const double x = targets.intervals[i].estimate().value / size;
+        result.push_back({x - std::floor(x), i});
+    }
+    std::sort(result.begin(), result.end(),
+              [](const Position& a, const Position& b) { return a.place < b.place; });
+    return result;
+}
+
+std::vector<Position>::const_iterator first_from(const std::vector<Position>& places, double from) {
+    return std::partition_point(places.begin(), places.end(),
+                                [&](const Position& p) { return p.place < from; });
+}
+
+/// Sums of any targets. Doubles propose, exact intervals decide: sizes of fewer than a thousand
+/// periods are good to far more digits than `near`.
+std::vector<TargetSum> listed_sums(const Targets& targets, const Interval& period) {
+    constexpr double near = 1e-9;
+    const auto places = positions(targets, period);
+    const auto& t = targets.intervals;
+    const double size = period.estimate().value;
+    std::vector<TargetSum> sums;
+    const auto add_if_sum = [&](TargetSum sum, const Interval& both) {
+        const Interval rest = sum.sum ? both - t[*sum.sum] : both;
+        sum.periods = whole(rest, period);
+        if (rest == Integer(sum.periods) * period)
+            sums.push_back(sum);
+    };
+    for (std::size_t i = 0; i < t.size(); ++i)
+        for (std::size_t j = i; j < t.size(); ++j) {
+            const Interval both = t[i] + t[j];
+            const double x = both.estimate().value / size;
+            // The places lie on a circle, so a place just below 1 is near one just above 0.
+            for (const double place : {x - std::floor(x), x - std::floor(x) - 1, x - std::floor(x) + 1})
+                for (auto p = first_from(places, place - near);
+                     p != places.end() && p->place < place + near; ++p)
+                    add_if_sum({i, j, p->target, 0}, both);
+        }
+    return sums;
+}
+
+} // namespace
+
+std::vector<TargetSum> target_sums(const Targets& targets, const Interval& period) {
+    if (targets.odd_limit && period == Interval::octave())
+        return odd_sums(targets);
+    if (targets.intervals.size() > limits::consistency_targets)
+        return {};
+    return listed_sums(targets, period);
+}
+
+} // namespace sectio
