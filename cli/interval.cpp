@@ -33,6 +33,15 @@ Json steps_json(const IntervalReport& report, const std::vector<EqualDivision>& 
     return json;
 }
 
+Json near_ratios_json(const IntervalReport& report, int digits) {
+    Json json = Json::array();
+    for (const Interval& ratio : report.near_ratios)
+        json.push_back({{"ratio", to_expression(ratio)},
+                        {"cents", ratio.cents(digits)},
+                        {"error_cents", (ratio - report.interval).cents(digits)}});
+    return json;
+}
+
 Json report_json(const IntervalReport& report, const std::vector<EqualDivision>& divisions,
                  int digits) {
     Json names = Json::array();
@@ -46,7 +55,28 @@ Json report_json(const IntervalReport& report, const std::vector<EqualDivision>&
             {"cents", report.interval.cents(digits)},
             {"names", names},
             {"prime_limit", report.prime_limit ? count(*report.prime_limit) : Json()},
-            {"steps", steps_json(report, divisions, digits)}};
+            {"steps", steps_json(report, divisions, digits)},
+            {"near_ratios", near_ratios_json(report, digits)}};
+}
+
+std::string steps_text(const IntervalReport& report, const std::vector<EqualDivision>& divisions,
+                       int digits) {
+    std::string text;
+    for (std::size_t i = 0; i < divisions.size(); ++i) {
+        const ComparedStep& step = report.steps[i];
+        text += fmt::format("  in {:<8}step {} = {} cents, error {} cents\n",
+                            division_text(divisions[i]), step.step.str(), step.size.cents(digits),
+                            step.error.cents(digits));
+    }
+    return text;
+}
+
+std::string near_text(const IntervalReport& report, int digits) {
+    std::string text;
+    for (const Interval& ratio : report.near_ratios)
+        text += fmt::format("{} {} ({})", text.empty() ? "" : ",", to_expression(ratio),
+                            (ratio - report.interval).cents(digits));
+    return text.empty() ? text : "  near      " + text + "\n";
 }
 
 std::string report_text(const IntervalReport& report, const std::vector<EqualDivision>& divisions,
@@ -57,13 +87,7 @@ std::string report_text(const IntervalReport& report, const std::vector<EqualDiv
         all_prime(report.factors) ? "" : "  (not all split into primes)");
     for (const Entry& entry : report.names)
         text += fmt::format("  known as   {} ({})\n", entry.name, entry.source);
-    for (std::size_t i = 0; i < divisions.size(); ++i) {
-        const ComparedStep& step = report.steps[i];
-        text += fmt::format("  in {:<8}step {} = {} cents, error {} cents\n",
-                            division_text(divisions[i]), step.step.str(), step.size.cents(digits),
-                            step.error.cents(digits));
-    }
-    return text;
+    return text + steps_text(report, divisions, digits) + near_text(report, digits);
 }
 
 void run(const Request& request) {

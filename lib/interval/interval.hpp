@@ -111,14 +111,10 @@ Interval absolute(const Interval& a);
 
 /// The simplest expression that reads back as `a`:
 /// - a ratio `3/2` where the terms have at most limits::term_bits, else a product `3^9000/2^14000`;
-/// - steps `31of53` for powers of 2 whose division has at most largest_named_division steps;
-/// - cents `701.955c` for other powers of 2 whose size in cents is a finite decimal;
+/// - for other powers of 2 steps `31of53`, or cents `701.955c` where these are a finite decimal and
+///   written with fewer signs (`of` counting as one);
 /// - steps of another whole-number period or of the fifth, `7of13(3/1)`, from 5 steps on;
 /// - a rational power `5^(1/4)`, `(80/81)^(1/4)`; else a stack of such powers.
 std::string to_expression(const Interval& a);
-
-/// Divisions of the octave up to this many steps are printed as steps; a finer one is rather a
-/// decimal of cents.
-inline constexpr int largest_named_division = 120;
 
 } // namespace sectio

@@ -19,14 +19,13 @@ std::string fraction(const Rational& r) {
     return fmt::format("{}/{}", r.numerator().str(), r.denominator().str());
 }
 
+/// Steps of the octave, or cents where they are a finite decimal and written with fewer signs, `of`
+/// counting as one: `7of12` rather than 700c, `352c` rather than 22of75.
 std::string octave_power(const Rational& octaves) {
-    const auto steps = [&] {
-        return fmt::format("{}of{}", octaves.numerator().str(), octaves.denominator().str());
-    };
-    if (octaves.denominator() <= largest_named_division)
-        return steps();
+    const std::string steps =
+        fmt::format("{}of{}", octaves.numerator().str(), octaves.denominator().str());
     const std::string cents = exact_decimal(octaves * Integer(1200));
-    return cents.empty() ? steps() : cents + "c";
+    return cents.empty() || steps.size() - 1 <= cents.size() + 1 ? steps : cents + "c";
 }
 
 /// `p^e` for one factor.

@@ -1,3 +1,4 @@
+#include <sectio/approx/near_ratios.hpp>
 #include <sectio/scale/interval_report.hpp>
 
 #include <fmt/format.h>
@@ -26,6 +27,12 @@ IntervalReport report(const std::string& input, const std::string& source,
     report.names = catalogue.of_size(report.interval);
     for (const EqualDivision& division : divisions)
         report.steps.push_back(compared_step(division, report.interval));
+    NearBounds bounds;
+    bounds.most = most_near_ratios;
+    if (const auto ratio = report.interval.ratio()) // its own terms may be longer than the usual
+        bounds.max_term = std::max({bounds.max_term, ratio->numerator(), ratio->denominator()});
+    report.near_ratios =
+        near_ratios(report.interval, Interval::cents(Rational(near_ratio_cents)), bounds);
     return report;
 }
 

@@ -19,7 +19,13 @@ struct IntervalReport {
     std::optional<Integer> prime_limit; ///< largest prime, where all are known; none for 1/1
     std::vector<Entry> names;           ///< catalogue entries of this very interval
     std::vector<ComparedStep> steps;    ///< in the order of the divisions asked for
+    std::vector<Interval> near_ratios;  ///< simplest first
 };
+
+/// Near ratios are the simplest ones at most this far away: more than a melody's ear lets pass for
+/// the same interval (common practice, no source).
+inline constexpr int near_ratio_cents = 10;
+inline constexpr std::size_t most_near_ratios = 5;
 
 /// @throws Error with the place in `input`, which `source` names
 IntervalReport report(const std::string& input, const std::string& source,

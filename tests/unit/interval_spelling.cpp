@@ -31,9 +31,14 @@ TEST_CASE("An interval is printed in its simplest spelling") {
         {"700c", "7of12"},
         {"2^(1/4)", "1of4"},
         {"119of120", "119of120"},
-        {"10c", "1of120"},
+        {"350c", "7of24"}, // as many signs
+        {"150c", "1of8"},
         {"(3/2)^(1/2) - 3^(1/2)", "-1of2"},
-        // Cents where the division would be too fine to be named.
+        // Cents where they take fewer signs.
+        {"10c", "10c"},
+        {"352c", "352c"},
+        {"50c", "50c"},
+        {"1of24", "50c"},
         {"701.955c", "701.955c"},
         {"-0.25c", "-0.25c"},
         {"5c", "5c"},
