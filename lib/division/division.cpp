@@ -68,10 +68,14 @@ EqualDivision parse_division(std::string_view text, const Place& place) {
         throw in.failure(Message::zero_division, start);
     if (steps > limits::division_steps)
         throw in.failure(Message::expected_division, start, limits::division_steps);
+    const std::size_t end = in.position();
     in.skip_spaces();
     if (in.at_end())
         return EqualDivision(steps);
     const std::size_t period_start = in.position();
+    if (in.peek() != U'(') // 12.5 is wrong as a whole, and of `12 tones` the second word
+        throw in.failure(Message::expected_division, period_start == end ? start : period_start,
+                         limits::division_steps);
     const Interval period = parse_interval(in.rest(), in.place(period_start));
     if (!(period > Interval()))
         throw in.failure(Message::period_not_rising, period_start);

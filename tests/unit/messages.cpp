@@ -1,0 +1,145 @@
+// All that the library can say: complete, distinct, well formed, and each of the exact engine's
+// messages raised by the input beside it.
+
+#include <sectio/division/division.hpp>
+#include <sectio/interval/limits.hpp>
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+#include <functional>
+#include <map>
+#include <set>
+
+using sectio::Message;
+
+TEST_CASE("Every message says what is wrong and what to write instead, without a period") {
+    std::set<std::string_view> texts, names;
+    for (const sectio::MessageEntry& entry : sectio::all_messages()) {
+        INFO(entry.name);
+        CHECK_FALSE(entry.text.empty());
+        CHECK_FALSE(entry.advice.empty());
+        CHECK_FALSE(entry.text.ends_with('.'));
+        CHECK_FALSE(entry.advice.ends_with('.'));
+        CHECK(entry.text.find('\n') == std::string_view::npos);
+        CHECK(entry.text.find("  ") == std::string_view::npos);
+        CHECK(entry.advice.find("  ") == std::string_view::npos);
+        CHECK(texts.insert(entry.text).second);
+        CHECK(names.insert(entry.name).second);
+        CHECK(&entry == &sectio::all_messages()[static_cast<std::size_t>(entry.id)]);
+    }
+}
+
+TEST_CASE("An error joins place, message, piece and advice in one line") {
+    const sectio::Error error =
+        sectio::error(Message::term_too_large, "3/…", {"scale.toml", 4, 9}, 4096);
+    CHECK(std::string(error.what())
+          == "scale.toml:4:9: a term of more than 4096 bits is beyond the limits: `3/…`; write it "
+             "as a power or a stack, such as 3^53/2^84 or 53 x 3/2");
+    CHECK(std::string(error.at({"other.toml", 1, 2}).what()).starts_with("other.toml:1:2: a term"));
+    CHECK(error.at({"other.toml", 1, 2}).piece() == error.piece());
+    CHECK(sectio::Place{"a", 0, 3}.text() == "a:3");
+    CHECK(sectio::Place{"a", 0, 0}.text() == "a");
+    CHECK(sectio::Place{"", 2, 3}.text() == "2:3");
+}
+
+namespace {
+
+using Raise = std::function<void()>;
+
+Raise reading(std::string text) {
+    return [text = std::move(text)] { sectio::parse_interval(text); };
+}
+Raise reading_pitch(std::string text) {
+    return [text = std::move(text)] { sectio::parse_pitch(text); };
+}
+
+std::string primes_joined(int count) {
+    std::string stack = "2";
+    for (int n = 3; count > 1; n += 2) {
+        bool prime = true;
+        for (int d = 3; d * d <= n && prime; d += 2)
+            prime = n % d != 0;
+        if (prime) {
+            stack += "+" + std::to_string(n);
+            --count;
+        }
+    }
+    return stack;
+}
+
+/// One way to each message of lib/interval and lib/division.
+const std::map<Message, Raise>& ways() {
+    static const std::map<Message, Raise> map{
+        {Message::zero_term, reading("3/0")},
+        {Message::term_too_large, reading(std::string(1300, '9'))},
+        {Message::exponent_too_large, reading("3^" + std::string(100, '9'))},
+        {Message::zero_division, reading("1of0")},
+        {Message::period_not_rising, reading("1of2(1/2)")},
+        {Message::zero_denominator, reading("2^(1/0)")},
+        {Message::zero_power_of_nothing,
+         [] { sectio::exact_quotient(support::interval("3/2"), sectio::Interval()); }},
+        {Message::digits_out_of_range, [] { support::interval("3/2").cents(-1); }},
+        {Message::rounding_undecided,
+         [] {
+             sectio::certified_round([](long bits) {
+                 const auto half = sqrt(sectio::Enclosure(sectio::Integer(2), bits));
+                 return half * half / sectio::Enclosure(sectio::Integer(4), bits);
+             });
+         }},
+        {Message::order_undecided,
+         [] { sectio::certified_sign([](long bits) { return sectio::Enclosure(bits); }); }},
+        {Message::too_many_terms, reading(primes_joined(sectio::limits::different_factors + 1))},
+        {Message::ratio_out_of_reach, [] { support::interval("3^9000").decimal(3); }},
+        {Message::empty_expression, reading("")},
+        {Message::expected_interval, reading("3/2 +")},
+        {Message::unexpected_text, reading("3/2 5/4")},
+        {Message::unknown_character, reading("?")},
+        {Message::not_utf8, reading("\xFF")},
+        {Message::decimal_without_cents, reading("1.5")},
+        {Message::decimal_comma, reading("1,5c")},
+        {Message::missing_parenthesis, reading("(3/2")},
+        {Message::missing_quote, reading("\"fifth")},
+        {Message::nested_too_deep, reading(std::string(101, '(') + "2" + std::string(101, ')'))},
+        {Message::expression_too_long, reading(std::string(100'001, ' '))},
+        {Message::expected_steps, reading("31of")},
+        {Message::steps_not_whole, reading("1.5of12")},
+        {Message::expected_denominator, reading("3/")},
+        {Message::expected_exponent, reading("2^")},
+        {Message::expected_repeated, reading("12 x")},
+        {Message::multiplication_sign, reading("3/2 * 2")},
+        {Message::unknown_interval_name, reading("no such comma")},
+        {Message::pitch_not_interval, reading("D4")},
+        {Message::expected_pitch, reading_pitch("H4")},
+        {Message::missing_octave, reading_pitch("D")},
+        {Message::pitch_out_of_range, reading_pitch("D99")},
+        {Message::text_after_pitch, reading_pitch("D4 D5")},
+        {Message::text_after_note, [] { sectio::parse_note_name("D4"); }},
+        {Message::frequency_not_positive, reading_pitch("0Hz")},
+        {Message::expected_reference, [] { sectio::parse_reference("A4"); }},
+        {Message::interval_not_pitch, reading_pitch("3/2")},
+        {Message::expected_division, [] { sectio::parse_division("x"); }},
+    };
+    return map;
+}
+
+} // namespace
+
+TEST_CASE("Each message of the exact engine is raised by some input") {
+    // The rows of these two rooms, whatever other rooms add.
+    const Message engine[]{
+#define SECTIO_MESSAGE(id, code, text, advice) Message::id,
+#include <sectio/interval/messages/division.def>
+#include <sectio/interval/messages/interval.def>
+#undef SECTIO_MESSAGE
+    };
+    for (const Message id : engine) {
+        const auto way = ways().find(id);
+        INFO(sectio::all_messages()[static_cast<std::size_t>(id)].name);
+        REQUIRE(way != ways().end());
+        const auto error = support::error_of(way->second);
+        REQUIRE(error);
+        CHECK(error->id() == id);
+        CHECK(std::string(error->what()).find('{') == std::string::npos); // placeholders filled
+    }
+}
