@@ -31,6 +31,9 @@ function(sectio_room name)
   set_property(GLOBAL PROPERTY SECTIO_USES_${name} ${ROOM_USES})
   set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
+  # Boost's numbers are half of the time that most sources take to compile.
+  target_precompile_headers(sectio_${name} PRIVATE
+    <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
   target_include_directories(sectio_${name} PUBLIC
     $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/include> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
   foreach(room ${ROOM_USES})

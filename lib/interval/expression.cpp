@@ -131,7 +131,7 @@ class IntervalParser {
             throw in_.failure(if_absent, start);
         if (in_.peek() == U'.' && is_digit(in_.peek(1))) {
             in_.skip();
-            text += "." + in_.digits();
+            text.append(".").append(in_.digits());
         }
         check_length(text.size(), start);
         return parse_decimal(text);
@@ -160,7 +160,7 @@ class IntervalParser {
         const bool pointed = in_.peek() == U'.' && is_digit(in_.peek(1));
         if (pointed) {
             in_.skip();
-            text += "." + in_.digits();
+            text.append(".").append(in_.digits());
         }
         check_length(text.size(), start);
         const std::size_t end = in_.position();

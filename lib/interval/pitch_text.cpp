@@ -61,7 +61,7 @@ Rational decimal_number(TextCursor& in) {
         throw in.failure(Message::expected_pitch, start);
     if (in.peek() == U'.') {
         in.skip();
-        text += "." + in.digits();
+        text.append(".").append(in.digits());
     }
     if (text.size() > 2 * most_digits)
         throw in.failure(Message::expected_pitch, start);
