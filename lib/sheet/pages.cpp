@@ -174,9 +174,14 @@ class Pager {
             all.emplace_back("Source: " + sheet_.source, source_style);
         return all;
     }
+    /// A paragraph stays together where a page holds it.
     void texts() {
         for (const auto& [text, style] : paragraphs()) {
-            for (const std::string& words : type_.lines(text, style, paper_.text_width())) {
+            const double line_height = type_.line("0", style).height();
+            const auto lines = type_.lines(text, style, paper_.text_width());
+            const double height = line_height * static_cast<double>(lines.size());
+            need(height <= bottom() - paper_.top - running_height ? height : line_height);
+            for (const std::string& words : lines) {
                 const SetText line = type_.clipped(words, style, paper_.text_width() + 1);
                 need(line.height());
                 place(line, paper_.left, y_);

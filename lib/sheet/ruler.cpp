@@ -107,6 +107,17 @@ class RulerPen {
             out.push_back({last, type_.line(mark_name(line, line.count), mark_style)});
         return out;
     }
+    /// Puts labels under their marks; one at an end stays within the ruler's surroundings.
+    void place_labels(const std::vector<Label>& labels) {
+        std::vector<double> places, widths;
+        for (const Label& label : labels) {
+            places.push_back(at(label.place));
+            widths.push_back(label.text.width());
+        }
+        const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
+        for (std::size_t i = 0; i < labels.size(); ++i)
+            centred(labels[i].text, mark_style, middles[i], y_);
+    }
     /// Ticks of a division from the rule at `y` in direction `way` (-1 up).
     void ticks(const RulerLine& line, const std::vector<Label>& labelled, double way) {
         const auto every =
@@ -122,8 +133,7 @@ class RulerPen {
     void marks_above(const RulerLine& line) {
         const double height = line_height(mark_style);
         const auto labelled = labels(line);
-        for (const Label& label : labelled)
-            centred(label.text, mark_style, at(label.place), y_);
+        place_labels(labelled);
         place(heading(line), heading_style, left_, y_);
         y_ += height + long_tick;
         ticks(line, labelled, -1);
@@ -138,8 +148,7 @@ class RulerPen {
         const auto labelled = labels(line);
         ticks(line, labelled, 1);
         y_ += long_tick;
-        for (const Label& label : labelled)
-            centred(label.text, mark_style, at(label.place), y_);
+        place_labels(labelled);
         place(heading(line), heading_style, left_, y_);
         y_ += line_height(mark_style);
     }
