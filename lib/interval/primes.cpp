@@ -12,11 +12,16 @@ namespace {
 /// Trial division goes to here; what is left and smaller than its square is a prime.
 constexpr unsigned long trial_bound = 1UL << 16;
 
-/// Steps of Pollard's rho: a 20-digit divisor p takes about sqrt(p) of them. Products of longer
-/// numbers cost more, so the number of steps falls as the square of the length.
-unsigned long rho_steps(const Integer& n) {
+/// What one search for divisors may spend in all, in products of 64-bit words. A 20-digit number
+/// takes some thousandth of it; a thousand long bases share it, so that none is slow.
+constexpr unsigned long search_budget = 1UL << 26;
+/// What one walk may spend of it.
+constexpr unsigned long walk_budget = 1UL << 24;
+
+/// A step on numbers of n's length, as long multiplication costs it.
+unsigned long step_cost(const Integer& n) {
     const unsigned long words = bit_length(n) / 64 + 1;
-    return (1UL << 24) / (words * words) + 256;
+    return words * words;
 }
 
 bool is_prime(const Integer& n) {
@@ -26,14 +31,16 @@ bool is_prime(const Integer& n) {
 /// What one walk of rho came to: a divisor (n itself where the walk closed too soon), or nothing
 /// within the bound. Brent's variant: the product of many differences is taken before one gcd, and
 /// repeated singly where that gcd is n.
-std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
+std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant,
+                                   unsigned long& budget) {
     constexpr unsigned long batch = 64;
     const auto next = [&](const Integer& x) { return Integer((x * x + constant) % n); };
     const auto common = [&](const Integer& x) {
         return Integer(boost::multiprecision::gcd(boost::multiprecision::abs(x), n));
     };
     Integer fixed = 2, walker = 2, batch_start = 2, product = 1, divisor = 1;
-    unsigned long done = 0;
+    const unsigned long batch_cost = batch * step_cost(n);
+    unsigned long left = std::min(budget, walk_budget);
     for (unsigned long length = 1; divisor == 1; length *= 2) {
         fixed = walker;
         for (unsigned long i = 0; i < length; ++i)
@@ -45,8 +52,10 @@ std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
                 product = product * boost::multiprecision::abs(Integer(fixed - walker)) % n;
             }
             divisor = common(product);
-            if ((done += batch) > rho_steps(n))
+            if (left < batch_cost)
                 return std::nullopt;
+            left -= batch_cost;
+            budget -= batch_cost;
         }
     }
     if (divisor != n)
@@ -58,9 +67,9 @@ std::optional<Integer> rho_divisor(const Integer& n, unsigned long constant) {
 }
 
 /// A proper divisor of the odd composite `n`, or nothing within the bound.
-std::optional<Integer> proper_divisor(const Integer& n) {
+std::optional<Integer> proper_divisor(const Integer& n, unsigned long& budget) {
     for (const unsigned long constant : {1UL, 3UL, 5UL}) {
-        const auto divisor = rho_divisor(n, constant);
+        const auto divisor = rho_divisor(n, constant, budget);
         if (!divisor || *divisor != n)
             return divisor;
     }
@@ -68,7 +77,7 @@ std::optional<Integer> proper_divisor(const Integer& n) {
 }
 
 /// Adds base^exponent to `out`, split as far as it goes.
-void split(const Integer& base, const Rational& exponent, Factors& out) {
+void split(const Integer& base, const Rational& exponent, unsigned long& budget, Factors& out) {
     if (base == 1)
         return;
     if (base < Integer(trial_bound) * trial_bound || is_prime(base)) {
@@ -78,18 +87,18 @@ void split(const Integer& base, const Rational& exponent, Factors& out) {
     for (unsigned long k = 2; mpz_perfect_power_p(base.backend().data()); ++k) {
         Integer root;
         if (mpz_root(root.backend().data(), base.backend().data(), k))
-            return split(root, exponent * Integer(k), out);
+            return split(root, exponent * Integer(k), budget, out);
     }
-    if (const auto divisor = proper_divisor(base)) {
-        split(*divisor, exponent, out);
-        split(base / *divisor, exponent, out);
+    if (const auto divisor = proper_divisor(base, budget)) {
+        split(*divisor, exponent, budget, out);
+        split(base / *divisor, exponent, budget, out);
         return;
     }
     out.push_back({base, exponent, false});
 }
 
 /// Takes the primes below trial_bound out of `base`.
-void split_by_trial(Integer base, const Rational& exponent, Factors& out) {
+void split_by_trial(Integer base, const Rational& exponent, unsigned long& budget, Factors& out) {
     for (unsigned long p = largest_split_prime + 6; p < trial_bound; p += 2) {
         if (Integer(p) * p > base)
             break;
@@ -103,12 +112,13 @@ void split_by_trial(Integer base, const Rational& exponent, Factors& out) {
     if (base > 1 && base < Integer(trial_bound) * trial_bound)
         out.push_back({base, exponent, true});
     else
-        split(base, exponent, out);
+        split(base, exponent, budget, out);
 }
 
 } // namespace
 
 Factors split_into_primes(const Factors& a) {
+    unsigned long budget = search_budget;
     Factors result;
     for (const Factor& f : a) {
         if (f.prime) {
@@ -116,7 +126,7 @@ Factors split_into_primes(const Factors& a) {
             continue;
         }
         Factors parts;
-        split_by_trial(f.base, f.exponent, parts);
+        split_by_trial(f.base, f.exponent, budget, parts);
         // One part at a time, since a prime may have been found twice.
         for (const Factor& part : parts)
             result = product(result, {part});

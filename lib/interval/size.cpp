@@ -24,12 +24,18 @@ struct Terms {
 std::optional<Terms> terms_within(const Factors& factors, std::size_t most_bits) {
     Terms terms{1, 1};
     for (const Factor& f : factors) {
-        const Integer exponent = boost::multiprecision::abs(f.exponent.numerator());
-        if (!is_whole(f) || bit_length(exponent) > 32
-            || (bit_length(f.base) - 1) * exponent.convert_to<std::size_t>() > most_bits)
+        const auto exponent = f.exponent.numerator().backend().data();
+        if (!is_whole(f) || !mpz_fits_sint_p(exponent))
             return std::nullopt;
-        Integer& term = f.exponent.numerator() > 0 ? terms.above : terms.below;
-        term *= boost::multiprecision::pow(f.base, exponent.convert_to<unsigned>());
+        const long signed_times = mpz_get_si(exponent);
+        const auto times = static_cast<std::size_t>(std::abs(signed_times));
+        if ((bit_length(f.base) - 1) * times > most_bits)
+            return std::nullopt;
+        Integer& term = signed_times > 0 ? terms.above : terms.below;
+        if (times == 1)
+            term *= f.base;
+        else
+            term *= boost::multiprecision::pow(f.base, static_cast<unsigned>(times));
         if (bit_length(term) > most_bits)
             return std::nullopt;
     }

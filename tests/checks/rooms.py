@@ -9,9 +9,9 @@ import re
 import sys
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.M)
-# The exact engine rests on these and the standard library alone.
+# The exact engine rests on these, the standard library and POSIX files alone.
 ENGINE_LINKS = {"fmt::fmt", "Boost::headers", "MPFI::MPFI", "PkgConfig::MPFR", "PkgConfig::GMP"}
-ENGINE_HEADERS = re.compile(r"(boost/|fmt/).*|(mpfi|mpfi_io|mpfr|gmp)\.h")
+ENGINE_HEADERS = re.compile(r"(boost/|fmt/|sys/).*|(mpfi|mpfi_io|mpfr|gmp|fcntl|unistd)\.h")
 
 
 def closed(arrows):

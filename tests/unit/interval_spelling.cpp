@@ -30,7 +30,7 @@ TEST_CASE("An interval is printed in its simplest spelling") {
         {"-31of53", "-31of53"},
         {"700c", "7of12"},
         {"2^(1/4)", "1of4"},
-        {"119of120", "119of120"},
+        {"119of120", "1190c"},
         {"350c", "7of24"}, // as many signs
         {"150c", "1of8"},
         {"(3/2)^(1/2) - 3^(1/2)", "-1of2"},

@@ -1,7 +1,6 @@
 // All that the library can say: complete, distinct, well formed, and each of the exact engine's
 // messages raised by the input beside it.
 
-#include <sectio/division/division.hpp>
 #include <sectio/interval/limits.hpp>
 
 #include <support/errors.hpp>
@@ -68,7 +67,7 @@ std::string primes_joined(int count) {
     return stack;
 }
 
-/// One way to each message of lib/interval and lib/division.
+/// One way to each message of lib/interval.
 const std::map<Message, Raise>& ways() {
     static const std::map<Message, Raise> map{
         {Message::zero_term, reading("3/0")},
@@ -118,7 +117,6 @@ const std::map<Message, Raise>& ways() {
         {Message::frequency_not_positive, reading_pitch("0Hz")},
         {Message::expected_reference, [] { sectio::parse_reference("A4"); }},
         {Message::interval_not_pitch, reading_pitch("3/2")},
-        {Message::expected_division, [] { sectio::parse_division("x"); }},
     };
     return map;
 }
@@ -126,10 +124,8 @@ const std::map<Message, Raise>& ways() {
 } // namespace
 
 TEST_CASE("Each message of the exact engine is raised by some input") {
-    // The rows of these two rooms, whatever other rooms add.
     const Message engine[]{
 #define SECTIO_MESSAGE(id, code, text, advice) Message::id,
-#include <sectio/interval/messages/division.def>
 #include <sectio/interval/messages/interval.def>
 #undef SECTIO_MESSAGE
     };
