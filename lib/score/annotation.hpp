@@ -7,6 +7,7 @@
 #include <sectio/score/reading.hpp>
 #include <sectio/score/tuning.hpp>
 
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -76,7 +77,13 @@ Annotation annotate(const Score& score, const NoteTuning& tuning, const Annotati
 /// A deviation as players read it: "+4", "−14", "0"; digits correctly rounded.
 std::string deviation_text(const Interval& deviation, int places);
 
-/// The annotated document, in its archive if it came in one.
+/// Writes the annotated document, in its archive if it came in one, as `file`; a plain one is never
+/// in memory twice. `input` is the file that must not be overwritten.
+/// @throws Error cannot_write, output_is_input
+void write_annotated(const Document& document, const Annotation& annotation,
+                     const std::filesystem::path& file, const std::filesystem::path& input = {});
+
+/// The same in memory.
 std::string annotated_file(const Document& document, const Annotation& annotation);
 
 } // namespace sectio::score

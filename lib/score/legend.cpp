@@ -23,6 +23,10 @@ std::string decimal(Beats value) {
     return fmt::format("{}", value.num() / value.den());
 }
 
+bool starts_with_sign(std::string_view label) {
+    return label.starts_with("♮") || label.starts_with("♯") || label.starts_with("♭");
+}
+
 /// A row and the height of its lowest note in the octave, to sort by.
 struct Sorted {
     TableRow row;
@@ -54,13 +58,19 @@ void name_octaves(std::vector<Sorted>& rows) {
 
 } // namespace
 
-std::string legend_text(const Annotation& annotation, const AnnotationOptions& options) {
-    std::string text = fmt::format("Numbers: cents from 12 equal steps. {}. {}", annotation.tuning,
+std::string legend_text(const Annotation& annotation, const AnnotationOptions& options,
+                        const std::vector<NoteClass>& classes) {
+    const auto any = [&](auto is) { return std::any_of(classes.begin(), classes.end(), is); };
+    std::string text = fmt::format("Numbers: cents from 12 equal steps.\n{}.\n{}", annotation.tuning,
                                    reading_text(annotation));
+    if (any([](const NoteClass& note) { return starts_with_sign(note.label); }))
+        text += "\nA number after ♮, ♯ or ♭ counts from the note with that sign.";
+    if (any([](const NoteClass& note) { return note.label == "?"; }))
+        text += "\n?: not in the tuning, or its pitch is not in the score.";
     if (options.pitch == PitchKind::written)
-        text += " Transposing parts: by written pitch.";
+        text += "\nTransposing parts: by written pitch.";
     if (options.changes)
-        text += " A number holds until the next one.";
+        text += "\nA number holds until the next one of its voice.";
     return text;
 }
 
@@ -69,11 +79,12 @@ std::optional<std::uint64_t> legend_in_header(const Score& score) {
 }
 
 std::string legend_credit(const Score& score, const std::string& text) {
-    constexpr std::int64_t line = 40; // tenths: one line of 8 pt and air
+    constexpr std::int64_t line = 20; // tenths: one line of 8 pt
+    const auto lines = std::count(text.begin(), text.end(), '\n') + 2;
     const PageMarks& page = score.page;
     const Beats left = page.left.value_or(Beats(70, 1));
     Beats bottom = page.bottom.value_or(Beats(70, 1));
-    if (page.lowest_credit && *page.lowest_credit < bottom + Beats(line, 1))
+    if (page.lowest_credit && *page.lowest_credit < bottom + Beats(line * lines, 1))
         bottom = *page.lowest_credit + Beats(line, 1);
     return fmt::format("<credit page=\"1\"><credit-words default-x=\"{}\" default-y=\"{}\" font-size=\"8\" "
                        "justify=\"left\" valign=\"bottom\">{}</credit-words></credit>",

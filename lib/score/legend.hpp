@@ -6,8 +6,9 @@
 
 namespace sectio::score {
 
-/// One sentence or three: what the numbers are, by which tuning, by which reading.
-std::string legend_text(const Annotation& annotation, const AnnotationOptions& options);
+/// What the numbers are, by which tuning, by which reading: a few short lines.
+std::string legend_text(const Annotation& annotation, const AnnotationOptions& options,
+                        const std::vector<NoteClass>& classes);
 
 /// Where a credit may stand: before the part list. Credits came with MusicXML 1.1; a score of 1.0
 /// has its legend over the first measure. Source: MusicXML 2.0 DTD, score.mod, change notes.

@@ -17,11 +17,23 @@ WrittenPitch nominal(const Score& score, const Note& note, SignTable table) {
     return pitch;
 }
 
-/// Where the alteration is not of whole semitones, the text names the note that it counts from.
-std::string label_of(const WrittenPitch& written, const Interval& deviation, int places) {
-    const std::string base =
-        written.alteration.is_plain() ? "" : plain_name(written.step, whole_semitones(written.alteration), NameStyle::unicode);
-    return base + deviation_text(deviation, places);
+/// Whether the printed sign itself says which key the number counts from.
+bool shows_its_key(const NoteClass& note) {
+    if (note.nominal.alteration.is_plain())
+        return true;
+    const SignEntry& sign = all_signs()[note.sign];
+    return note.sign != no_sign && sign.quarter_tones
+           && *sign.quarter_tones == 2 * whole_semitones(note.nominal.alteration);
+}
+
+/// Where the sign does not tell, the text names the sign of the key that it counts from.
+std::string label_of(const NoteClass& note, const Interval& deviation, int places) {
+    const int semitones = whole_semitones(note.nominal.alteration);
+    const std::string key =
+        shows_its_key(note) ? ""
+        : semitones == 0    ? "♮"
+                            : plain_name('C', semitones, NameStyle::unicode).substr(1);
+    return key + deviation_text(deviation, places);
 }
 
 } // namespace
@@ -40,7 +52,10 @@ std::uint32_t NoteClasses::of(const Note& note) {
 
 NoteClass NoteClasses::made(const Note& note) const {
     const auto alteration = alteration_of(score_, note, reading_);
-    NoteClass found{{}, nominal(score_, note, reading_.table), {}, {}, "?", 0};
+    NoteClass found;
+    found.nominal = nominal(score_, note, reading_.table);
+    found.label = "?";
+    found.sign = score_.spellings[note.spelling].sign;
     if (const auto* reason = std::get_if<Unreadable>(&alteration)) {
         found.written = *reason;
         return found;
@@ -72,7 +87,7 @@ void NoteClasses::tune(const NoteTuning& tuning, int places) {
         NoteClass& found = classes_[index];
         found.outcome = outcomes[pitch];
         if (const auto* deviation = std::get_if<Interval>(&found.outcome))
-            found.label = label_of(found.nominal, *deviation, places);
+            found.label = label_of(found, *deviation, places);
     }
 }
 

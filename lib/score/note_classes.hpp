@@ -15,6 +15,7 @@ struct NoteClass {
     WrittenPitch effective;   ///< that meets the tuning: sounding or written
     Outcome outcome = Lacking{};
     std::string label;        ///< the text in the score
+    Sign sign = no_sign;      ///< as printed
     std::size_t count = 0;    ///< notes annotated
 };
 

@@ -106,6 +106,7 @@ struct Score {
     std::map<std::string, std::size_t> unknown_signs; ///< <accidental> values outside the standard
     bool names_a_makam = false;       ///< a text of the score has the word "makam"
     std::uint32_t lyric_lines = 0;    ///< highest number of a lyric; 1 for a lyric without
+    std::uint32_t largest_chord = 1;  ///< notes
     PageMarks page;
 };
 

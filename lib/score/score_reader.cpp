@@ -368,10 +368,12 @@ void ScoreReader::close_note(std::size_t offset, const XmlCursor& cursor) {
     const bool chord = now_.note.is(Note::chord);
     if (!chord) {
         state.has_head = true;
+        state.chord_size = 0;
         state.head_at = now_.at;
         state.head_in_entity = now_.note.is(Note::in_entity);
         state.head_onset = state.cursor;
     }
+    score_.largest_chord = std::max(score_.largest_chord, ++state.chord_size);
     if (now_.pitched)
         keep_note(offset, cursor);
     else

@@ -27,6 +27,7 @@ struct PartState {
     std::map<int, std::uint16_t> keys, transpositions; ///< by staff; 0 is every staff
     std::map<std::pair<char, int>, std::uint16_t> open_ties; ///< spelling by step and octave
     std::uint64_t head_at = 0; ///< the last note that was not a chord's further note
+    std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;
     Beats head_onset;
 };
