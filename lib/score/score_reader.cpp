@@ -16,6 +16,19 @@ std::string_view trimmed(std::string_view text) {
                : text.substr(first, text.find_last_not_of(space) - first + 1);
 }
 
+/// White space as one space each: part names are broken into lines for the page.
+std::string one_line(std::string_view text) {
+    std::string out;
+    for (const char c : trimmed(text)) {
+        const bool space = c == ' ' || c == '\t' || c == '\r' || c == '\n';
+        if (!space)
+            out += c;
+        else if (out.back() != ' ')
+            out += ' ';
+    }
+    return out;
+}
+
 Error bad_number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
     return error(Message::score_number, text, cursor.place(), element);
 }
@@ -283,7 +296,7 @@ void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text, cons
 
 void ScoreReader::close_in_header(Tag tag, std::string_view text) {
     switch (tag) {
-    case Tag::part_name: score_.parts.back().name = trimmed(text); break;
+    case Tag::part_name: score_.parts.back().name = one_line(text); break;
     case Tag::left_margin: score_.page.left = decimal_number(text); break;
     case Tag::bottom_margin: score_.page.bottom = decimal_number(text); break;
     case Tag::work_title:
