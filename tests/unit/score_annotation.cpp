@@ -17,7 +17,9 @@ namespace {
 
 /// D, E, F♯ … a just major scale on D: E +4, F♯ −14, A +2.
 std::unique_ptr<NoteTuning> just() {
-    return tuning_by_scale(parse_degrees("9/8, 5/4, 4/3, 3/2, 5/3, 15/8", "just"), "D4");
+    Scale scale = parse_degrees("9/8, 5/4, 4/3, 3/2, 5/3, 15/8", "");
+    scale.name = "just";
+    return tuning_by_scale(scale, "D4");
 }
 
 struct Result {
