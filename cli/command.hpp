@@ -62,5 +62,6 @@ void add_commas(CLI::App& app);
 void add_divisions(CLI::App& app);
 void add_interval(CLI::App& app);
 void add_sheet(CLI::App& app);
+void add_annotate(CLI::App& app);
 
 } // namespace sectio::cli

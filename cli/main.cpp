@@ -46,6 +46,7 @@ int run(int argc, char** argv) {
     sectio::cli::add_divisions(app);
     sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
+    sectio::cli::add_annotate(app);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {

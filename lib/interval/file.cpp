@@ -83,24 +83,52 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
     return bytes;
 }
 
-void write_whole(const std::filesystem::path& file, std::string_view bytes,
+namespace {
+
+/// Devices such as /dev/stdout cannot be replaced; they are written to as they are.
+void write_device(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce) {
+    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> out(std::fopen(file.c_str(), "wb"),
+                                                              std::fclose);
+    if (!out)
+        throw system_error(Message::cannot_write, file);
+    produce([&](std::string_view bytes) {
+        if (std::fwrite(bytes.data(), 1, bytes.size(), out.get()) != bytes.size())
+            throw system_error(Message::cannot_write, file);
+    });
+    if (std::fflush(out.get()) != 0)
+        throw system_error(Message::cannot_write, file);
+}
+
+} // namespace
+
+void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
                  const std::filesystem::path& input) {
     std::error_code ignored;
     if (!input.empty() && std::filesystem::equivalent(file, input, ignored))
         throw error(Message::output_is_input, "", Place{file.string()});
-    // Devices such as /dev/stdout cannot be replaced; they are written to as they are.
-    if (std::filesystem::exists(file, ignored)
-        && !std::filesystem::is_regular_file(file, ignored)) {
-        const std::unique_ptr<std::FILE, int (*)(std::FILE*)> out(std::fopen(file.c_str(), "wb"),
-                                                                  std::fclose);
-        if (!out || std::fwrite(bytes.data(), 1, bytes.size(), out.get()) != bytes.size()
-            || std::fflush(out.get()) != 0)
-            throw system_error(Message::cannot_write, file);
-        return;
-    }
+    if (std::filesystem::exists(file, ignored) && !std::filesystem::is_regular_file(file, ignored))
+        return write_device(file, produce);
     Temporary temporary(file);
-    if (!temporary.write(bytes) || !temporary.rename_to(file))
+    std::string waiting; // small pieces go to the disk together
+    const auto flush = [&] {
+        if (!temporary.write(waiting))
+            throw system_error(Message::cannot_write, file);
+        waiting.clear();
+    };
+    constexpr std::size_t block = 1 << 18;
+    produce([&](std::string_view bytes) {
+        waiting += bytes;
+        if (waiting.size() >= block)
+            flush();
+    });
+    flush();
+    if (!temporary.rename_to(file))
         throw system_error(Message::cannot_write, file);
+}
+
+void write_whole(const std::filesystem::path& file, std::string_view bytes,
+                 const std::filesystem::path& input) {
+    write_whole(file, [&](const Sink& sink) { sink(bytes); }, input);
 }
 
 } // namespace sectio

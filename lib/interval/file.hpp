@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -17,6 +18,14 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
 /// written; an existing file is replaced only then. `input`, if given, must be another file.
 /// @throws Error cannot_write, output_is_input
 void write_whole(const std::filesystem::path& file, std::string_view bytes,
+                 const std::filesystem::path& input = {});
+
+/// Takes the next bytes of a file.
+using Sink = std::function<void(std::string_view)>;
+
+/// The same for a file that is never in memory as a whole: `produce` hands its bytes to the sink
+/// piece by piece.
+void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
                  const std::filesystem::path& input = {});
 
 } // namespace sectio

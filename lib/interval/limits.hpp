@@ -49,4 +49,29 @@ inline constexpr int printed_digits = 6;
 /// Marks of one division on a printed ruler; those of a finer one are not drawn.
 inline constexpr std::int64_t ruler_marks = 10'000'000;
 
+/// Bytes of a score, as a plain file or unpacked from an archive.
+inline constexpr std::size_t score_bytes = std::size_t{1} << 30;
+/// Entries of a compressed score.
+inline constexpr std::size_t archive_entries = 10'000;
+/// Bytes of all entries of a compressed score together, unpacked.
+inline constexpr std::size_t archive_bytes = std::size_t{1} << 30;
+/// Unpacked bytes for one packed byte, where an entry unpacks to more than archive_free_bytes.
+inline constexpr std::size_t archive_ratio = 400;
+/// Unpacked bytes of one entry for which the ratio is not asked.
+inline constexpr std::size_t archive_free_bytes = std::size_t{1} << 24;
+/// Elements inside one another in a score.
+inline constexpr std::size_t xml_nesting = 256;
+/// Entities that a score's own document type may declare; this also bounds their nesting.
+inline constexpr std::size_t xml_entities = 100;
+/// Times by which expanded entities may lengthen a score, once they exceed xml_free_bytes.
+inline constexpr float xml_amplification = 4.0F;
+/// Bytes of expanded entities for which the amplification is not asked.
+inline constexpr std::size_t xml_free_bytes = std::size_t{1} << 16;
+/// Bytes that the reader of scores keeps of one text (a step, a number, a part's name).
+inline constexpr std::size_t score_text_bytes = 4096;
+/// Different spellings, keys, transpositions or voices of one score.
+inline constexpr std::size_t score_variety = 60'000;
+/// Octaves a written note may lie away from the octave of middle C.
+inline constexpr int score_octaves = 20;
+
 } // namespace sectio::limits

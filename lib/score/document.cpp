@@ -1,0 +1,60 @@
+#include <sectio/interval/error.hpp>
+#include <sectio/interval/limits.hpp>
+#include <sectio/score/document.hpp>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <memory>
+
+namespace sectio::score {
+
+namespace {
+
+/// The whole file in one block of its own size. Pipes have no size; they are read in steps.
+std::string file_bytes(const std::string& path) {
+    const auto refuse = [&] { return error(Message::score_unreadable, path, {}, std::strerror(errno)); };
+    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"),
+                                                               &std::fclose);
+    if (!file)
+        throw refuse();
+    std::string bytes;
+    if (std::fseek(file.get(), 0, SEEK_END) == 0) {
+        const long size = std::ftell(file.get());
+        if (size > 0 && static_cast<unsigned long>(size) <= limits::score_bytes)
+            bytes.reserve(static_cast<std::size_t>(size) + 1);
+        std::rewind(file.get());
+    }
+    constexpr std::size_t step = std::size_t{1} << 16;
+    for (std::size_t got = step; got == step;) {
+        const std::size_t old = bytes.size();
+        if (old > limits::score_bytes)
+            throw error(Message::score_too_large, path, {}, limits::score_bytes >> 20);
+        const std::size_t want = std::max(step, bytes.capacity() - old);
+        bytes.resize(old + want);
+        got = std::fread(bytes.data() + old, 1, want, file.get());
+        bytes.resize(old + got);
+        got = got == want ? step : 0;
+    }
+    if (std::ferror(file.get()) != 0)
+        throw refuse();
+    return bytes;
+}
+
+} // namespace
+
+bool is_archive(std::string_view bytes) {
+    return bytes.starts_with("PK\x03\x04") || bytes.starts_with("PK\x05\x06");
+}
+
+Document document_of(std::string bytes, std::string source) {
+    if (bytes.empty())
+        throw error(Message::score_empty, source, {});
+    if (is_archive(bytes))
+        return unpack(std::move(bytes), source);
+    return {std::move(source), std::move(bytes), std::nullopt};
+}
+
+Document read_document(const std::string& path) { return document_of(file_bytes(path), path); }
+
+} // namespace sectio::score

@@ -1,0 +1,117 @@
+#pragma once
+/// @file
+/// A score as it is written: notes with their letters, signs and `alter`, and where in the bytes an
+/// annotation may go. Nothing is interpreted here; reading.hpp does that.
+
+#include <sectio/score/document.hpp>
+#include <sectio/score/signs.hpp>
+#include <sectio/score/time.hpp>
+#include <sectio/score/xml.hpp>
+
+#include <array>
+#include <cstdint>
+#include <deque>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio::score {
+
+/// What one note says of its own pitch, but for the octave.
+struct Spelling {
+    char step = 'C';            ///< A to G
+    Sign sign = no_sign;        ///< its <accidental>
+    std::optional<Beats> alter; ///< its <alter>, in semitones; empty where it is absent
+    auto operator<=>(const Spelling&) const = default;
+};
+
+/// One altered step of a key signature that is not a count of fifths.
+struct KeyStep {
+    char step = 'C';
+    Beats alter;         ///< <key-alter>: semitones by the standard, commas in some Turkish scores
+    Sign sign = no_sign; ///< <key-accidental>
+    auto operator<=>(const KeyStep&) const = default;
+};
+
+/// A key signature: of fifths, or of altered steps.
+struct Key {
+    int fifths = 0;
+    std::vector<KeyStep> steps;
+    auto operator<=>(const Key&) const = default;
+};
+
+/// What must be added to a written pitch to get the sounding one.
+struct Transposition {
+    int diatonic = 0;  ///< steps of the staff
+    Beats chromatic;   ///< semitones
+    int octaves = 0;
+    bool stated_diatonic = false; ///< the score gives `diatonic`; otherwise it is derived
+    auto operator<=>(const Transposition&) const = default;
+};
+
+/// One pitched note. `…_at` are bytes of the document.
+struct Note {
+    enum Flag : std::uint16_t {
+        chord = 1,     ///< sounds with the note before it
+        grace = 2,
+        cue = 4,
+        tie_start = 8,
+        tie_stop = 16,
+        hidden = 32,    ///< print-object="no"
+        in_entity = 64, ///< stands in an entity: no byte of the document is its own
+    };
+    std::uint64_t head_at = 0;  ///< `<` of the first note of its chord, or its own
+    std::uint64_t lyric_at = 0; ///< where a further lyric of this note goes
+    Beats onset, duration;      ///< in quarter notes from the start of its part
+    std::uint32_t measure = 0;  ///< in Score::measures
+    std::uint16_t part = 0, spelling = 0, key = 0, transposition = 0, voice = 0;
+    std::uint16_t tied = 0;     ///< the spelling of the note that it is tied to, or its own
+    std::uint16_t flags = 0;
+    std::uint16_t staff = 0;    ///< 0 where the note names none
+    std::int8_t octave = 4;
+
+    bool is(Flag flag) const { return (flags & flag) != 0; }
+};
+
+struct Part {
+    std::string id, name;
+};
+
+/// Notes that have no pitch of their own.
+struct NotesWithoutPitch {
+    std::size_t rests = 0, unpitched = 0;
+};
+
+/// What the first page's legend needs to know.
+struct PageMarks {
+    std::optional<std::uint64_t> part_list_at;    ///< `<` of <part-list>
+    std::optional<std::uint64_t> first_music_at;  ///< `<` of what follows the first measure's tag
+    std::optional<Beats> left, bottom;            ///< page margins in tenths
+    std::optional<Beats> lowest_credit;           ///< lowest default-y of page 1
+};
+
+struct Score {
+    bool timewise = false;
+    std::string version; ///< as stated; "1.0" where it is not
+    Encoding encoding = Encoding::utf8;
+    std::vector<Part> parts;
+    std::vector<std::string> measures; ///< numbers as printed; they need not be numbers
+    std::deque<Note> notes;            ///< in the order of the document
+    std::vector<Spelling> spellings;
+    std::vector<Key> keys;
+    std::vector<Transposition> transpositions;
+    std::vector<std::string> voices; ///< the first is "": no voice named
+    NotesWithoutPitch without_pitch;
+    std::map<std::string, std::size_t> unknown_signs; ///< <accidental> values outside the standard
+    bool names_a_makam = false;       ///< a text of the score has the word "makam"
+    std::uint32_t lyric_lines = 0;    ///< highest number of a lyric; 1 for a lyric without
+    std::uint32_t largest_chord = 1;  ///< notes
+    PageMarks page;
+};
+
+/// Reads the music of `document`.
+/// @throws Error not_a_score, score_is_opus, score_step, score_number and those of read_xml()
+Score read_score(const Document& document);
+
+} // namespace sectio::score

@@ -1,0 +1,82 @@
+#include <sectio/score/signs.hpp>
+
+#include <array>
+
+namespace sectio::score {
+
+namespace {
+
+constexpr std::optional<int> none = std::nullopt;
+
+/// Names: MusicXML 4.0, simple type accidental-value. Quarter tones: its documentation ("Tartini
+/// style", arrows are quarter-tone accidentals) and, for sori and koron, the quarter tone that
+/// Vaziri's notation wrote with them (common practice, no source; players vary). Commas: Arel, Ezgi
+/// and Uzdilek's eight signs of 1, 4, 5 and 8 commas with the names that Turkish scores in MusicXML
+/// use (quarter-flat is the koma flat, slash-flat the bakiye flat, sharp the bakiye sharp,
+/// slash-quarter-sharp the küçük mücennep sharp); numbered signs carry their commas.
+constexpr std::array entries{
+    SignEntry{"", "", 0, 0},
+    SignEntry{"sharp", "♯", 2, 4},
+    SignEntry{"natural", "♮", 0, 0},
+    SignEntry{"flat", "♭", -2, -5},
+    SignEntry{"double-sharp", "𝄪", 4, none},
+    SignEntry{"sharp-sharp", "♯♯", 4, none},
+    SignEntry{"flat-flat", "♭♭", -4, none},
+    SignEntry{"natural-sharp", "♮♯", 2, 4},
+    SignEntry{"natural-flat", "♮♭", -2, -5},
+    SignEntry{"quarter-flat", " quarter-flat", -1, -1},
+    SignEntry{"quarter-sharp", " quarter-sharp", 1, 1},
+    SignEntry{"three-quarters-flat", " three-quarters-flat", -3, none},
+    SignEntry{"three-quarters-sharp", " three-quarters-sharp", 3, none},
+    SignEntry{"sharp-down", "♯↓", 1, none},
+    SignEntry{"sharp-up", "♯↑", 3, none},
+    SignEntry{"natural-down", "♮↓", -1, none},
+    SignEntry{"natural-up", "♮↑", 1, none},
+    SignEntry{"flat-down", "♭↓", -3, none},
+    SignEntry{"flat-up", "♭↑", -1, none},
+    SignEntry{"double-sharp-down", "𝄪↓", 3, none},
+    SignEntry{"double-sharp-up", "𝄪↑", 5, none},
+    SignEntry{"flat-flat-down", "♭♭↓", -5, none},
+    SignEntry{"flat-flat-up", "♭♭↑", -3, none},
+    SignEntry{"arrow-down", "↓", -1, none},
+    SignEntry{"arrow-up", "↑", 1, none},
+    SignEntry{"triple-sharp", "♯♯♯", 6, none},
+    SignEntry{"triple-flat", "♭♭♭", -6, none},
+    SignEntry{"slash-quarter-sharp", " slash-quarter-sharp", none, 5},
+    SignEntry{"slash-sharp", " slash-sharp", none, 8},
+    SignEntry{"slash-flat", " slash-flat", none, -4},
+    SignEntry{"double-slash-flat", " double-slash-flat", none, -8},
+    SignEntry{"sharp-1", "♯1", none, 1},
+    SignEntry{"sharp-2", "♯2", none, 2},
+    SignEntry{"sharp-3", "♯3", none, 3},
+    SignEntry{"sharp-5", "♯5", none, 5},
+    SignEntry{"flat-1", "♭1", none, -1},
+    SignEntry{"flat-2", "♭2", none, -2},
+    SignEntry{"flat-3", "♭3", none, -3},
+    SignEntry{"flat-4", "♭4", none, -4},
+    SignEntry{"sori", " sori", 1, none},
+    SignEntry{"koron", " koron", -1, none},
+    SignEntry{"other", " other", none, none},
+};
+
+} // namespace
+
+std::span<const SignEntry> all_signs() { return entries; }
+
+std::optional<Sign> sign_named(std::string_view name) {
+    for (std::size_t i = 1; i < entries.size(); ++i)
+        if (entries[i].name == name)
+            return static_cast<Sign>(i);
+    return std::nullopt;
+}
+
+std::optional<Alteration> meaning(Sign sign, SignTable table) {
+    const SignEntry& entry = entries[sign];
+    if (table == SignTable::turkish && entry.commas)
+        return Alteration{*entry.commas, AlterationUnit::comma};
+    if (table == SignTable::general && entry.quarter_tones)
+        return Alteration{Rational(*entry.quarter_tones, 2), AlterationUnit::semitone};
+    return std::nullopt;
+}
+
+} // namespace sectio::score

@@ -1,0 +1,217 @@
+#include <sectio/interval/expression.hpp>
+#include <sectio/score/tonic.hpp>
+#include <sectio/score/tuning.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio::score {
+
+namespace {
+
+const Interval& semitone() {
+    static const Interval value = Interval::steps(1, 12);
+    return value;
+}
+
+/// Every note is so many fifths and octaves from C4, so spelling decides all.
+class ChainTuning : public NoteTuning {
+  public:
+    /// `halves`: half an apotome (seven fifths less four octaves) is a step of the system too.
+    ChainTuning(std::string name, Interval fifth, bool halves, const Tonic& tonic)
+        : name_(std::move(name)), fifth_(std::move(fifth)), halves_(halves), tonic_(tonic),
+          from_tonic_(*place(tonic.note)) {}
+
+    std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
+        std::vector<Outcome> outcomes;
+        for (const WrittenPitch& pitch : pitches)
+            outcomes.push_back(outcome(pitch));
+        return outcomes;
+    }
+
+    std::string text() const override {
+        return fmt::format("{}, {} without deviation", name_, tonic_.text);
+    }
+
+  private:
+    Outcome outcome(const WrittenPitch& pitch) const {
+        const std::optional<Interval> interval = place(pitch);
+        if (!interval)
+            return Lacking{"this alteration has no place in the chain of fifths"};
+        return tonic_.deviation + *interval - from_tonic_
+               - semitone() * Rational(base_key(pitch) - tonic_.key);
+    }
+
+    Interval fifths(const Integer& count, const Integer& octaves_down) const {
+        return count * fifth_ - octaves_down * Interval::octave();
+    }
+
+    /// Above C4. The plain letter is n fifths less (7n - keys)/12 octaves, since a fifth is 7 keys.
+    std::optional<Interval> place(const WrittenPitch& pitch) const {
+        const int n = fifths_of_letter(pitch.step);
+        const int down = (7 * n - keys_of_letter(pitch.step)) / 12 - (pitch.octave - 4);
+        const std::optional<Interval> altered = alteration(pitch.alteration);
+        return altered ? std::optional(fifths(n, down) + *altered) : std::nullopt;
+    }
+
+    std::optional<Interval> alteration(const Alteration& alteration) const {
+        const Rational& amount = alteration.amount;
+        if (alteration.unit == AlterationUnit::comma)
+            return amount.denominator() == 1 ? std::optional(commas(amount.numerator())) : std::nullopt;
+        if (amount.denominator() == 1 || (halves_ && amount.denominator() == 2))
+            return fifths(7, 4) * amount;
+        return std::nullopt;
+    }
+
+    /// The shortest way in the chain: n fifths with 31n = c in 53 commas to the octave. 12 undoes
+    /// 31 there, since 12·31 = 7·53 + 1. It gives Arel's, Ezgi's and Uzdilek's own chain: 1 is 12
+    /// fifths up, 4 is 5 down, 5 is 7 up, 8 is 10 down.
+    Interval commas(const Integer& count) const {
+        Integer n = (12 * count) % 53;
+        n += n < -26 ? 53 : n > 26 ? -53 : 0;
+        return fifths(n, (31 * n - count) / 53);
+    }
+
+    std::string name_;
+    Interval fifth_;
+    bool halves_;
+    Tonic tonic_;
+    Interval from_tonic_;
+};
+
+/// Notes found by their own names, or by the twelve keys.
+class NamedTuning : public NoteTuning {
+  public:
+    NamedTuning(const Entry& system, const Tonic& tonic) : name_(system.name), tonic_(tonic) {
+        const auto& degrees = system.scale->degrees;
+        first_ = degrees[0].note.empty() ? NoteName{} : parse_note_name(degrees[0].note);
+        for (const Degree& degree : degrees)
+            notes_.push_back({degree.interval, name_of(degree)});
+        notes_[0].name = first_;
+        const std::optional<Interval> zero = deviation(tonic.note);
+        if (!zero)
+            throw error(Message::tonic_not_in_system, tonic.text, {}, system.id);
+        of_tonic_ = *zero;
+    }
+
+    std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
+        std::vector<Outcome> outcomes;
+        for (const WrittenPitch& pitch : pitches) {
+            const std::optional<Interval> found = deviation(pitch);
+            outcomes.push_back(found ? Outcome(*found - of_tonic_ + tonic_.deviation)
+                                     : Outcome(Lacking{"the system has no note of this name"}));
+        }
+        return outcomes;
+    }
+
+    std::string text() const override {
+        return fmt::format("{}, {} without deviation", name_, tonic_.text);
+    }
+
+  private:
+    struct NamedNote {
+        Interval interval;
+        std::optional<NoteName> name;
+    };
+
+    static std::optional<NoteName> name_of(const Degree& degree) {
+        return degree.note.empty() ? std::nullopt : std::optional(parse_note_name(degree.note));
+    }
+
+    /// Of the note from its own key, the system's first note being at its key.
+    std::optional<Interval> deviation(const WrittenPitch& pitch) const {
+        const int keys = base_key(pitch) - first_.quarter_tones_from_c() / 2;
+        const Interval above_first = semitone() * Rational((keys % 12 + 12) % 12);
+        const NamedNote* note = find(pitch, above_first);
+        if (note == nullptr)
+            return std::nullopt;
+        // The note may lie in the octave beside: B♯ is named below C and lies above it.
+        const Interval raw = note->interval - above_first;
+        const Interval half = Interval::octave() * Rational(1, 2);
+        return raw - whole_periods(raw + half, Interval::octave()) * Interval::octave();
+    }
+
+    const NamedNote* find(const WrittenPitch& pitch, const Interval& above_first) const {
+        if (pitch.alteration.unit == AlterationUnit::comma)
+            return by_commas(pitch);
+        for (const NamedNote& note : notes_)
+            if (note.name && note.name->letter == pitch.step
+                && pitch.alteration.is_semitones(Rational(note.name->quarter_tones, 2)))
+                return &note;
+        return notes_.size() == 12 && pitch.alteration.amount.denominator() == 1 ? by_key(above_first)
+                                                                               : nullptr;
+    }
+
+    const NamedNote* by_key(const Interval& above_first) const {
+        for (const NamedNote& note : notes_)
+            if (distance(note.interval, above_first) < semitone() * Rational(1, 2))
+                return &note;
+        return nullptr;
+    }
+
+    const NamedNote* by_commas(const WrittenPitch& pitch) const {
+        const Rational commas = commas_of_letter(pitch.step) + pitch.alteration.amount
+                                - commas_of_letter(first_.letter);
+        for (const NamedNote& note : notes_)
+            if (distance(note.interval, Interval::octave() * (commas / 53)) < Interval::steps(1, 106))
+                return &note;
+        return nullptr;
+    }
+
+    /// Between two intervals where octaves do not count.
+    static Interval distance(const Interval& a, const Interval& b) {
+        const Interval up = reduced(a - b);
+        return std::min(up, Interval::octave() - up);
+    }
+
+    std::string name_;
+    Tonic tonic_;
+    NoteName first_;
+    std::vector<NamedNote> notes_;
+    Interval of_tonic_;
+};
+
+/// Places to either side in which a chain is looked for; the longest in use have some 50.
+constexpr int chain_reach = 60;
+
+/// The size of fifth of which all degrees are chains, if there is one: the degree nearest to 3/2.
+std::optional<Interval> common_fifth(const Scale& scale) {
+    constexpr std::size_t fewest = 5;
+    if (scale.period != Interval::octave() || scale.degrees.size() < fewest)
+        return std::nullopt;
+    const Interval pure = Interval::ratio(3, 2);
+    const auto off = [&](const Degree& degree) { return absolute(degree.interval - pure); };
+    const auto fifth = std::min_element(scale.degrees.begin(), scale.degrees.end(),
+                                        [&](const Degree& a, const Degree& b) { return off(a) < off(b); });
+    std::vector<Interval> chain;
+    for (int n = -chain_reach; n <= chain_reach; ++n)
+        chain.push_back(reduced(Integer(n) * fifth->interval));
+    const bool all = std::all_of(scale.degrees.begin(), scale.degrees.end(), [&](const Degree& degree) {
+        return std::find(chain.begin(), chain.end(), degree.interval) != chain.end();
+    });
+    return all ? std::optional(fifth->interval) : std::nullopt;
+}
+
+} // namespace
+
+std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division, const std::string& tonic,
+                                               const Pitch& a4) {
+    const Integer fifth = division.nearest(Interval::ratio(3, 2));
+    const Integer apotome = 7 * fifth - 4 * division.steps();
+    return std::make_unique<ChainTuning>(fmt::format("{} equal steps", division.text()),
+                                         division.at(fifth), apotome % 2 == 0, parse_tonic(tonic, a4));
+}
+
+std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
+                                             const Pitch& a4) {
+    if (system.division && system.division->period() == Interval::octave())
+        return tuning_by_division(*system.division, tonic, a4);
+    if (!system.scale || system.scale->degrees.empty())
+        throw error(Message::no_tuning_system, system.id, {});
+    if (const auto fifth = common_fifth(*system.scale))
+        return std::make_unique<ChainTuning>(system.name, *fifth, false, parse_tonic(tonic, a4));
+    return std::make_unique<NamedTuning>(system, parse_tonic(tonic, a4));
+}
+
+} // namespace sectio::score

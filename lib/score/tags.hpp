@@ -1,0 +1,31 @@
+#pragma once
+/// @file
+/// The elements of MusicXML that the reader knows, each under the parent where it counts.
+
+#include <string_view>
+
+namespace sectio::score {
+
+enum class Tag : unsigned char {
+    document, ///< above the root
+    other,    ///< an element without interest, as are all inside it
+    root, work, work_title, movement_title, identification, defaults, page_layout, page_margins,
+    left_margin, bottom_margin, credit, credit_words, part_list, score_part, part_name, part, measure,
+    attributes, divisions, key, fifths, key_step, key_alter, key_accidental, transpose, diatonic,
+    chromatic, octave_change, note, pitch, step, alter, octave, grace, cue, chord, rest, unpitched,
+    duration, tie, voice, accidental, staff, notations, tied, lyric, play, backup, forward, direction,
+    direction_type, words,
+};
+
+/// One known element.
+struct TagEntry {
+    Tag parent;
+    std::string_view name;
+    Tag tag;
+    bool text; ///< its text is read
+};
+
+/// The entry of the element `name` under `parent`, or null.
+const TagEntry* known_tag(Tag parent, std::string_view name);
+
+} // namespace sectio::score

@@ -1,0 +1,71 @@
+#pragma once
+/// @file
+/// Events of an XML document with their exact places in its bytes. The parser is expat, which checks
+/// well-formedness (XML 1.0, fifth edition) and reads UTF-8, UTF-16, ISO-8859-1 and US-ASCII; this
+/// file adds windows-1252 and the limits. Nothing outside the document is ever fetched.
+
+#include <sectio/interval/error.hpp>
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace sectio::score {
+
+/// How a document stores its characters.
+enum class Encoding { utf8, utf16_little, utf16_big, latin1, ascii, windows1252 };
+
+/// The name by which an XML declaration calls it, such as "UTF-16".
+std::string_view name(Encoding encoding);
+
+/// `text` (UTF-8) in `encoding`; a character that it lacks becomes a numeric character reference,
+/// so the result means the same between tags and in quoted values.
+std::string encoded(std::string_view text, Encoding encoding);
+
+/// `text` with & < > and quotation marks replaced by XML's own references.
+std::string escaped(std::string_view text);
+
+/// Attributes of a start tag, as expat hands them: name, value, …, null; UTF-8.
+class XmlAttributes {
+  public:
+    explicit XmlAttributes(const char* const* pairs) : pairs_(pairs) {}
+    /// The value of `name`, or null.
+    const char* find(std::string_view name) const;
+
+  private:
+    const char* const* pairs_;
+};
+
+/// Where the parser stands.
+class XmlCursor {
+  public:
+    virtual ~XmlCursor() = default;
+    /// Line and column of the present event.
+    virtual Place place() const = 0;
+};
+
+/// One start tag.
+struct XmlStart {
+    std::string_view name; ///< as written, with its prefix
+    XmlAttributes attributes;
+    std::size_t offset; ///< byte of its `<`
+    bool in_entity;     ///< it comes from an entity, so that no byte of the document is its own
+};
+
+/// Receives the events. An exception that it throws ends the reading and passes on.
+class XmlHandler {
+  public:
+    virtual ~XmlHandler() = default;
+    /// Answers whether the text up to the next tag is wanted.
+    virtual bool start(const XmlStart& start, const XmlCursor& cursor) = 0;
+    /// `offset` is the byte of the end tag's `<`; after an empty-element tag, the byte that follows
+    /// it. `text` is the text since the last start tag, if it was wanted.
+    virtual void end(std::size_t offset, std::string_view text, const XmlCursor& cursor) = 0;
+};
+
+/// Reads the whole of `bytes` and answers its encoding; `source` names it in errors.
+/// @throws Error xml_not_well_formed, xml_encoding, xml_entity_bomb, xml_external_entity,
+///         xml_too_deep, xml_too_many_entities, with line and column
+Encoding read_xml(std::string_view bytes, const std::string& source, XmlHandler& handler);
+
+} // namespace sectio::score

@@ -1,0 +1,55 @@
+// Any bytes: read as a score or refused; annotated, every byte of the input must come back when the
+// insertions are taken out, and the result must read as the same notes.
+
+#include <sectio/interval/error.hpp>
+#include <sectio/score/annotation.hpp>
+#include <sectio/score/profile.hpp>
+
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+
+using namespace sectio;
+using namespace sectio::score;
+
+namespace {
+
+const NoteTuning& tuning() {
+    static const auto made = tuning_by_division(EqualDivision(53), "C4");
+    return *made;
+}
+
+void require(bool condition) {
+    if (!condition)
+        std::abort();
+}
+
+void check(const Document& document, const Score& score, const AnnotationOptions& options) {
+    const Annotation a = annotate(score, tuning(), options);
+    require(a.notes == a.annotated + a.skipped + a.unmatched.size());
+    const std::string text = a.insertions.applied(document.bytes);
+    require(a.insertions.removed(text) == document.bytes);
+    const Score again = read_score({document.source, text, std::nullopt});
+    require(again.notes.size() == score.notes.size());
+    require(again.encoding == score.encoding);
+}
+
+} // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    try {
+        const Document document = document_of(std::string(reinterpret_cast<const char*>(data), size), "fuzz");
+        const Score score = read_score(document);
+        static_cast<void>(profile_of(score));
+        AnnotationOptions options;
+        check(document, score, options);
+        options.kind = TextKind::lyric;
+        options.changes = true;
+        options.reading.source = Source::sign;
+        check(document, score, options);
+        if (document.archive)
+            static_cast<void>(repack(*document.archive, document.bytes, "fuzz"));
+    } catch (const Error&) { // refused with a reason
+    }
+    return 0;
+}
