@@ -109,9 +109,8 @@ Json comma_json(const Interval& comma, const Names& names, const std::optional<V
 std::string comma_text(const Interval& comma, const Names& names,
                        const std::optional<Vanishing>& in, int digits) {
     const std::string ratio = to_expression(comma);
-    std::string text =
-        fmt::format("{:>{}}  {:<30} {}", comma.cents(digits), digits + 6, ratio,
-                    factors_text(comma.prime_factors()));
+    std::string text = fmt::format("{:>{}}  {:<30} {}", comma.cents(digits), digits + 6, ratio,
+                                   factors_text(comma.prime_factors()));
     if (in) {
         const CommaSteps steps = steps_of_comma(comma, in->division, in->map);
         if (steps.by_primes && *steps.by_primes != steps.nearest)
@@ -159,9 +158,8 @@ void run(const Request& request) {
                 json.push_back(comma_json(comma, names, in, digits));
             return json;
         };
-        print_json({{"count", found.count},
-                    {"commas", list(found.shown)},
-                    {"basis", list(found.basis)}});
+        print_json(
+            {{"count", found.count}, {"commas", list(found.shown)}, {"basis", list(found.basis)}});
         return;
     }
     std::string text = fmt::format("{} commas of the {}-limit{}\n", found.count, request.primes,

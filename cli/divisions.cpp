@@ -44,8 +44,8 @@ Wanted wanted(const Request& request) {
         result.period = scale.period.value_or(Interval::octave());
     }
     if (!request.period.empty())
-        result.period = parse_interval(request.period, {"--period", 0, 1},
-                                       Catalogue::installed().names());
+        result.period =
+            parse_interval(request.period, {"--period", 0, 1}, Catalogue::installed().names());
     return result;
 }
 
@@ -105,9 +105,9 @@ std::string heading(const Request& request, const ErrorTable& table) {
     return fmt::format("{} targets ({}), divisions of {}{}; errors in cents\n{:>10}{:>{}}{:>{}}  "
                        "{:<10}consistent\n",
                        table.targets().size(), request.targets, to_expression(table.period()),
-                       !request.records          ? ""
+                       !request.records        ? ""
                        : request.sort == "rms" ? ", records of the RMS error"
-                                                 : ", records of the maximum error",
+                                               : ", records of the maximum error",
                        "division", "maximum", digits + 10, "RMS", digits + 10, "worst");
 }
 

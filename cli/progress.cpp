@@ -1,10 +1,9 @@
 #include "progress.hpp"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <cstdio>
-
-#include <unistd.h>
 
 namespace sectio::cli {
 

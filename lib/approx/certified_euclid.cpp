@@ -10,7 +10,7 @@ namespace sectio {
 namespace {
 
 /// A product of matrices (q 1; 1 0), one for each quotient: (α, β) = matrix · (α', β'). Its
-/// determinant is 1 or -1, `a` is its largest entry and `d` its smallest.
+/// determinant is 1 or -1, and the first column is not smaller than the second.
 template <typename Number>
 struct Cofactors {
     Number a = 1, b = 0, c = 0, d = 1;
@@ -43,9 +43,10 @@ Integer high_part(const Integer& n, std::size_t shift) {
 }
 
 /// The range of (α', β') in units of 2^s, for the smallest s that keeps both within a width of 2.
-/// With determinant 1, α' = dα - bβ and β' = aβ - cα, so over the range α' lies in
-/// [d a - b (b + 2), d (a + 2) - b b], wide 2 (b + d) <= 4a, and β' likewise; with determinant -1
-/// signs change. A width of 4a is at most one unit of 2^s where 2^s > 4a, and cutting adds one.
+/// With determinant 1, α' = dα - bβ and β' = aβ - cα (letters of the matrix), so where α and β vary
+/// by 2, α' varies by 2 (b + d) and β' by 2 (a + c), which is the larger; with determinant -1 signs
+/// change. That is less than one unit of 2^s where 2^s > 2 (a + c), and cutting to whole units adds
+/// one more.
 Range remainders(const Range& r, const Matrix& m) {
     Integer a = m.d * r.a - m.b * r.b, b = m.a * r.b - m.c * r.a;
     if (m.odd) {
@@ -55,7 +56,7 @@ Range remainders(const Range& r, const Matrix& m) {
         a -= 2 * m.b;
         b -= 2 * m.c;
     }
-    const std::size_t shift = bit_length(m.a) + 2;
+    const std::size_t shift = bit_length(m.a + m.c) + 1;
     return {high_part(a, shift), high_part(b, shift)};
 }
 

@@ -51,8 +51,8 @@ class Walk {
          std::size_t most)
         : bounds_(bounds), max_term_(max_term), units_(units), left_(most),
           largest_(units.of(Interval::ratio(max_term))),
-          primes_(primes_up_to(bounds.prime_limit).size()),
-          classes_(std::size_t{1} << primes_) {}
+          farthest_(units.of(std::max(absolute(bounds.low), absolute(bounds.high)))),
+          primes_(primes_up_to(bounds.prime_limit).size()), classes_(std::size_t{1} << primes_) {}
 
     /// Adds `n` times all products of the primes from `prime` on; false where there are too many.
     bool add(const SmoothNumber& n, std::size_t prime, std::size_t mask) {
@@ -86,6 +86,8 @@ class Walk {
     }
 
     bool keep(const SmoothNumber& n, std::size_t mask) {
+        if (mask + 1 == classes_.size() && n.size > farthest_ + units_.error())
+            return true;
         if (left_ == 0)
             return false;
         --left_;
@@ -97,7 +99,7 @@ class Walk {
     const Integer& max_term_;
     const SizeUnits& units_;
     std::size_t left_;
-    std::int64_t largest_;
+    std::int64_t largest_, farthest_;
     std::size_t primes_;
     SmoothClasses classes_;
 };

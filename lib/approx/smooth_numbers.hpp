@@ -20,7 +20,8 @@ class SizeUnits {
     std::int64_t prime(std::size_t index) const { return primes_[index]; }
     /// Size of an interval, within 1 unit; cut to ±2^62 where it lies beyond.
     std::int64_t of(const Interval& interval) const;
-    /// Bound in units for the error of a quotient's or product's size with that of an interval beside it.
+    /// Bound in units for the error of a quotient's or product's size with that of an interval
+    /// beside it.
     std::int64_t error() const { return error_; }
 
   private:
@@ -39,8 +40,9 @@ struct SmoothNumber {
 /// Classes by the set of primes that divide: bit i for the prime at place i.
 using SmoothClasses = std::vector<std::vector<SmoothNumber>>;
 
-/// All numbers of the prime limit up to `max_term`, each class sorted; nothing where there are more
-/// than `most`.
+/// All numbers of the prime limit up to `max_term` that may be a term of a ratio in the window,
+/// each class sorted; nothing where there are more than `most`. A number that all primes divide has
+/// only 1 for a partner, so it is left out where it lies beyond the window itself.
 std::optional<SmoothClasses> smooth_numbers(const RatioBounds& bounds, const Integer& max_term,
                                             const SizeUnits& units, std::size_t most);
 

@@ -128,7 +128,8 @@ bool Enumeration::walk(const std::vector<SmoothNumber>& few, const std::vector<S
             first = std::partition_point(first, many.end(), too_small);
         while (first != many.end() && too_small(*first))
             ++first;
-        for (auto m = first; m != many.end() && m->steps == n.steps && m->size <= n.size + high; ++m)
+        for (auto m = first; m != many.end() && m->steps == n.steps && m->size <= n.size + high;
+             ++m)
             if (!take(n, *m))
                 return false;
     }
@@ -179,15 +180,22 @@ std::vector<Exponents> Enumeration::sorted() && {
     return ratios;
 }
 
-std::optional<std::vector<Exponents>> within_limits(const RatioBounds& bounds,
-                                                    const RatioProgress& progress) {
+/// The ratios, or what there are too many of.
+struct Attempt {
+    std::optional<std::vector<Exponents>> ratios;
+    Message trouble = Message::too_many_ratios;
+};
+
+Attempt within_limits(const RatioBounds& bounds, const RatioProgress& progress) {
     const Integer max_term = term_bound(bounds);
     const SizeUnits units(max_term);
     const auto classes = smooth_numbers(bounds, max_term, units, limits::smooth_numbers);
+    if (!classes)
+        return {std::nullopt, Message::too_many_numbers};
     Enumeration enumeration(bounds, max_term);
-    if (!classes || !enumeration.run(*classes, progress))
-        return std::nullopt;
-    return std::move(enumeration).sorted();
+    if (!enumeration.run(*classes, progress))
+        return {};
+    return {std::move(enumeration).sorted()};
 }
 
 Integer power_of_two(std::size_t exponent) {
@@ -196,16 +204,18 @@ Integer power_of_two(std::size_t exponent) {
 
 /// What could be answered instead: the largest power of two as the bound that was too large. More
 /// room for the terms never gives fewer ratios, so halving finds it.
-[[noreturn]] void refuse(RatioBounds bounds) {
+[[noreturn]] void refuse(RatioBounds bounds, Message trouble) {
     const bool by_term = bounds.max_term && term_bound(bounds) == *bounds.max_term;
     std::optional<Integer>& bound = by_term ? bounds.max_term : bounds.max_product;
     std::size_t good = 0, bad = bit_length(*bound);
     while (bad - good > 1) {
         const std::size_t middle = (good + bad) / 2;
         bound = power_of_two(middle);
-        (within_limits(bounds, nullptr) ? good : bad) = middle;
+        (within_limits(bounds, nullptr).ratios ? good : bad) = middle;
     }
-    throw error(Message::too_many_ratios, "", {}, limits::listed_ratios,
+    throw error(trouble, "", {},
+                trouble == Message::too_many_ratios ? limits::listed_ratios
+                                                    : limits::smooth_numbers,
                 by_term ? "the largest term" : "the largest product of both terms", good);
 }
 
@@ -229,10 +239,10 @@ void check(const RatioBounds& bounds) {
 
 std::vector<Exponents> ratios_within(const RatioBounds& bounds, const RatioProgress& progress) {
     check(bounds);
-    auto ratios = within_limits(bounds, progress);
-    if (!ratios)
-        refuse(bounds);
-    return std::move(*ratios);
+    Attempt attempt = within_limits(bounds, progress);
+    if (!attempt.ratios)
+        refuse(bounds, attempt.trouble);
+    return std::move(*attempt.ratios);
 }
 
 void sort_by_simplicity(std::vector<Exponents>& ratios) {

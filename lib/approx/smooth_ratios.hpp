@@ -37,7 +37,7 @@ Interval interval_of(const Exponents& exponents);
 /// The ratios wanted. At least one of max_term and max_product is needed.
 struct RatioBounds {
     unsigned prime_limit = 13;
-    Interval low, high; ///< sizes; descending ones are lawful
+    Interval low, high;                       ///< sizes; descending ones are lawful
     bool with_low = false, with_high = false; ///< whether a ratio of just that size belongs
     std::optional<Integer> max_term;    ///< largest numerator and denominator, itself included
     std::optional<Integer> max_product; ///< largest numerator times denominator, itself included
@@ -50,7 +50,7 @@ using RatioProgress = std::function<void(double done)>;
 
 /// All ratios within the bounds, ascending by size.
 /// @throws Error prime_limit_out_of_range, no_term_bound, bound_not_positive, term_too_large,
-/// too_many_ratios (which names a bound that can be answered)
+/// too_many_ratios and too_many_numbers (which name a bound that can be answered)
 std::vector<Exponents> ratios_within(const RatioBounds& bounds,
                                      const RatioProgress& progress = nullptr);
 

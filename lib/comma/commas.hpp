@@ -21,7 +21,7 @@ namespace sectio {
 /// their value.
 struct CommaBounds {
     unsigned prime_limit = 13;
-    Interval above;                                  ///< not below the unison
+    Interval above; ///< not below the unison
     Interval below = Interval::cents(Rational(10));
     std::optional<Integer> max_product; ///< of numerator times denominator
     std::optional<Integer> max_term;    ///< of numerator and denominator

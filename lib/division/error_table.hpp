@@ -33,7 +33,7 @@ struct ErrorRow {
     std::int64_t division;
     std::string max_error_cents; ///< correctly rounded
     std::string rms_error_cents; ///< correctly rounded
-    std::size_t worst; ///< the first of the targets with the largest absolute error
+    std::size_t worst;           ///< the first of the targets with the largest absolute error
     /// Nothing where no targets add up to one.
     std::optional<bool> consistent;
 };

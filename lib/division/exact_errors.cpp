@@ -125,13 +125,13 @@ std::strong_ordering ExactErrors::compare_rms(std::int64_t a, std::int64_t b) co
     if (same_places(a, b) || square_form(a) == square_form(b))
         return std::strong_ordering::equal;
     const auto near_a = all_nearest(a), near_b = all_nearest(b);
-    const int sign = certified_sign([&](long bits) {
-        return mean_square(near_a, a, bits) - mean_square(near_b, b, bits);
-    });
+    const int sign = certified_sign(
+        [&](long bits) { return mean_square(near_a, a, bits) - mean_square(near_b, b, bits); });
     return sign < 0 ? std::strong_ordering::less : std::strong_ordering::greater;
 }
 
-/// The upper triangle of the matrix of the sum of squares, as a form in the logarithms of the bases.
+/// The upper triangle of the matrix of the sum of squares, as a form in the logarithms of the
+/// bases.
 std::vector<Rational> ExactErrors::square_form(std::int64_t steps) const {
     const std::size_t bases = exponents_.front().size();
     std::vector<Rational> form(bases * (bases + 1) / 2);
@@ -170,7 +170,8 @@ std::string ExactErrors::rms_cents(std::int64_t steps, int digits) const {
     bool rational = period_.exact_cents().has_value();
     const auto near = all_nearest(steps);
     for (std::size_t i = 0; rational && i < classes_.size(); ++i) {
-        const auto error = (period_ * Rational(near[i], steps) - classes_[i].distance).exact_cents();
+        const auto error =
+            (period_ * Rational(near[i], steps) - classes_[i].distance).exact_cents();
         rational = error.has_value();
         if (error)
             square += *error * *error * whole(classes_[i].weight);

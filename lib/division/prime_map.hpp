@@ -3,10 +3,10 @@
 /// The map of primes of a division: the step nearest to each prime, and what follows for ratios.
 ///
 /// A ratio is a product of primes, so steps for the primes give steps for every ratio: 81/80 =
-/// 2^-4 3^4 5^-1 has -4 v2 + 4 v3 - v5 steps. This makes steps add up whenever intervals do, which
-/// nearest steps need not. The two ways may differ for one ratio: in 12 equal steps 128/125 has 0
-/// steps by primes and 0 as its nearest step, but 15625/15552 in 34 equal steps of the octave has
-/// its own nearest step 0 whatever the map says. Both are shown where it matters.
+/// 2^-4 3^4 5^-1 has -4 v(2) + 4 v(3) - v(5) steps. These add up whenever intervals do, which
+/// nearest steps need not. The two ways may differ for one ratio: 648/625 (62.565 cents) has 0
+/// steps of 12 by its primes, but is nearest to 1 step; 81/80 (21.506 cents) has 2 steps of 13 by
+/// its primes, but is nearest to 0. Both are shown where it matters.
 
 #include <sectio/division/division.hpp>
 

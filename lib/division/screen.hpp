@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The fast part of error tables: errors of many divisions by doubles, with a stated bound. Internal
-/// to error_table.hpp, which decides exactly whatever the bound leaves open.
+/// The fast part of error tables: errors of many divisions by doubles, with a stated bound.
+/// Internal to error_table.hpp, which decides exactly whatever the bound leaves open.
 
 #include <sectio/interval/interval.hpp>
 
@@ -11,15 +11,15 @@
 
 namespace sectio {
 
-/// A target by its distance from the nearest whole period, in periods: 0 … 1/2. Two targets that add
-/// up to whole periods, or differ by them, have the same error in every division, since their
+/// A target by its distance from the nearest whole period, in periods: 0 … 1/2. Two targets that
+/// add up to whole periods, or differ by them, have the same error in every division, since their
 /// nearest steps do the same (half way between two steps either way is half a step off). They are
 /// computed once.
 struct TargetClass {
     Interval distance;
-    double place;              ///< distance / period, correctly rounded or next to it
-    double weight;             ///< how many targets it stands for
-    std::size_t first_target;  ///< the first of them
+    double place;             ///< distance / period, correctly rounded or next to it
+    double weight;            ///< how many targets it stands for
+    std::size_t first_target; ///< the first of them
 };
 
 /// The classes of some targets, in the order of their first targets.

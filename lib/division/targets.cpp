@@ -55,9 +55,8 @@ Targets odd_limit_targets(unsigned limit) {
         throw error(Message::odd_limit_out_of_range, fmt::to_string(limit), {},
                     largest_odd_limit());
     Targets targets{{}, limit};
-    for_odd_pairs(limit, [&](unsigned a, unsigned b) {
-        targets.intervals.push_back(odd_ratio(a, b));
-    });
+    for_odd_pairs(limit,
+                  [&](unsigned a, unsigned b) { targets.intervals.push_back(odd_ratio(a, b)); });
     std::sort(targets.intervals.begin(), targets.intervals.end(),
               [](const Interval& a, const Interval& b) {
                   return a.estimate().value < b.estimate().value;
@@ -132,7 +131,8 @@ std::vector<TargetSum> odd_sums(const Targets& targets) {
     for (unsigned a = 5; a <= *targets.odd_limit; a += 2)
         for (unsigned b = 3; b < a; b += 2) {
             const std::size_t ratio = place(a, b), low = place(b, 1), high = place(a, 1);
-            sums.push_back({ratio, low, high, std::llround(sizes[ratio] + sizes[low] - sizes[high])});
+            sums.push_back(
+                {ratio, low, high, std::llround(sizes[ratio] + sizes[low] - sizes[high])});
         }
     return sums;
 }
@@ -179,7 +179,8 @@ std::vector<TargetSum> listed_sums(const Targets& targets, const Interval& perio
             const Interval both = t[i] + t[j];
             const double x = both.estimate().value / size;
             // The places lie on a circle, so a place just below 1 is near one just above 0.
-            for (const double place : {x - std::floor(x), x - std::floor(x) - 1, x - std::floor(x) + 1})
+            for (const double place :
+                 {x - std::floor(x), x - std::floor(x) - 1, x - std::floor(x) + 1})
                 for (auto p = first_from(places, place - near);
                      p != places.end() && p->place < place + near; ++p)
                     add_if_sum({i, j, p->target, 0}, both);
