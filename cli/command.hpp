@@ -57,6 +57,8 @@ std::string ending(const std::string& file_name);
 
 // One a command; each adds a subcommand that runs from its callback.
 void add_interval(CLI::App& app);
+void add_catalogue(CLI::App& app);
+void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 
 } // namespace sectio::cli

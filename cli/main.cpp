@@ -44,6 +44,8 @@ int run(int argc, char** argv) {
     app.require_subcommand(1);
     sectio::cli::add_interval(app);
     sectio::cli::add_sheet(app);
+    sectio::cli::add_catalogue(app);
+    sectio::cli::add_identify(app);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {

@@ -35,6 +35,7 @@ enum class MelodyZero {
 struct Melody {
     std::string name;
     MelodyZero zero = MelodyZero::free;
+    std::optional<Pitch> sounding_zero; ///< the pitch of interval 1/1, where the frequency is known
     bool in_time = false;
     std::vector<WeightedPitch> notes;
 };

@@ -1,0 +1,4 @@
+#include "command.hpp"
+namespace sectio::cli {
+void add_catalogue(CLI::App&) {}
+}
