@@ -42,8 +42,8 @@ std::optional<double> cents_option(const std::string& text, const char* name) {
 
 /// A tonic as a pitch lies above the first pitch by their interval.
 Interval tonic_at(const std::string& text, const Melody& melody) {
-    const bool is_pitch = text.find_first_of("ABCDEFGabcdefgHh") == 0
-                          || text.ends_with("Hz") || text.ends_with("hz");
+    const bool is_pitch =
+        text.find_first_of("ABCDEFGabcdefgHh") == 0 || text.ends_with("Hz") || text.ends_with("hz");
     if (!is_pitch)
         return parse_interval(text, {"--tonic"}, Catalogue::installed().names());
     if (!melody.sounding_zero)
@@ -131,11 +131,11 @@ std::string candidates_text(const Identification& answer, int digits) {
                         fmt::format("degree {}", c.start_degree), figure(c.offset_cents, digits),
                         figure(c.rms_cents, digits), figure(c.worst_cents, digits),
                         fmt::format("{} of {}", c.matched, c.of), percent(c.probability)});
-    rows.push_back({"", "none of the catalogue", "", "", "", "", "", "",
-                    percent(answer.none_probability)});
+    rows.push_back(
+        {"", "none of the catalogue", "", "", "", "", "", "", percent(answer.none_probability)});
     if (answer.others_probability > 0)
-        rows.push_back({"", "all others", "", "", "", "", "", "",
-                        percent(answer.others_probability)});
+        rows.push_back(
+            {"", "all others", "", "", "", "", "", "", percent(answer.others_probability)});
     using enum Align;
     return aligned(rows, {left, left, left, left, right, right, right, right, right});
 }

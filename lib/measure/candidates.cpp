@@ -43,7 +43,7 @@ double log_shift_prior(const LibraryScale& scale, double shift, const KnownTonic
 }
 
 std::vector<Promise> promising(const PitchSet& set, const ScaleLibrary& library,
-                             const KnownTonic& tonic) {
+                               const KnownTonic& tonic) {
     std::vector<Promise> places;
     double best = -std::numeric_limits<double>::infinity();
     for (const LibraryScale& scale : library.scales())

@@ -20,7 +20,7 @@ struct Ranking {
 /// Probability before the pitches are looked at that no scale of the catalogue is meant.
 inline constexpr double none_prior = 0.5;
 /// Candidates of less than this share of the best are not kept.
-inline constexpr double least_listed = 1e-9;
+inline constexpr double least_listed = 1e-6;
 
 /// A candidate whose evidence is known but for the common divisor.
 struct Weighed {
@@ -34,7 +34,7 @@ Ranking ranked(std::vector<Weighed> weighed, double none_log_weight);
 
 Ranking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                     const IdentifyOptions& options);
-Ranking melody_ranking(const Melody& melody, const ScaleLibrary& library,
+Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
                        const IdentifyOptions& options);
 
 /// Fills in the figures of the fit: degrees, offsets and errors.

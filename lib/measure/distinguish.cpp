@@ -1,4 +1,5 @@
 #include <sectio/measure/distinguish.hpp>
+#include <sectio/scale/lookup.hpp>
 
 #include <fmt/format.h>
 

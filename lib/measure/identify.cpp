@@ -18,6 +18,14 @@ void check(const IdentifyOptions& options) {
         throw error(Message::spread_out_of_range, "", {}, least_spread, most_spread);
 }
 
+/// Notes in time, or pitches that sound for different lengths: what a melody leaves behind.
+bool has_course(const Melody& melody) {
+    return melody.in_time
+           || std::any_of(melody.notes.begin(), melody.notes.end(), [&](const WeightedPitch& n) {
+                  return n.weight != melody.notes.front().weight;
+              });
+}
+
 /// Marks the candidates that the verdict rests on: those that the best does not clearly lead.
 std::size_t mark_named(std::vector<Candidate>& candidates) {
     std::size_t named = 0;
@@ -63,15 +71,15 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     check(options);
     const PitchSet set = pitch_set(melody, options.uncertainty);
     Identification answer;
-    answer.by_course = melody.in_time;
-    Ranking ranking = melody.in_time ? melody_ranking(melody, library, options)
-                                     : set_ranking(set, library, options);
+    answer.by_course = has_course(melody);
+    Ranking ranking = answer.by_course ? melody_ranking(melody, set, library, options)
+                                       : set_ranking(set, library, options);
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
     answer.verdict = verdict_of(answer);
     keep_shown(answer, options.show);
     describe(answer.candidates, set, options);
-    answer.pitches = pitch_readings(set, options.spread);
+    answer.pitches = pitch_readings(set, spreads_of(options));
     answer.distinguish = distinctions(answer.candidates);
     return answer;
 }

@@ -16,6 +16,17 @@ double cents_of(const Interval& interval) {
     return interval.estimate().value * 1200;
 }
 
+/// The general scale whose lowest note, Kaba Çârgâh, is the written C4
+/// (data/catalogue/turkish.toml).
+constexpr std::string_view general_scale_id = "turkish-24";
+
+bool counted_in_commas(const Scale& scale) {
+    return std::all_of(scale.degrees.begin(), scale.degrees.end(), [](const Degree& degree) {
+        const auto cents = degree.interval.exact_cents();
+        return cents && (*cents * Integer(53) / Integer(1200)).denominator() == 1;
+    });
+}
+
 void fill_distances(LibraryScale& scale) {
     const double span = scale.period > 0 ? scale.period : scale.degrees.back() + 2 * margin;
     scale.distance_begin = scale.period > 0 ? 0 : -margin;
@@ -43,7 +54,27 @@ LibraryScale::Nearest LibraryScale::nearest(double cents) const {
     return best;
 }
 
+void ScaleLibrary::name_notes(const Entry& general_scale) {
+    const std::string low = "kaba ";
+    for (const Degree& degree : general_scale.scale->degrees) {
+        const std::string name = folded(degree.name);
+        notes_[name] = cents_of(degree.interval);
+        if (name.starts_with(low)) // its octave bears the name without "kaba"
+            notes_[name.substr(low.size())] = cents_of(degree.interval) + 1200;
+    }
+}
+
+std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
+    const auto found = notes_.find(folded(entry.tonic_name));
+    if (found == notes_.end() || entry.id == general_scale_id)
+        return std::nullopt;
+    return found->second;
+}
+
 ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
+    for (const Entry& entry : entries)
+        if (entry.id == general_scale_id && entry.scale)
+            name_notes(entry);
     for (const Entry& entry : entries) {
         if (!entry.scale || entry.scale->degrees.size() < 2)
             continue;
@@ -52,6 +83,8 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
         scale.period = entry.scale->period ? cents_of(*entry.scale->period) : 0;
         for (const Degree& degree : entry.scale->degrees)
             scale.degrees.push_back(cents_of(degree.interval));
+        scale.written_tonic = written_place(entry);
+        scale.in_commas = counted_in_commas(*entry.scale);
         fill_distances(scale);
         scales_.push_back(std::move(scale));
     }
@@ -60,21 +93,6 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
 const ScaleLibrary& ScaleLibrary::installed() {
     static const ScaleLibrary library(Catalogue::installed().all());
     return library;
-}
-
-bool same_pitches(const Scale& a, std::size_t shift, const Scale& b) {
-    const std::size_t count = a.degrees.size();
-    if (count != b.degrees.size() || a.period != b.period || (shift > 0 && !a.period))
-        return false;
-    for (std::size_t i = 0; i < count; ++i) {
-        const std::size_t j = i + shift;
-        Interval degree = a.degrees[j % count].interval - a.degrees[shift].interval;
-        if (j >= count)
-            degree += *a.period;
-        if (degree != b.degrees[i].interval)
-            return false;
-    }
-    return true;
 }
 
 } // namespace sectio

@@ -5,6 +5,9 @@
 #include <sectio/scale/catalogue.hpp>
 
 #include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace sectio {
@@ -16,6 +19,12 @@ struct LibraryScale {
     Entry entry;
     double period = 0;           ///< in cents; 0 for a scale that does not repeat
     std::vector<double> degrees; ///< rising from 0, within the period
+
+    /// Where the theory puts the first degree in staff notation: cents above the written C4, where
+    /// the entry names its tonic by a note of the tradition's general scale.
+    std::optional<double> written_tonic;
+    /// All degrees are whole steps of 53: the scale is counted in commas.
+    bool in_commas = false;
 
     /// Distance in whole cents from each whole cent of the period (or of the span, with margins) to
     /// the nearest degree, at most 255: within 1 cent of the true distance.
@@ -43,11 +52,12 @@ class ScaleLibrary {
     const std::vector<LibraryScale>& scales() const { return scales_; }
 
   private:
+    /// The notes that a general scale names, folded, above the written C4.
+    void name_notes(const Entry& general_scale);
+    std::optional<double> written_place(const Entry& entry) const;
+
+    std::map<std::string, double> notes_;
     std::vector<LibraryScale> scales_;
 };
-
-/// Whether both have exactly the same pitches when `shift` degrees of `a` lie below the first
-/// degree of `b`: the rotation of `a` that begins at its degree `shift` (from 0) equals `b`.
-bool same_pitches(const Scale& a, std::size_t shift, const Scale& b);
 
 } // namespace sectio

@@ -8,6 +8,7 @@
 namespace sectio {
 
 /// For each pitch the likeliest of the simple ratios and the steps of 12 and 53 within 50 cents.
-std::vector<IdentifiedPitch> pitch_readings(const PitchSet& set, std::optional<double> spread);
+std::vector<IdentifiedPitch> pitch_readings(const PitchSet& set,
+                                            const std::vector<double>& spreads);
 
 } // namespace sectio
