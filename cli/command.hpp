@@ -61,6 +61,8 @@ std::string ending(const std::string& file_name);
 void add_commas(CLI::App& app);
 void add_divisions(CLI::App& app);
 void add_interval(CLI::App& app);
+void add_catalogue(CLI::App& app);
+void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
 

@@ -40,6 +40,10 @@ inline constexpr std::size_t listed_ratios = 2'000'000;
 inline constexpr std::size_t smooth_numbers = 4'000'000;
 /// Bytes of a scale file.
 inline constexpr std::size_t scale_file_bytes = 1 << 20;
+/// Pitches of one set or notes of one melody that is identified.
+inline constexpr std::size_t identified_pitches = 100'000;
+/// Bytes of a table of pitches.
+inline constexpr std::size_t table_bytes = 16 << 20;
 /// Degrees of one scale.
 inline constexpr std::size_t scale_degrees = 10'000;
 /// Divisions that one sheet compares a scale with.

@@ -37,6 +37,12 @@ struct Entry {
     std::string tonic_name;                ///< the trade's name of the first degree (a perde, say)
     std::optional<int> dominant;           ///< degree number, the tonic being 1
     std::string direction;                 ///< "ascending", "descending", "ascending-descending"
+    std::optional<int> second_dominant;    ///< degree number of a further resting note
+    std::optional<int> begins;             ///< degree that the course begins about, where theory
+                                           ///< names one that the direction does not
+    std::vector<Interval> mobile;          ///< notes that the course admits besides the degrees
+    std::string form_of;                   ///< id of the scale that this is another form of
+    bool common = false;                   ///< named among the most used of its tradition
     std::optional<Interval> interval;      ///< of an interval or comma
     std::optional<Scale> scale;            ///< of a scale or system
     std::optional<EqualDivision> division; ///< of a system that is one

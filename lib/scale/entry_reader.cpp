@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::string_view entry_keys =
     "id, name, also, source, note, interval, period, degrees, division, first_note, tradition, "
-    "tonic_name, dominant, direction, family";
+    "tonic_name, dominant, direction, family, second_dominant, begins, mobile, form_of, common";
 
 /// `division = 53` with an optional period, or degrees.
 void read_scale(const toml_reader::Reader& reader, Entry& entry) {
@@ -30,6 +30,21 @@ void read_scale(const toml_reader::Reader& reader, Entry& entry) {
     entry.scale->degrees.front().note = reader.optional_string("first_note").value_or("");
 }
 
+/// What is known of the course of melodies in a scale.
+void read_course(const toml_reader::Reader& reader, Entry& entry) {
+    entry.dominant = reader.optional_count("dominant");
+    entry.second_dominant = reader.optional_count("second_dominant");
+    entry.begins = reader.optional_count("begins");
+    entry.direction = reader.optional_string("direction").value_or("");
+    entry.form_of = reader.optional_string("form_of").value_or("");
+    entry.mobile = reader.intervals("mobile");
+    if (const toml::node* common = reader.table().get("common")) {
+        if (!common->is_boolean())
+            throw reader.wrong_kind(*common, "common", "true or false", "common = true");
+        entry.common = common->as_boolean()->get();
+    }
+}
+
 Entry read_fields(const toml_reader::Reader& reader, EntryKind kind) {
     reader.allow_only(entry_keys);
     Entry entry;
@@ -42,8 +57,7 @@ Entry read_fields(const toml_reader::Reader& reader, EntryKind kind) {
     entry.tradition = reader.optional_string("tradition").value_or("");
     entry.family = reader.optional_string("family").value_or("");
     entry.tonic_name = reader.optional_string("tonic_name").value_or("");
-    entry.dominant = reader.optional_count("dominant");
-    entry.direction = reader.optional_string("direction").value_or("");
+    read_course(reader, entry);
     if (kind == EntryKind::interval || kind == EntryKind::comma) {
         reader.required_string("interval");
         entry.interval = reader.optional_interval("interval", nullptr);

@@ -70,20 +70,32 @@ std::string Reader::required_string(std::string_view key) const {
     throw error(Message::missing_key, "", place_of_table(), key);
 }
 
-std::vector<std::string> Reader::strings(std::string_view key) const {
-    std::vector<std::string> all;
+const toml::array& Reader::texts(std::string_view key, std::string_view example) const {
+    static const toml::array none;
     const toml::node* node = table_.get(key);
     if (!node)
-        return all;
+        return none;
     const auto* array = node->as_array();
+    const std::string written = fmt::format("{} = [\"{}\"]", key, example);
     if (!array)
-        throw wrong_kind(*node, key, "a list of texts", fmt::format("{} = [\"…\"]", key));
-    for (const toml::node& item : *array) {
-        const auto* text = item.as_string();
-        if (!text)
-            throw wrong_kind(item, key, "a list of texts", fmt::format("{} = [\"…\"]", key));
-        all.push_back(text->get());
-    }
+        throw wrong_kind(*node, key, "a list of texts", written);
+    for (const toml::node& item : *array)
+        if (!item.is_string())
+            throw wrong_kind(item, key, "a list of texts", written);
+    return *array;
+}
+
+std::vector<std::string> Reader::strings(std::string_view key) const {
+    std::vector<std::string> all;
+    for (const toml::node& item : texts(key, "…"))
+        all.push_back(item.as_string()->get());
+    return all;
+}
+
+std::vector<Interval> Reader::intervals(std::string_view key) const {
+    std::vector<Interval> all;
+    for (const toml::node& item : texts(key, "9/8"))
+        all.push_back(parse_interval(item.as_string()->get(), place_inside(item)));
     return all;
 }
 

@@ -28,6 +28,8 @@ class Reader {
     std::string required_string(std::string_view key) const;
     std::optional<std::string> optional_string(std::string_view key) const;
     std::vector<std::string> strings(std::string_view key) const;
+    /// A list of intervals in quotes; empty where the key is absent.
+    std::vector<Interval> intervals(std::string_view key) const;
     std::optional<int> optional_count(std::string_view key) const;
     std::optional<Interval> optional_interval(std::string_view key, const NameLookup& names) const;
     /// A reader of a table that stands inside this one.
@@ -39,6 +41,9 @@ class Reader {
                      std::string_view example) const;
 
   private:
+    /// The list `key`, all of texts; empty where it is absent.
+    const toml::array& texts(std::string_view key, std::string_view example) const;
+
     const toml::table& table_;
     std::string file_;
     std::size_t first_line_;

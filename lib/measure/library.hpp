@@ -1,0 +1,63 @@
+#pragma once
+/// @file
+/// The scales of the catalogue, made ready to be compared with many sets of pitches.
+
+#include <sectio/scale/catalogue.hpp>
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// A scale as doubles in cents. Each degree is within 1e-9 cents of the exact size for scales of
+/// less than a thousand octaves, far below anything that the statistics can see; what must be exact
+/// (equality of pitches) is asked of the entry's intervals.
+struct LibraryScale {
+    Entry entry;
+    double period = 0;           ///< in cents; 0 for a scale that does not repeat
+    std::vector<double> degrees; ///< rising from 0, within the period
+
+    /// Where the theory puts the first degree in staff notation: cents above the written C4, where
+    /// the entry names its tonic by a note of the tradition's general scale.
+    std::optional<double> written_tonic;
+    /// All degrees are whole steps of 53: the scale is counted in commas.
+    bool in_commas = false;
+
+    /// Distance in whole cents from each whole cent of the period (or of the span, with margins) to
+    /// the nearest degree, at most 255: within 1 cent of the true distance.
+    std::vector<std::uint8_t> distance;
+    double distance_begin = 0; ///< the cent that distance[0] stands for
+
+    /// The circle that a pitch is placed on: the period, or the span with its margins.
+    double circle() const { return static_cast<double>(distance.size()); }
+    /// Index of the degree nearest to `cents` above the first degree, and the distance from that
+    /// degree to it (positive above), periods taken away.
+    struct Nearest {
+        std::size_t degree = 0;
+        double above = 0;
+    };
+    Nearest nearest(double cents) const;
+};
+
+/// Every scale and system of a catalogue that has degrees to compare with.
+class ScaleLibrary {
+  public:
+    explicit ScaleLibrary(const std::vector<Entry>& entries);
+    /// The scales of Catalogue::installed(), prepared once.
+    static const ScaleLibrary& installed();
+
+    const std::vector<LibraryScale>& scales() const { return scales_; }
+
+  private:
+    /// The notes that a general scale names, folded, above the written C4.
+    void name_notes(const Entry& general_scale);
+    std::optional<double> written_place(const Entry& entry) const;
+
+    std::map<std::string, double> notes_;
+    std::vector<LibraryScale> scales_;
+};
+
+} // namespace sectio

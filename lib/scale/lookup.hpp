@@ -1,0 +1,40 @@
+#pragma once
+/// @file
+/// Looking things up in the catalogue: by words, and by equal pitches.
+
+#include <sectio/scale/catalogue.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// What a search found: entries of the catalogue asked, in the order of how well they match.
+struct Found {
+    std::vector<const Entry*> entries;
+    bool exact = false; ///< the words together are an id or a name of all `entries`
+};
+
+/// Entries in which every word begins a word of the id, a name, the tradition, the family or the
+/// source; all compared folded(). Where nothing is found so, words may stand anywhere inside. Words
+/// that together are an id or a name find those entries alone. No words find everything.
+/// @throws Error nothing_found with similar ids
+Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
+              std::optional<EntryKind> kind = std::nullopt);
+
+/// True where both have exactly the same degrees and period, when the degrees of `a` are counted
+/// from its degree number `shift` (from 0): where the rotation of `a` that begins there is `b`.
+bool same_pitches(const Scale& a, std::size_t shift, const Scale& b);
+
+/// Another scale of the same pitches.
+struct Relative {
+    const Entry* entry = nullptr;
+    std::size_t shift = 0; ///< its first degree is the degree `shift` (from 0) of the scale
+};
+
+/// The scales of the catalogue, other than `entry` itself, that have its very pitches, from the
+/// same first degree or from another.
+std::vector<Relative> relatives(const Entry& entry, const Catalogue& catalogue);
+
+} // namespace sectio

@@ -1,0 +1,62 @@
+// One question to a library of 10,000 scales, and to smaller ones: the time is linear in the
+// library.
+
+#include <sectio/measure/identify.hpp>
+#include <sectio/measure/reading.hpp>
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <random>
+
+using namespace sectio;
+
+namespace {
+
+/// The catalogue's scales, then synthetic ones of 5 to 12 degrees at random whole cents.
+ScaleLibrary library_of(std::size_t count) {
+    std::vector<Entry> entries;
+    for (const Entry& entry : Catalogue::installed().all())
+        if (entry.scale && entries.size() < count)
+            entries.push_back(entry);
+    std::mt19937 random(1);
+    while (entries.size() < count) {
+        std::vector<int> cents;
+        const std::size_t degrees = 4 + random() % 8;
+        while (cents.size() < degrees) {
+            cents.push_back(static_cast<int>(1 + random() % 1199));
+            std::sort(cents.begin(), cents.end());
+            cents.erase(std::unique(cents.begin(), cents.end()), cents.end());
+        }
+        std::string text;
+        for (const int c : cents)
+            text += (text.empty() ? "" : ",") + std::to_string(c) + "c";
+        Entry entry;
+        entry.id = "synthetic-" + std::to_string(entries.size());
+        entry.kind = EntryKind::scale;
+        entry.name = entry.id;
+        entry.scale = parse_degrees(text, entry.id);
+        entries.push_back(std::move(entry));
+    }
+    return ScaleLibrary(entries);
+}
+
+void ask(benchmark::State& state) {
+    const ScaleLibrary library = library_of(static_cast<std::size_t>(state.range(0)));
+    const Melody melody = parse_pitches("190c, 290c, 505c, 700c, 880c, 1001c");
+    IdentifyOptions options;
+    options.tonic.kind = KnownTonic::Kind::free;
+    for (auto _ : state)
+        benchmark::DoNotOptimize(identify(melody, library, options));
+    state.SetComplexityN(state.range(0));
+}
+
+} // namespace
+
+BENCHMARK(ask)
+    ->Name("identify seven pitches, tonic unknown, among")
+    ->Arg(1000)
+    ->Arg(3000)
+    ->Arg(10000)
+    ->Unit(benchmark::kMillisecond)
+    ->Complexity(benchmark::oN);

@@ -1,0 +1,72 @@
+// Words, kinds and relations in the catalogue.
+
+#include "support/errors.hpp"
+
+#include <sectio/scale/lookup.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace sectio;
+
+namespace {
+
+std::vector<std::string> ids(const Found& found) {
+    std::vector<std::string> all;
+    for (const Entry* entry : found.entries)
+        all.push_back(entry->id);
+    return all;
+}
+
+bool holds(const std::vector<std::string>& all, const std::string& id) {
+    return std::find(all.begin(), all.end(), id) != all.end();
+}
+
+Found look(const std::vector<std::string>& words, std::optional<EntryKind> kind = std::nullopt) {
+    return look_up(Catalogue::installed(), words, kind);
+}
+
+std::optional<std::size_t> shift_of(const std::string& from, const std::string& to) {
+    for (const Relative& r : relatives(*Catalogue::installed().find(from), Catalogue::installed()))
+        if (r.entry->id == to)
+            return r.shift;
+    return std::nullopt;
+}
+
+} // namespace
+
+TEST_CASE("A name is found with and without its diacritics, in any case") {
+    for (const char* word : {"Hüseynî", "huseyni", "HÜSEYNÎ", "hu\xCC\x88seyni\xCC\x82"}) {
+        const Found found = look({word});
+        CHECK(found.exact);
+        CHECK(holds(ids(found), "huseyni"));
+    }
+    CHECK(ids(look({"syntonic", "comma"})) == std::vector<std::string>{"syntonic-comma"});
+}
+
+TEST_CASE("All words must match, and each begins a word") {
+    const auto found = ids(look({"turkish", "hicaz"}));
+    CHECK(holds(found, "zirguleli-hicaz"));
+    CHECK(holds(found, "hicazkar"));
+    CHECK_FALSE(holds(found, "rast"));
+    for (const Entry* entry : look({"comma"}, EntryKind::comma).entries)
+        CHECK(entry->kind == EntryKind::comma);
+}
+
+TEST_CASE("What matches nothing is refused with the nearest ids") {
+    const auto error = support::error_of([] { look({"huseynni"}); });
+    REQUIRE(support::name_of(error) == "nothing_found");
+    CHECK(error->code() == ErrorCode::unusable);
+    CHECK(error->message().find("huseyni") != std::string::npos);
+}
+
+// Turkish theory: Hüseynî and Nevâ, Hicaz and Uzzâl have the same scale; the scale of Karcığar from
+// its seventh degree is that of Sûznâk (the steps 8 5 9 5 12 5 9 turned).
+TEST_CASE("Scales of equal pitches and their rotations are related exactly") {
+    CHECK(shift_of("huseyni", "neva") == 0);
+    CHECK(shift_of("hicaz", "uzzal") == 0);
+    CHECK(shift_of("karcigar", "suznak") == 6);
+    CHECK_FALSE(shift_of("huseyni", "ussak") == 0);
+    CHECK_FALSE(shift_of("rast", "zarlino")); // within two cents, yet not equal
+}

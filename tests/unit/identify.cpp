@@ -1,0 +1,188 @@
+// Which scales account for a set of pitches.
+
+#include "support/errors.hpp"
+#include "support/intervals.hpp"
+
+#include <sectio/measure/identify.hpp>
+#include <sectio/measure/reading.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <random>
+
+using namespace sectio;
+
+namespace {
+
+Identification identified(const std::string& pitches, IdentifyOptions options = {}) {
+    return identify(parse_pitches(pitches, {}, Catalogue::installed().names()),
+                    ScaleLibrary::installed(), options);
+}
+
+IdentifyOptions tonic(KnownTonic::Kind kind) {
+    IdentifyOptions options;
+    options.tonic.kind = kind;
+    return options;
+}
+
+std::vector<std::string> named(const Identification& answer) {
+    std::vector<std::string> ids;
+    for (const Candidate& c : answer.candidates)
+        if (c.named)
+            ids.push_back(c.scale->entry.id);
+    return ids;
+}
+
+bool holds(const std::vector<std::string>& ids, const std::string& id) {
+    return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
+double sum(const Identification& answer) {
+    double total = answer.none_probability + answer.others_probability;
+    for (const Candidate& c : answer.candidates)
+        total += c.probability;
+    return total;
+}
+
+/// The steps of Karcığar by theory, 8 5 9 5 12 5 9 commas, as cents without decimals.
+constexpr const char* karcigar = "181c, 294c, 498c, 611c, 883c, 996c";
+
+} // namespace
+
+TEST_CASE("A scale measured to a cent is named, and the probabilities add up") {
+    const Identification answer = identified(karcigar);
+    CHECK(answer.verdict == Verdict::fits);
+    REQUIRE(named(answer) == std::vector<std::string>{"karcigar"});
+    const Candidate& best = answer.candidates.front();
+    CHECK(best.start_degree == 1);
+    CHECK(best.matched == 7);
+    CHECK(best.of == 7);
+    CHECK(best.rms_cents < 1);
+    CHECK(sum(answer) == Approx(1).epsilon(1e-9));
+}
+
+// Turkish theory (Arel, Ezgi): Hüseynî and Nevâ, Hicaz and Uzzâl have one scale each and differ by
+// their dominants.
+TEST_CASE("Scales of the same pitches come out together, with what tells them apart") {
+    for (const auto& [id, other] : {std::pair("huseyni", "neva"), std::pair("hicaz", "uzzal")}) {
+        CAPTURE(id);
+        const Melody melody = melody_of(*Catalogue::installed().find(id)->scale);
+        const Identification answer = identify(melody, ScaleLibrary::installed());
+        CHECK(answer.verdict == Verdict::ambiguous);
+        CHECK(holds(named(answer), id));
+        CHECK(holds(named(answer), other));
+        CHECK(std::any_of(answer.distinguish.begin(), answer.distinguish.end(),
+                          [&](const Distinction& d) {
+                              return d.by == "dominant" && holds(d.ids, id) && holds(d.ids, other);
+                          }));
+    }
+}
+
+TEST_CASE("Equal pitches have equal probabilities") {
+    const Identification answer = identify(
+        melody_of(*Catalogue::installed().find("huseyni")->scale), ScaleLibrary::installed());
+    std::vector<double> equal;
+    for (const Candidate& c : answer.candidates)
+        if (c.scale->entry.id == "huseyni" || c.scale->entry.id == "neva")
+            equal.push_back(c.probability);
+    REQUIRE(equal.size() == 2);
+    CHECK(equal[0] == equal[1]);
+}
+
+TEST_CASE("The tonic may be known, likely or unknown") {
+    // Karcığar from its seventh degree is Sûznâk.
+    const std::string turned = "204c, 385c, 498c, 702c, 815c, 1087c";
+    const Identification likely = identified(turned);
+    CHECK(holds(named(likely), "suznak"));
+    const Identification known = identified(turned, tonic(KnownTonic::Kind::known));
+    CHECK(holds(named(known), "suznak"));
+    for (const Candidate& c : known.candidates)
+        CHECK(c.start_degree == 1);
+    const Identification free = identified(turned, tonic(KnownTonic::Kind::free));
+    CHECK(free.verdict == Verdict::ambiguous);
+    CHECK(holds(named(free), "suznak"));
+    CHECK(holds(named(free), "karcigar"));
+    CHECK(std::any_of(free.distinguish.begin(), free.distinguish.end(),
+                      [](const Distinction& d) { return d.by == "tonic"; }));
+    IdentifyOptions at;
+    at.tonic.kind = KnownTonic::Kind::known;
+    at.tonic.at = support::interval("9of53");
+    CHECK(holds(named(identified(turned, at)), "karcigar"));
+}
+
+TEST_CASE("Any order, octaves mixed, degrees doubled, a common offset: all the same scale") {
+    const Identification answer = identified("1811c, 498c, 1494c, -589c, 2083c, 996c, 181c, 996c");
+    CHECK(holds(named(answer), "karcigar"));
+    // 12 cents too high altogether, but for the first pitch, which is the reference.
+    const Identification offset = identified("193c, 306c, 510c, 623c, 895c, 1008c");
+    REQUIRE(holds(named(offset), "karcigar"));
+    CHECK(offset.candidates.front().offset_cents > 5);
+}
+
+TEST_CASE("A missing degree costs less than a stray pitch") {
+    CHECK(holds(named(identified("181c, 294c, 498c, 611c, 996c")), "karcigar"));
+    const Identification stray = identified(std::string(karcigar) + ", 745c");
+    REQUIRE(holds(named(stray), "karcigar"));
+    CHECK(stray.candidates.front().matched == 7);
+    CHECK(stray.candidates.front().of == 8);
+}
+
+TEST_CASE("Pitches strewn at random are no scale of the catalogue") {
+    std::mt19937 random(20);
+    std::size_t none = 0;
+    constexpr std::size_t sets = 40;
+    for (std::size_t i = 0; i < sets; ++i) {
+        std::string pitches;
+        for (int k = 0; k < 6; ++k)
+            pitches += (k ? "," : "") + std::to_string(1 + random() % 1198) + "c";
+        none += identified(pitches).verdict == Verdict::none ? 1 : 0;
+    }
+    CHECK(none >= sets * 7 / 10);
+}
+
+TEST_CASE("What is no set gets a clear answer") {
+    CHECK(support::name_of(support::error_of([] { identified("1/1"); })) == "one_pitch");
+    CHECK(support::name_of(support::error_of([] { identified("440Hz, 440Hz"); })) == "one_pitch");
+    IdentifyOptions options;
+    options.spread = 0;
+    CHECK(support::name_of(support::error_of([&] { identified(karcigar, options); }))
+          == "spread_out_of_range");
+    CHECK(identified("-1200c, 300c").verdict == Verdict::none);
+    std::string thousand;
+    for (int i = 0; i < 1000; ++i)
+        thousand += (i ? "," : "") + std::to_string(i * 7 % 1200) + "c";
+    CHECK(identified(thousand).verdict == Verdict::none);
+}
+
+TEST_CASE("Sets that do not repeat and other periods are compared as they are") {
+    Entry entry;
+    entry.id = "gongs";
+    entry.kind = EntryKind::scale;
+    entry.name = "invented set";
+    entry.scale = parse_degrees("231c, 474c, 717c, 955c", "test");
+    entry.scale->period.reset();
+    const ScaleLibrary library({entry});
+    const auto answer = [&](const char* pitches) {
+        return identify(parse_pitches(pitches), library, tonic(KnownTonic::Kind::known)).verdict;
+    };
+    CHECK(answer("230c, 476c, 716c, 957c") == Verdict::fits);
+    CHECK(answer("1430c, 1676c, 1916c, 957c") == Verdict::none); // an octave is not equal here
+    const Identification triple =
+        identify(melody_of(*Catalogue::installed().find("rast")->scale), library);
+    CHECK(triple.verdict == Verdict::none);
+}
+
+TEST_CASE("A pitch has its likely readings") {
+    const Identification answer = identified("386.3±2c, 702c");
+    REQUIRE(answer.pitches.size() == 3);
+    const auto& third = answer.pitches[1].readings;
+    CHECK(third.front().expression == "5/4");
+    CHECK(std::any_of(third.begin(), third.end(), [](const PitchReading& r) {
+        return r.expression == "17of53" && r.error.cents(3) == "-1.394"; // 17 * 1200/53 - 386.3
+    }));
+    double total = 0;
+    for (const PitchReading& r : third)
+        total += r.likelihood;
+    CHECK(total <= Approx(1));
+}

@@ -1,0 +1,134 @@
+// Lists and tables of measured pitches.
+
+#include "support/errors.hpp"
+#include "support/intervals.hpp"
+#include "support/paths.hpp"
+
+#include <sectio/measure/reading.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+using namespace sectio;
+using support::interval;
+
+namespace {
+
+std::string failure(const std::string& text) {
+    return support::name_of(support::error_of([&] { parse_pitches(text, {"SCALE"}); }));
+}
+
+Melody table(const std::string& text) {
+    return read_table(text, "t.csv");
+}
+
+std::string table_failure(const std::string& text) {
+    return support::name_of(support::error_of([&] { table(text); }));
+}
+
+} // namespace
+
+TEST_CASE("Intervals keep their value and take an uncertainty") {
+    for (const char* text :
+         {"203±3c, 5/4, 498.5c", "203c±3c; 5/4; 498.5c", "203 +- 3c,5/4,498.5c"}) {
+        const Melody melody = parse_pitches(text);
+        REQUIRE(melody.notes.size() == 4); // 1/1 is understood
+        CHECK(melody.notes[0].interval.is_unison());
+        CHECK(melody.notes[1].interval == interval("203c"));
+        CHECK(melody.notes[1].uncertainty == interval("3c"));
+        CHECK(melody.notes[2].interval == interval("5/4"));
+        CHECK_FALSE(melody.notes[2].uncertainty);
+    }
+}
+
+TEST_CASE("Pitches become intervals above the first") {
+    const Melody melody = parse_pitches("440Hz, 495±0.5 Hz, 660Hz");
+    REQUIRE(melody.notes.size() == 3);
+    CHECK(melody.notes[1].interval == interval("9/8"));
+    CHECK(melody.notes[1].uncertainty == Interval::ratio(991, 990)); // 495.5 / 495
+    CHECK(melody.notes[2].interval == interval("3/2"));
+    CHECK(parse_pitches("D4, A4, F#4-14c").notes[1].interval == interval("7of12"));
+    CHECK(parse_pitches("D4, A4, B♭3").notes[2].interval == interval("-4of12"));
+}
+
+TEST_CASE("What is no list of pitches is refused with its place") {
+    CHECK(failure("") == "no_pitches");
+    CHECK(failure(" , ,") == "no_pitches");
+    CHECK(failure("440Hz, 3/2") == "pitches_mixed");
+    CHECK(failure("203±") == "expected_uncertainty");
+    CHECK(failure("203±3") == "expected_uncertainty");
+    CHECK(failure("203±-3c") == "uncertainty_negative");
+    CHECK(failure("203.4") == "decimal_without_cents");
+    CHECK(failure("0Hz, 440Hz") == "frequency_not_positive");
+    const auto error = support::error_of([] { parse_pitches("3/2, ♪", {"SCALE"}); });
+    REQUIRE(error);
+    CHECK(error->place().text() == "SCALE:6");
+}
+
+TEST_CASE("Tables are read with and without a header, whatever stands between cells") {
+    for (const char* text :
+         {"cents,weight\n0,2\n203.5,1\n", "0;2\n203.5;1\n", "weight\tcents\n2\t0\n1\t203.5\n",
+          "\xEF\xBB\xBF\"Cents\",\"Weight\"\r\n\"0\",\"2\"\r\n203.5c,1\r\n"}) {
+        CAPTURE(text);
+        const Melody melody = table(text);
+        REQUIRE(melody.notes.size() == 2);
+        CHECK(melody.notes[0].weight == 2);
+        CHECK(melody.notes[1].interval == interval("203.5c"));
+        CHECK_FALSE(melody.in_time);
+        CHECK(melody.zero == MelodyZero::free);
+    }
+}
+
+TEST_CASE("Columns say what their numbers are") {
+    CHECK(table("hz\n440\n660\n").notes[1].interval == interval("3/2"));
+    CHECK(table("commas\n9\n").notes[0].interval == interval("9of53"));
+    CHECK(table("ratio,count\n9/8,3\n").notes[0].interval == interval("9/8"));
+    CHECK(table("cents,uncertainty\n203,4\n").notes[0].uncertainty == interval("4c"));
+    const Melody named = table("pitch,duration\nD4,1\nA4,1/2\n" + std::string());
+    CHECK(named.notes[0].interval == interval("2of12"));
+}
+
+// Written commas count from C-1, so that C4 is 265 and A4, Dügâh, 305; the comma as written goes
+// before the comma as practised.
+TEST_CASE("A table of notes in time keeps order, rests and durations") {
+    const Melody melody = table("index\tcomma53\tcommaAE\tnum\tden\n"
+                                "1\t304\t305\t1\t4\n2\t-1\t-1\t1\t8\n3\t313\t313\t0\t0\n"
+                                "4\t318\t318\t3\t8\n");
+    REQUIRE(melody.notes.size() == 2);
+    CHECK(melody.in_time);
+    CHECK(melody.zero == MelodyZero::written);
+    CHECK(melody.notes[0].interval == interval("40of53"));
+    CHECK(melody.notes[0].ends_phrase);
+    CHECK(melody.notes[1].weight == Rational(3, 8));
+    const Melody sorted = table("onset,cents\n2,100\n1,0\n");
+    CHECK(sorted.notes.front().interval.is_unison());
+}
+
+TEST_CASE("What is no table of pitches is refused with line and column") {
+    CHECK(table_failure("") == "no_pitches");
+    CHECK(table_failure("colour,size\nred,3\n") == "table_no_pitch_column");
+    CHECK(table_failure("cents,weight\n203\n") == "table_row_short");
+    CHECK(table_failure("cents,weight\n203,much\n") == "table_not_number");
+    CHECK(table_failure("cents,weight\n203,-1\n") == "weight_not_positive");
+    const auto error = support::error_of([] { table("cents,weight\n0,1\n203,much\n"); });
+    CHECK(error->place().text() == "t.csv:3:5");
+}
+
+TEST_CASE("Scales, files, tables and lists all make a melody") {
+    std::istringstream none;
+    const support::TempDir dir;
+    support::write_file(dir / "a.toml",
+                        "name = \"a\"\nperiod = \"none\"\ndegrees = [\"3/2\", \"5/4\"]");
+    support::write_file(dir / "a.csv", "cents\n0\n200\n");
+    const Catalogue& catalogue = Catalogue::installed();
+    CHECK(load_melody((dir / "a.toml").string(), catalogue, none).notes.size() == 3);
+    CHECK(load_melody((dir / "a.csv").string(), catalogue, none).notes.size() == 2);
+    CHECK(load_melody("rast", catalogue, none).notes.size() == 7);
+    CHECK(load_melody("3/2,5/4", catalogue, none).notes.size() == 3);
+    std::istringstream input("cents\n0\n200\n400\n");
+    CHECK(load_melody("-", catalogue, input).notes.size() == 3);
+    CHECK(support::name_of(
+              support::error_of([&] { load_melody((dir / "none.csv").string(), catalogue, none); }))
+          == "cannot_read");
+}
