@@ -180,13 +180,13 @@ std::vector<Exponents> Enumeration::sorted() && {
     return ratios;
 }
 
-/// The ratios, or what there are too many of.
+/// The enumeration done, not yet in order, or what there are too many of.
 struct Attempt {
-    std::optional<std::vector<Exponents>> ratios;
+    std::optional<Enumeration> done;
     Message trouble = Message::too_many_ratios;
 };
 
-Attempt within_limits(const RatioBounds& bounds, const RatioProgress& progress) {
+Attempt attempt(const RatioBounds& bounds, const RatioProgress& progress) {
     const Integer max_term = term_bound(bounds);
     const SizeUnits units(max_term);
     const auto classes = smooth_numbers(bounds, max_term, units, limits::smooth_numbers);
@@ -195,23 +195,24 @@ Attempt within_limits(const RatioBounds& bounds, const RatioProgress& progress) 
     Enumeration enumeration(bounds, max_term);
     if (!enumeration.run(*classes, progress))
         return {};
-    return {std::move(enumeration).sorted()};
+    return {std::move(enumeration)};
 }
 
 Integer power_of_two(std::size_t exponent) {
     return Integer(1) << static_cast<unsigned>(exponent);
 }
 
-/// What could be answered instead: the largest power of two as the bound that was too large. More
-/// room for the terms never gives fewer ratios, so halving finds it.
+/// What could be answered instead: a power of two as the bound that was too large. More room for
+/// the terms never gives fewer ratios, so halving finds it; an eighth short of the largest one is
+/// near enough, since the trials near to that are the long ones.
 [[noreturn]] void refuse(RatioBounds bounds, Message trouble) {
     const bool by_term = bounds.max_term && term_bound(bounds) == *bounds.max_term;
     std::optional<Integer>& bound = by_term ? bounds.max_term : bounds.max_product;
     std::size_t good = 0, bad = bit_length(*bound);
-    while (bad - good > 1) {
+    while (bad - good > std::max<std::size_t>(1, good / 8)) {
         const std::size_t middle = (good + bad) / 2;
         bound = power_of_two(middle);
-        (within_limits(bounds, nullptr).ratios ? good : bad) = middle;
+        (attempt(bounds, nullptr).done ? good : bad) = middle;
     }
     throw error(trouble, "", {},
                 trouble == Message::too_many_ratios ? limits::listed_ratios
@@ -239,10 +240,10 @@ void check(const RatioBounds& bounds) {
 
 std::vector<Exponents> ratios_within(const RatioBounds& bounds, const RatioProgress& progress) {
     check(bounds);
-    Attempt attempt = within_limits(bounds, progress);
-    if (!attempt.ratios)
-        refuse(bounds, attempt.trouble);
-    return std::move(*attempt.ratios);
+    Attempt first = attempt(bounds, progress);
+    if (!first.done)
+        refuse(bounds, first.trouble);
+    return std::move(*first.done).sorted();
 }
 
 void sort_by_simplicity(std::vector<Exponents>& ratios) {

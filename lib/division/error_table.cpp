@@ -109,56 +109,98 @@ bool ErrorTable::smaller(Measure measure, const Score& a, const Score& b) const 
                                                 : order == std::strong_ordering::less;
 }
 
-/// Screens the range and offers every division whose error may be as small as the offer's last
-/// answer: offer(score) returns the error from which on nothing more is wanted.
-template <typename Offer>
-void ErrorTable::scan(Measure measure, DivisionRange range, const Progress& progress,
-                      Offer offer) const {
+/// Some divisions from `first` on, screened.
+struct ErrorTable::Screened {
+    std::int64_t first;
+    std::size_t count;
     ScreenBlock block;
-    const double slack = 2 * screen_error;
-    double limit = std::numeric_limits<double>::infinity();
-    for (std::int64_t first = range.from; first <= range.to;
-         first += static_cast<std::int64_t>(screen_block)) {
-        screen(exact_.classes(), static_cast<double>(first), block);
-        const auto count = static_cast<std::size_t>(
-            std::min(range.to - first + 1, static_cast<std::int64_t>(screen_block)));
-        for (std::size_t i = 0; i < count; ++i) {
-            const double n = static_cast<double>(first) + static_cast<double>(i);
-            const double most = limit * n;
-            if (measure == Measure::max ? block.worst[i] > most
-                                        : block.squares[i] > most * most * weight_)
-                continue;
-            const double error = measure == Measure::max
-                                     ? block.worst[i] / n
-                                     : std::sqrt(block.squares[i] / weight_) / n;
-            const double wanted = offer(Score{first + static_cast<std::int64_t>(i), error});
-            // Wide enough for both errors and for the roundings of the comparison above.
-            limit = wanted * (1 + (weight_ + 64) * 0x1p-51) + slack;
-        }
-        if (progress && first / static_cast<std::int64_t>(screen_block) % 64 == 0)
+};
+
+/// Screens the range and shows `visit` one block after the other.
+template <typename Visit>
+void ErrorTable::scan(DivisionRange range, const Progress& progress, Visit visit) const {
+    constexpr auto size = static_cast<std::int64_t>(screen_block);
+    Screened screened;
+    for (std::int64_t first = range.from; first <= range.to; first += size) {
+        screened.first = first;
+        screened.count = static_cast<std::size_t>(std::min(range.to - first + 1, size));
+        screen(exact_.classes(), static_cast<double>(first), screened.block);
+        visit(screened);
+        if (progress && first / size % 64 == 0)
             progress(static_cast<double>(first - range.from)
                      / static_cast<double>(range.to - range.from + 1));
     }
 }
 
+/// Offers every division of a block whose error may be below `limit`: offer(score) returns the
+/// error from which on nothing more is wanted, and `limit` follows it.
+template <typename Offer>
+void ErrorTable::sift(Measure measure, const Screened& screened, double& limit, Offer offer) const {
+    for (std::size_t i = 0; i < screened.count; ++i) {
+        const std::int64_t division = screened.first + static_cast<std::int64_t>(i);
+        const auto n = static_cast<double>(division);
+        const double worst = screened.block.worst[i], squares = screened.block.squares[i];
+        const double most = limit * n;
+        if (measure == Measure::max ? worst > most : squares > most * most * weight_)
+            continue;
+        const double error = measure == Measure::max ? worst / n : std::sqrt(squares / weight_) / n;
+        // Wide enough for both errors and for the roundings of the comparison above.
+        limit = offer(Score{division, error}) * (1 + (weight_ + 64) * 0x1p-51) + 2 * screen_error;
+    }
+}
+
+/// The records of one measure among divisions offered in ascending order.
+class ErrorTable::RecordKeeper {
+  public:
+    RecordKeeper(const ErrorTable& table, Measure measure) : table_(table), measure_(measure) {}
+
+    void visit(const Screened& screened) {
+        if (!perfect_)
+            table_.sift(measure_, screened, limit_, [&](const Score& s) { return offer(s); });
+    }
+
+    std::vector<std::int64_t> from(std::int64_t first) && {
+        std::erase_if(records_, [&](std::int64_t n) { return n < first; });
+        return std::move(records_);
+    }
+
+  private:
+    double offer(const Score& score) {
+        // A later division of the same error is not smaller(), having the larger number.
+        if (!perfect_ && (!best_ || table_.smaller(measure_, score, *best_))) {
+            best_ = score;
+            records_.push_back(score.division);
+            const ExactErrors& exact = table_.exact_;
+            perfect_ = score.error <= screen_error
+                       && exact.error_of(exact.worst(score.division), score.division).is_unison();
+        }
+        return best_->error;
+    }
+
+    const ErrorTable& table_;
+    Measure measure_;
+    double limit_ = std::numeric_limits<double>::infinity();
+    std::optional<Score> best_;
+    bool perfect_ = false; ///< no error at all, so nothing later is smaller
+    std::vector<std::int64_t> records_;
+};
+
 std::vector<std::int64_t> ErrorTable::records(Measure measure, DivisionRange range,
                                               const Progress& progress) const {
     check_range(range);
-    std::vector<std::int64_t> records;
-    std::optional<Score> best;
-    bool perfect = false;
-    scan(measure, {1, range.to}, progress, [&](const Score& score) {
-        // A later division of the same error is not smaller(), having the larger number.
-        if (!perfect && (!best || smaller(measure, score, *best))) {
-            best = score;
-            records.push_back(score.division);
-            perfect = score.error <= screen_error
-                      && exact_.error_of(exact_.worst(score.division), score.division).is_unison();
-        }
-        return perfect ? -1.0 : best->error;
+    RecordKeeper keeper(*this, measure);
+    scan({1, range.to}, progress, [&](const Screened& s) { keeper.visit(s); });
+    return std::move(keeper).from(range.from);
+}
+
+ErrorTable::Records ErrorTable::records(DivisionRange range, const Progress& progress) const {
+    check_range(range);
+    RecordKeeper max(*this, Measure::max), rms(*this, Measure::rms);
+    scan({1, range.to}, progress, [&](const Screened& s) {
+        max.visit(s);
+        rms.visit(s);
     });
-    std::erase_if(records, [&](std::int64_t n) { return n < range.from; });
-    return records;
+    return {std::move(max).from(range.from), std::move(rms).from(range.from)};
 }
 
 std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range, std::int64_t count,
@@ -172,7 +214,8 @@ std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range,
     if (count < 1)
         return {};
     const auto full = static_cast<std::size_t>(count);
-    scan(measure, range, progress, [&](const Score& score) {
+    double limit = std::numeric_limits<double>::infinity();
+    const auto offer = [&](const Score& score) {
         if (heap.size() < full || order(score, heap.front())) {
             heap.push_back(score);
             std::push_heap(heap.begin(), heap.end(), order);
@@ -182,7 +225,8 @@ std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range,
             heap.pop_back();
         }
         return heap.size() < full ? std::numeric_limits<double>::infinity() : heap.front().error;
-    });
+    };
+    scan(range, progress, [&](const Screened& s) { sift(measure, s, limit, offer); });
     std::sort_heap(heap.begin(), heap.end(), order);
     std::vector<std::int64_t> divisions;
     for (const Score& score : heap)

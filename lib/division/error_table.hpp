@@ -57,6 +57,12 @@ class ErrorTable {
     std::vector<std::int64_t> records(Measure measure, DivisionRange range,
                                       const Progress& progress = nullptr) const;
 
+    /// The records of both measures, found in one go.
+    struct Records {
+        std::vector<std::int64_t> max, rms;
+    };
+    Records records(DivisionRange range, const Progress& progress = nullptr) const;
+
     /// The `count` divisions of the range with the smallest error, best first; equal ones by
     /// number.
     /// @throws Error as records(), and too_many_rows beyond limits::listed_rows
@@ -70,8 +76,12 @@ class ErrorTable {
         double error;
     };
     bool smaller(Measure measure, const Score& a, const Score& b) const;
+    struct Screened;
+    class RecordKeeper;
+    template <typename Visit>
+    void scan(DivisionRange range, const Progress& progress, Visit visit) const;
     template <typename Offer>
-    void scan(Measure measure, DivisionRange range, const Progress& progress, Offer offer) const;
+    void sift(Measure measure, const Screened& screened, double& limit, Offer offer) const;
     std::optional<bool> consistent(std::int64_t division) const;
     Integer nearest(std::size_t target, std::int64_t division) const;
 

@@ -78,6 +78,16 @@ Enclosure sqrt(const Enclosure& a) {
 
 Enclosure log2(const Enclosure& a) {
     Enclosure result(a.bits());
+    if (mpfr_equal_p(&a.value_->left, &a.value_->right)) {
+        // Of a single number one logarithm, rounded down, is enough: the true one is that or lies
+        // below the next number.
+        mpfr_ptr low = &result.value_->left, high = &result.value_->right;
+        const int inexact = mpfr_log2(low, &a.value_->left, MPFR_RNDD);
+        mpfr_set(high, low, MPFR_RNDU);
+        if (inexact != 0)
+            mpfr_nextabove(high);
+        return result;
+    }
     mpfi_log2(result.value_, a.value_);
     return result;
 }

@@ -143,7 +143,7 @@ TEST_CASE("PARI/GP finds our bases reduced, and spanning what it calls the kerne
         "  for(i = 1, n, G[i] = B[,i];\n"
         "    for(j = 1, i - 1, mu[i,j] = (B[,i]~*G[j])/(G[j]~*G[j]); G[i] -= mu[i,j]*G[j];\n"
         "      if(abs(mu[i,j]) > 51/100, return(0)));\n"
-        "    if(i > 1, if(G[i]~*G[i] < (99/100 - mu[i,i-1]^2)*(G[i-1]~*G[i-1]), return(0)))); 1}\n"
+        "    if(i > 1, if(G[i]~*G[i] < (99/100 - mu[i,i-1]^2)*(G[i-1]~*G[i-1]), return(0)))); 1};\n"
         "weights = matdiagonal(vector(11, i, round(1024*log(prime(i))/log(2))));\n";
     for (const int steps : {5, 12, 53, 311, 4096, 1'000'003}) {
         const EqualDivision division(steps);

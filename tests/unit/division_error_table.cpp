@@ -121,6 +121,13 @@ TEST_CASE("Different places with the same error are a tie as well") {
     CHECK(table.records(Measure::rms, {1, 4}) == std::vector<std::int64_t>{1, 2});
 }
 
+TEST_CASE("Records of both measures in one go are those of each") {
+    const ErrorTable table(odd_limit_targets(7));
+    const auto both = table.records({100, 5000});
+    CHECK(both.max == table.records(Measure::max, {100, 5000}));
+    CHECK(both.rms == table.records(Measure::rms, {100, 5000}));
+}
+
 TEST_CASE("Records begin with division 1 wherever the range begins") {
     const ErrorTable table(odd_limit_targets(5));
     auto all = table.records(Measure::max, {1, 400});

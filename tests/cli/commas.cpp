@@ -1,0 +1,102 @@
+// The command `commas` by its real output.
+
+#include "support/process.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+json answer(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "commas");
+    arguments.push_back("--json");
+    const auto outcome = run_sectio(arguments);
+    CAPTURE(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    CHECK(outcome.err.empty());
+    return json::parse(outcome.out);
+}
+
+std::vector<std::string> ratios(const json& commas) {
+    std::vector<std::string> result;
+    for (const json& comma : commas)
+        result.push_back(comma.at("ratio"));
+    return result;
+}
+
+} // namespace
+
+TEST_CASE("Commas carry their size, factors and names") {
+    const json found =
+        answer({"--primes", "5", "--below", "22c", "--above", "21c", "--digits", "6"});
+    REQUIRE(found.at("count") == 1);
+    const json& comma = found.at("commas").at(0);
+    CHECK(comma.at("ratio") == "81/80");
+    CHECK(comma.at("cents") == "21.506290");
+    CHECK(comma.at("factors") == json({{"2", -4}, {"3", 4}, {"5", -1}}));
+    CHECK(comma.at("names").at(0).at("name") == "syntonic comma");
+    CHECK(comma.at("names").at(0).at("source") != "");
+    CHECK(found.at("basis").empty());
+}
+
+TEST_CASE("What vanishes in 12, and its basis") {
+    const json found = answer({"--primes", "5", "--below", "63c", "--vanishing-in", "12"});
+    CHECK(ratios(found.at("basis")) == std::vector<std::string>{"81/80", "128/125"});
+    for (const json& comma : found.at("commas"))
+        CHECK(comma.at("steps_by_primes") == 0);
+    const json& last = found.at("commas").back();
+    CHECK(last.at("ratio") == "648/625");
+    CHECK(last.at("nearest_step") == 1); // 62.565 cents are nearer to 100 than to 0
+    const auto text =
+        run_sectio({"commas", "--primes", "5", "--below", "63c", "--vanishing-in", "12"});
+    CHECK(text.out.find("nearest step 1, by primes 0") != std::string::npos);
+}
+
+TEST_CASE("A bound of the terms takes the place of the usual one of the product") {
+    const auto has = [](const json& found, const char* ratio) {
+        const auto all = ratios(found.at("commas"));
+        return std::find(all.begin(), all.end(), ratio) != all.end();
+    };
+    // 3^53/2^84, Mercator's comma, in a form that Sectio reads back.
+    const json wide = answer({"--primes", "3", "--max-term", "2^90"});
+    CHECK(wide.at("count") == 1);
+    CHECK(wide.at("commas").at(0).at("factors") == json({{"2", -84}, {"3", 53}}));
+    const json both =
+        answer({"--primes", "5", "--below", "50c", "--max-term", "128", "--max-product", "6480"});
+    CHECK(has(both, "81/80"));
+    CHECK(!has(both, "128/125"));
+}
+
+TEST_CASE("The simplest come first if wanted, and the count is of all") {
+    const json found =
+        answer({"--primes", "7", "--below", "50c", "--sort", "simplicity", "--show", "2"});
+    CHECK(found.at("count") > 2);
+    CHECK(ratios(found.at("commas")) == std::vector<std::string>{"36/35", "49/48"});
+}
+
+TEST_CASE("Bounds without an answer are refused and say what could be") {
+    const std::pair<std::vector<std::string>, const char*> cases[] = {
+        {{"--primes", "37"}, "31"},
+        {{"--primes", "1"}, "31"},
+        {{"--below", "0c"}, "lower bound"},
+        {{"--above", "-1c"}, "0c"},
+        {{"--max-term", "3/2"}, "2^40"},
+        {{"--max-product", "1/2"}, "2^40"},
+        {{"--max-term", "2^5000"}, "2^40"},
+        {{"--vanishing-in", "0"}, "31of53"},
+        {{"--vanishing-in", "20000000"}, "10000000"},
+        {{"--primes", "31", "--max-term", "2^60"}, "the list is complete"},
+        {{"--below", "x"}, "steps or cents"}};
+    for (const auto& [options, advice] : cases) {
+        std::vector<std::string> arguments{"commas"};
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        const auto outcome = run_sectio(arguments);
+        CAPTURE(options, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err.find(advice) != std::string::npos);
+    }
+}

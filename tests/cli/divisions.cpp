@@ -1,0 +1,106 @@
+// The command `divisions` by its real output.
+
+#include "support/process.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+json answer(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "divisions");
+    arguments.push_back("--json");
+    const auto outcome = run_sectio(arguments);
+    CAPTURE(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    CHECK(outcome.err.empty());
+    return json::parse(outcome.out);
+}
+
+std::vector<int> numbers(const json& table) {
+    std::vector<int> result;
+    for (const json& row : table.at("divisions"))
+        result.push_back(row.at("division").get<int>());
+    return result;
+}
+
+} // namespace
+
+TEST_CASE("Without options: the 15-odd-limit in 1 to 100") {
+    const json table = answer({});
+    CHECK(table.at("targets").size() == 48);
+    REQUIRE(table.at("divisions").size() == 100);
+    const json& twelve = table.at("divisions").at(11);
+    CHECK(twelve.at("division") == 12);
+    // 12/11 is 150.637 cents, 16/13 359.472, 11/8 551.318: by hand from a table of logarithms.
+    CHECK(twelve.at("max_error_cents") == "49.363");
+    CHECK(twelve.at("worst") == "12/11");
+    CHECK(twelve.at("consistent") == false);
+    CHECK(table.at("divisions").at(28).at("consistent") == true); // 29
+}
+
+TEST_CASE("Records, orders and rows to show") {
+    CHECK(numbers(answer({"--targets", "3/2", "--records", "--to", "60"}))
+          == std::vector{1, 2, 3, 5, 7, 12, 29, 41, 53});
+    CHECK(numbers(answer(
+              {"--targets", "3/2", "--records", "--to", "60", "--sort", "max", "--show", "2"}))
+          == std::vector{53, 41});
+    CHECK(numbers(answer({"--targets", "3/2", "--to", "60", "--sort", "rms", "--show", "4"}))
+          == std::vector{53, 41, 29, 58}); // the fifth of 58 is that of 29
+    CHECK(numbers(answer({"--from", "20", "--to", "30", "--show", "3"}))
+          == std::vector{20, 21, 22});
+    CHECK(numbers(answer({"--targets", "odd:5", "--from", "12", "--to", "12"})) == std::vector{12});
+}
+
+TEST_CASE("A scale brings its period along, and its degrees as targets") {
+    const json table =
+        answer({"--targets", "pythagorean-12", "--to", "53", "--sort", "max", "--show", "1"});
+    CHECK(table.at("targets").size() == 11);
+    CHECK(table.at("divisions").at(0).at("division") == 53);
+    CHECK(answer({"--targets", "3/2, 5/4, 31of53"}).at("targets").size() == 3);
+}
+
+TEST_CASE("Other periods") {
+    const json table = answer({"--targets", "primes:7", "--period", "3/1", "--from", "13", "--to",
+                               "13", "--digits", "2"});
+    CHECK(table.at("period") == "3/1");
+    CHECK(table.at("targets").size() == 3); // 2, 5, 7
+    const json& row = table.at("divisions").at(0);
+    CHECK(row.at("division") == "13(3/1)");
+    CHECK(row.at("consistent").is_null());
+    CHECK(row.at("worst") == "2/1");
+    // 8 of 13 steps of 1901.955 cents are 1170.434, 29.566 from the octave.
+    CHECK(row.at("max_error_cents") == "29.57");
+}
+
+TEST_CASE("Ten million divisions are searched for records") {
+    const json table = answer({"--targets", "5/4", "--records", "--to", "10000000", "--show", "3"});
+    CHECK(numbers(table) == std::vector{1, 2, 3});
+}
+
+TEST_CASE("Divisions that cannot be tabulated are refused and say what could be") {
+    const std::pair<std::vector<std::string>, const char*> cases[] = {
+        {{"--to", "10000001"}, "1 to 10000000"},
+        {{"--from", "0"}, "1 to 10000000"},
+        {{"--from", "9", "--to", "3"}, "--from 1 --to 100"},
+        {{"--to", "200000"}, "--show"},
+        {{"--targets", "odd:1000"}, "221"},
+        {{"--targets", "2/1"}, "3/2"},
+        {{"--targets", "primes:"}, "primes:13"},
+        {{"--period", "1/1"}, "3/1"},
+        {{"--sort", "worst"}, "number"},
+        {{"--show", "0"}, "--show"},
+        {{"--to", "1e9"}, "--to"}};
+    for (const auto& [options, advice] : cases) {
+        std::vector<std::string> arguments{"divisions"};
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        const auto outcome = run_sectio(arguments);
+        CAPTURE(options, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err.find(advice) != std::string::npos);
+    }
+}
