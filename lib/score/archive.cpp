@@ -128,11 +128,11 @@ class OpenArchive {
 class Container : public XmlHandler {
   public:
     bool start(const XmlStart& start, const XmlCursor&) override {
-        const char* path = start.attributes.find("full-path");
-        if (start.name == "rootfile" && path != nullptr && score_.empty()) {
-            const char* type = start.attributes.find("media-type");
-            if (type == nullptr || is_score(type))
-                score_ = path;
+        const auto path = start.attributes.find("full-path");
+        if (start.name == "rootfile" && path && score_.empty()) {
+            const auto type = start.attributes.find("media-type");
+            if (!type || is_score(*type))
+                score_ = *path;
         }
         return false;
     }

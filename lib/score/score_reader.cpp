@@ -51,8 +51,8 @@ int whole(std::string_view element, std::string_view text, int limit, const XmlC
 constexpr int largest_staff = 10'000;
 
 int staff_attribute(const XmlStart& start) {
-    const char* text = start.attributes.find("number");
-    const std::optional<Beats> value = text == nullptr ? std::nullopt : decimal_number(text);
+    const auto text = start.attributes.find("number");
+    const std::optional<Beats> value = text ? decimal_number(*text) : std::nullopt;
     const bool usable = value && value->den() == 1 && value->num() > 0 && value->num() < largest_staff;
     return usable ? static_cast<int>(value->num()) : 0;
 }
@@ -146,8 +146,7 @@ void ScoreReader::open_root(const XmlStart& start, const XmlCursor& cursor) {
     if (start.name != "score-partwise" && start.name != "score-timewise")
         throw error(Message::not_a_score, start.name, cursor.place());
     score_.timewise = start.name == "score-timewise";
-    const char* version = start.attributes.find("version");
-    score_.version = version == nullptr ? "1.0" : version; // the default of the standard's schema
+    score_.version = start.attributes.find("version").value_or("1.0"); // the default of the standard's schema
 }
 
 void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) {
@@ -177,16 +176,14 @@ void ScoreReader::open_in_header(Tag tag, const XmlStart& start) {
     if (tag == Tag::part_list && !start.in_entity)
         score_.page.part_list_at = start.offset;
     if (tag == Tag::credit) {
-        const char* page = start.attributes.find("page");
-        first_page_ = page == nullptr || trimmed(page) == "1";
+        first_page_ = trimmed(start.attributes.find("page").value_or("1")) == "1";
     }
     if (tag == Tag::credit_words && first_page_)
-        if (const char* y = start.attributes.find("default-y"); y != nullptr)
-            if (const auto height = decimal_number(y))
+        if (const auto y = start.attributes.find("default-y"))
+            if (const auto height = decimal_number(*y))
                 score_.page.lowest_credit = std::min(score_.page.lowest_credit.value_or(*height), *height);
     if (tag == Tag::score_part) {
-        const char* id = start.attributes.find("id");
-        score_.parts.push_back({id == nullptr ? "" : id, ""});
+        score_.parts.push_back({std::string(start.attributes.find("id").value_or("")), ""});
         if (score_.parts.size() > limits::score_variety)
             throw error(Message::score_too_varied, "", {}, limits::score_variety, "parts");
         parts_.emplace(score_.parts.back().id, score_.parts.size() - 1);
@@ -195,18 +192,17 @@ void ScoreReader::open_in_header(Tag tag, const XmlStart& start) {
 }
 
 void ScoreReader::open_part(const XmlStart& start, const XmlCursor& cursor) {
-    const char* id = start.attributes.find("id");
-    const auto found = parts_.find(std::string_view(id == nullptr ? "" : id));
+    const std::string_view id = start.attributes.find("id").value_or("");
+    const auto found = parts_.find(id);
     if (found == parts_.end())
-        throw error(Message::score_part_unknown, id == nullptr ? "" : id, cursor.place());
+        throw error(Message::score_part_unknown, id, cursor.place());
     part_ = found->second;
     if (score_.timewise)
         begin_measure_of_part();
 }
 
 void ScoreReader::open_measure(const XmlStart& start) {
-    const char* number = start.attributes.find("number");
-    score_.measures.emplace_back(number == nullptr ? "" : number);
+    score_.measures.emplace_back(start.attributes.find("number").value_or(""));
     if (!score_.timewise)
         begin_measure_of_part();
 }
@@ -225,8 +221,7 @@ void ScoreReader::close_measure_of_part() {
 void ScoreReader::open_note(const XmlStart& start) {
     now_ = {};
     now_.at = start.offset;
-    const char* printed = start.attributes.find("print-object");
-    if (printed != nullptr && trimmed(printed) == "no")
+    if (trimmed(start.attributes.find("print-object").value_or("")) == "no")
         now_.note.flags |= Note::hidden;
     if (start.in_entity)
         now_.note.flags |= Note::in_entity;
@@ -243,8 +238,7 @@ void ScoreReader::open_in_note(Tag tag, const XmlStart& start) {
     case Tag::play: now_.lyric_at = now_.lyric_at.value_or(start.offset); break;
     case Tag::tie:
     case Tag::tied: {
-        const char* type = start.attributes.find("type");
-        const std::string_view kind = type == nullptr ? "" : type;
+        const std::string_view kind = start.attributes.find("type").value_or("");
         if (kind == "start" || kind == "continue")
             flag(Note::tie_start);
         if (kind == "stop" || kind == "continue")
@@ -252,8 +246,7 @@ void ScoreReader::open_in_note(Tag tag, const XmlStart& start) {
         break;
     }
     case Tag::lyric: {
-        const char* text = start.attributes.find("number");
-        const auto line = decimal_number(text == nullptr ? "1" : text);
+        const auto line = decimal_number(start.attributes.find("number").value_or("1"));
         const bool usable = line && line->den() == 1 && line->num() > 0;
         score_.lyric_lines = std::max(score_.lyric_lines, usable ? static_cast<std::uint32_t>(line->num()) : 1U);
         break;
@@ -444,6 +437,12 @@ void ScoreReader::look_for_makam(std::string_view text) {
 }
 
 Score read_score(const Document& document) {
+    try {
+        ScoreReader quick;
+        if (read_plain_xml(document.bytes, quick))
+            return std::move(quick).finished(Encoding::utf8);
+    } catch (const Error&) { // read_xml() finds the same error, and its line and column
+    }
     ScoreReader reader;
     const Encoding encoding = read_xml(document.bytes, document.source, reader);
     return std::move(reader).finished(encoding);

@@ -9,18 +9,17 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <climits>
-#include <cstring>
 #include <exception>
 #include <memory>
+#include <vector>
 
 namespace sectio::score {
 
-const char* XmlAttributes::find(std::string_view name) const {
-    for (const char* const* pair = pairs_; *pair != nullptr; pair += 2)
-        if (name == *pair)
-            return pair[1];
-    return nullptr;
+std::optional<std::string_view> XmlAttributes::find(std::string_view name) const {
+    for (const XmlAttribute& attribute : attributes_)
+        if (attribute.name == name)
+            return attribute.value;
+    return std::nullopt;
 }
 
 namespace {
@@ -60,10 +59,14 @@ class Reading : public XmlCursor {
     }
 
     Encoding run() {
-        static_assert(limits::score_bytes <= INT_MAX);
-        const auto size = static_cast<int>(bytes_.size());
-        if (XML_Parse(parser_.get(), bytes_.data(), size, XML_TRUE) != XML_STATUS_OK)
-            fail();
+        // expat copies what it is given, so it gets the document piece by piece.
+        constexpr std::size_t piece = std::size_t{1} << 16;
+        for (std::size_t at = 0; at == 0 || at < bytes_.size(); at += piece) {
+            const std::string_view next = bytes_.substr(at, piece);
+            const XML_Bool last = at + piece >= bytes_.size() ? XML_TRUE : XML_FALSE;
+            if (XML_Parse(parser_.get(), next.data(), static_cast<int>(next.size()), last) != XML_STATUS_OK)
+                fail();
+        }
         return encoding();
     }
 
@@ -132,8 +135,11 @@ class Reading : public XmlCursor {
             if (++self.depth_ > limits::xml_nesting)
                 throw error(Message::xml_too_deep, name, self.place(), limits::xml_nesting);
             const std::size_t at = self.offset();
+            self.attributes_.clear();
+            for (const char** pair = attributes; *pair != nullptr; pair += 2)
+                self.attributes_.push_back({pair[0], pair[1]});
             self.listen(self.handler_.start(
-                {name, XmlAttributes(attributes), at, !self.tag_at(at)}, self));
+                {name, XmlAttributes(self.attributes_), at, !self.tag_at(at)}, self));
         });
     }
 
@@ -200,6 +206,7 @@ class Reading : public XmlCursor {
     std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser_;
     std::exception_ptr caught_;
     std::string declared_, text_;
+    std::vector<XmlAttribute> attributes_;
     std::size_t depth_ = 0, entities_ = 0;
     bool wanted_ = false;
 };

@@ -7,6 +7,8 @@
 #include <sectio/interval/error.hpp>
 
 #include <cstddef>
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -25,15 +27,20 @@ std::string encoded(std::string_view text, Encoding encoding);
 /// `text` with & < > and quotation marks replaced by XML's own references.
 std::string escaped(std::string_view text);
 
-/// Attributes of a start tag, as expat hands them: name, value, …, null; UTF-8.
+/// One attribute of a start tag, its value as XML normalizes it; UTF-8.
+struct XmlAttribute {
+    std::string_view name, value;
+};
+
+/// The attributes of a start tag, valid while its event lasts.
 class XmlAttributes {
   public:
-    explicit XmlAttributes(const char* const* pairs) : pairs_(pairs) {}
-    /// The value of `name`, or null.
-    const char* find(std::string_view name) const;
+    explicit XmlAttributes(std::span<const XmlAttribute> attributes) : attributes_(attributes) {}
+    std::optional<std::string_view> find(std::string_view name) const;
+    std::span<const XmlAttribute> all() const { return attributes_; }
 
   private:
-    const char* const* pairs_;
+    std::span<const XmlAttribute> attributes_;
 };
 
 /// Where the parser stands.
@@ -63,9 +70,15 @@ class XmlHandler {
     virtual void end(std::size_t offset, std::string_view text, const XmlCursor& cursor) = 0;
 };
 
-/// Reads the whole of `bytes` and answers its encoding; `source` names it in errors.
+/// Reads the whole of `bytes` and answers its encoding; `source` names it in errors. Takes any XML.
 /// @throws Error xml_not_well_formed, xml_encoding, xml_entity_bomb, xml_external_entity,
 ///         xml_too_deep, xml_too_many_entities, with line and column
 Encoding read_xml(std::string_view bytes, const std::string& source, XmlHandler& handler);
+
+/// Reads the plain XML that nearly all scores are, several times faster: UTF-8, no internal subset
+/// of a document type, no CDATA, no references but XML's own five and numbers. The events are those
+/// of read_xml(). False where anything else is met, well-formed or not: the handler has then had
+/// events of a part, and read_xml() must start anew with another.
+bool read_plain_xml(const std::string& bytes, XmlHandler& handler);
 
 } // namespace sectio::score

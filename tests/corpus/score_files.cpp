@@ -7,6 +7,7 @@
 #include <support/errors.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
+#include <support/xml_events.hpp>
 
 #include <algorithm>
 #include <set>
@@ -77,6 +78,8 @@ TEST_CASE("Every file of the corpus is annotated with all its bytes kept, or ref
         }
         const Document document = read_document(file.string());
         const Score score = read_score(document);
+        if (const auto plain = support::plain_events_of(document.bytes))
+            CHECK(plain == support::events_of(document.bytes));
         for (const TextKind kind : {TextKind::words, TextKind::lyric}) {
             AnnotationOptions options;
             options.kind = kind;

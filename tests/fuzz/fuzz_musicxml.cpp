@@ -5,6 +5,8 @@
 #include <sectio/score/annotation.hpp>
 #include <sectio/score/profile.hpp>
 
+#include <support/xml_events.hpp>
+
 #include <cstdint>
 #include <cstdlib>
 #include <string>
@@ -24,6 +26,12 @@ void require(bool condition) {
         std::abort();
 }
 
+/// What the quick reader takes for plain XML, expat reads alike.
+void compare_readers(const std::string& bytes) {
+    const auto plain = support::plain_events_of(bytes);
+    require(!plain || plain == support::events_of(bytes));
+}
+
 void check(const Document& document, const Score& score, const AnnotationOptions& options) {
     const Annotation a = annotate(score, tuning(), options);
     require(a.notes == a.annotated + a.skipped + a.unmatched.size());
@@ -38,7 +46,9 @@ void check(const Document& document, const Score& score, const AnnotationOptions
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {
+        compare_readers(std::string(reinterpret_cast<const char*>(data), size));
         const Document document = document_of(std::string(reinterpret_cast<const char*>(data), size), "fuzz");
+        compare_readers(document.bytes);
         const Score score = read_score(document);
         static_cast<void>(profile_of(score));
         AnnotationOptions options;
