@@ -203,11 +203,18 @@ std::string entry_text(const Entry& entry) {
 
 // Lists
 
+/// A ratio of very long terms goes into a column as powers of primes.
+std::string short_text(const Interval& interval) {
+    constexpr std::size_t column_width = 26;
+    const std::string text = to_expression(interval);
+    return text.size() > column_width ? factors_text(interval.prime_factors()) : text;
+}
+
 std::string intervals_text(const std::vector<const Entry*>& entries) {
     Rows rows = {{"interval", "cents", "name", "id"}};
     for (const Entry* e : entries)
         rows.push_back(
-            {to_expression(*e->interval), e->interval->cents(default_digits), e->name, e->id});
+            {short_text(*e->interval), e->interval->cents(default_digits), e->name, e->id});
     return aligned(rows, {Align::left, Align::right});
 }
 
@@ -271,15 +278,24 @@ std::string overview_text(const std::vector<const Entry*>& entries) {
              "an entry whole.\n";
 }
 
+std::string see_also(const std::vector<const Entry*>& entries) {
+    std::vector<std::string> ids;
+    for (const Entry* entry : entries)
+        ids.push_back(entry->id);
+    return ids.empty() ? std::string() : "\nSee also\n" + wrapped(listed(ids), "  ");
+}
+
 std::string answer_text(const Request& request, const Found& found) {
     if (request.words.empty() && request.kind.empty())
-        return overview_text(found.entries);
-    if (!found.exact && found.entries.size() > 1)
-        return list_text(found.entries);
+        return overview_text(found.matching);
+    if (found.called.empty() && found.matching.size() > 1)
+        return list_text(found.matching);
+    if (found.called.empty())
+        return entry_text(*found.matching.front());
     std::string text;
-    for (const Entry* entry : found.entries)
+    for (const Entry* entry : found.called)
         text += (text.empty() ? "" : "\n") + entry_text(*entry);
-    return text;
+    return text + see_also(found.matching);
 }
 
 void run(const Request& request) {
@@ -290,9 +306,10 @@ void run(const Request& request) {
     if (!request.common.json)
         return print(answer_text(request, found));
     Json json = {{"entries", Json::array()}};
-    const bool whole = found.exact || found.entries.size() == 1;
-    for (const Entry* entry : found.entries)
-        json["entries"].push_back(entry_json(*entry, whole, request.common.digits));
+    const auto all = found.all();
+    for (std::size_t i = 0; i < all.size(); ++i)
+        json["entries"].push_back(
+            entry_json(*all[i], i < found.called.size() || all.size() == 1, request.common.digits));
     print_json(json);
 }
 

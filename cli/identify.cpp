@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <iostream>
+#include <ranges>
 
 namespace sectio::cli {
 
@@ -16,6 +17,8 @@ namespace {
 
 /// Digits that a figure of the statistics is printed with at most: a double holds no more.
 constexpr int most_digits = 9;
+/// Candidates in text for people; JSON has them all.
+constexpr std::size_t most_rows = 20;
 
 struct Request {
     CommonOptions common;
@@ -126,7 +129,7 @@ std::string headline(const Identification& answer) {
 std::string candidates_text(const Identification& answer, int digits) {
     std::vector<std::vector<std::string>> rows = {
         {"", "scale", "id", "first pitch is", "offset", "rms", "worst", "matched", "probability"}};
-    for (const Candidate& c : answer.candidates)
+    for (const Candidate& c : answer.candidates | std::views::take(most_rows))
         rows.push_back({c.named ? "*" : "", c.scale->entry.name, c.scale->entry.id,
                         fmt::format("degree {}", c.start_degree), figure(c.offset_cents, digits),
                         figure(c.rms_cents, digits), figure(c.worst_cents, digits),

@@ -25,10 +25,10 @@ constexpr double tonic_time = 2, dominant_time = 2, second_time = 1.5, mobile_ti
 // dominant.
 constexpr double tonic_rest = 4, dominant_rest = 4, second_rest = 2;
 // Notes of a melody depend on one another: four count as one, and not more than these count at all.
-constexpr double notes_for_one = 4, most_notes = 60, most_rests = 12;
+constexpr double notes_for_one = 4, most_notes = 40, most_rests = 12;
 
 // The final note is the tonic but for scores that do not print their course to its end.
-constexpr double final_is_tonic = 0.93;
+constexpr double final_is_tonic = 0.99;
 // A tonic stands where the theory names it, an octave from there, or anywhere in a transposition.
 constexpr double at_named_place = 0.9, octave_away = 0.05, anywhere = 0.05;
 constexpr double place_tolerance = 30;
@@ -57,8 +57,7 @@ double kernel(double x) {
 double distance(const LibraryScale& scale, double x) {
     if (scale.period <= 0)
         return std::abs(x);
-    x = std::abs(std::remainder(x, scale.period));
-    return x;
+    return std::abs(std::remainder(x, scale.period));
 }
 
 struct Emphasis {
@@ -98,11 +97,12 @@ std::vector<Share> emphasised(const LibraryScale& scale, const Emphasis& emphasi
     return shares;
 }
 
-/// Mean log of the density of `notes` under the scale, against an even one over the period.
+/// Mean log of the density of `notes` under the scale, against an even one over the period, or over
+/// the melody's `range` where the scale does not repeat.
 double mean_log_ratio(const std::vector<Share>& notes, const LibraryScale& scale, double tonic,
-                      const Emphasis& emphasis) {
+                      double range, const Emphasis& emphasis) {
     const std::vector<Share> degrees = emphasised(scale, emphasis);
-    const double circle = scale.period > 0 ? scale.period : scale.circle();
+    const double circle = scale.period > 0 ? scale.period : std::max(1200.0, range);
     double sum = 0;
     for (const Share& note : notes) {
         double density = 0;
@@ -112,6 +112,10 @@ double mean_log_ratio(const std::vector<Share>& notes, const LibraryScale& scale
         sum += note.share * std::log((1 - stray) * density * circle + stray);
     }
     return sum;
+}
+
+double range_of(const Course& course) {
+    return course.pitches.back().cents - course.pitches.front().cents;
 }
 
 double counted_notes(const Course& course) {
@@ -216,12 +220,13 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale, 
     evidence.place = place_evidence(course, scale, tonic);
     evidence.final_note = final_evidence(course, tonic);
     evidence.pitches =
-        counted_notes(course) * mean_log_ratio(course.pitches, scale, tonic, time_emphasis);
+        counted_notes(course)
+        * mean_log_ratio(course.pitches, scale, tonic, range_of(course), time_emphasis);
     evidence.prior = scale.entry.common ? std::log(common_factor) : 0;
     if (!course.in_time)
         return evidence;
-    evidence.rests =
-        counted_rests(course) * mean_log_ratio(course.rests, scale, tonic, rest_emphasis);
+    evidence.rests = counted_rests(course)
+                     * mean_log_ratio(course.rests, scale, tonic, range_of(course), rest_emphasis);
     evidence.beginning = register_evidence(expected_beginning(scale),
                                            course.beginning_cents - tonic, beginning_spread);
     evidence.mean = register_evidence(expected_mean(scale), course.mean_cents - tonic, mean_spread);
@@ -248,8 +253,8 @@ double unknown_scale_evidence(const Course& course) {
     const double registers = course.in_time ? 2 * unknown_register : 0;
     const double place = course.written ? -std::log(places) : 0;
     return -log_binomial(places, std::min(count, places)) + registers + place
-           + counted_notes(course) * mean_log_ratio(course.pitches, unknown, 0, {1, 1, 1, 1})
-           + counted_rests(course) * mean_log_ratio(course.rests, unknown, 0, {1, 1, 1, 1});
+           + counted_notes(course) * mean_log_ratio(course.pitches, unknown, 0, 0, {1, 1, 1, 1})
+           + counted_rests(course) * mean_log_ratio(course.rests, unknown, 0, 0, {1, 1, 1, 1});
 }
 
 std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, double tonic,

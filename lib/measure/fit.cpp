@@ -21,9 +21,20 @@ constexpr int refinement_steps = 3;
 
 const double root_of_two_pi = std::sqrt(2 * std::numbers::pi);
 
+/// What strewn pitches would be strewn over: the period, or for a scale that does not repeat the
+/// range of the pitches themselves, so that all scales are judged against the same stray pitches.
+double strewn_over(const LibraryScale& scale, const std::vector<SetPitch>& set) {
+    if (scale.period > 0)
+        return scale.period;
+    const auto [low, high] =
+        std::minmax_element(set.begin(), set.end(),
+                            [](const SetPitch& a, const SetPitch& b) { return a.cents < b.cents; });
+    return std::max(1200.0, high->cents - low->cents);
+}
+
 /// log of the peak of the core over the stray level, for one pitch.
-double log_peak(const LibraryScale& scale, double sigma) {
-    return std::log((1 - model::stray) / model::stray * scale.circle()
+double log_peak(const LibraryScale& scale, const std::vector<SetPitch>& set, double sigma) {
+    return std::log((1 - model::stray) / model::stray * strewn_over(scale, set)
                     / (static_cast<double>(scale.degrees.size()) * sigma * root_of_two_pi));
 }
 
@@ -70,7 +81,7 @@ struct Sums {
 Sums sums_at(const LibraryScale& scale, const std::vector<SetPitch>& set, double shift,
              double spread, std::vector<char>* used) {
     Sums sums;
-    const double per_degree = (1 - model::stray) * scale.circle()
+    const double per_degree = (1 - model::stray) * strewn_over(scale, set)
                               / (static_cast<double>(scale.degrees.size()) * root_of_two_pi);
     for (const SetPitch& pitch : set) {
         const double variance = spread * spread + pitch.variance;
@@ -125,7 +136,7 @@ double evidence(const LibraryScale& scale, const std::vector<SetPitch>& set, dou
 
 std::vector<Placement> quick_placements(const LibraryScale& scale, const std::vector<SetPitch>& set,
                                         std::size_t most) {
-    const double peak = log_peak(scale, quick_spread);
+    const double peak = log_peak(scale, set, quick_spread);
     std::vector<Placement> places;
     for (const SetPitch& anchor : anchors_of(set))
         for (const double degree : scale.degrees) {
@@ -172,7 +183,7 @@ std::vector<PitchFit> pitch_fits(const LibraryScale& scale, const std::vector<Se
         const double variance = placement.spread * placement.spread + pitch.variance;
         const auto near = scale.nearest(pitch.cents - placement.shift);
         const double gain =
-            log_peak(scale, std::sqrt(variance)) - near.above * near.above / (2 * variance);
+            log_peak(scale, set, std::sqrt(variance)) - near.above * near.above / (2 * variance);
         fits.push_back({near.degree, near.above, gain > 0});
     }
     return fits;

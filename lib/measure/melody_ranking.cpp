@@ -46,6 +46,13 @@ Weighed weighed(const Course& course, const LibraryScale& scale, double tonic, d
     return w;
 }
 
+/// Adds the weight of `other`, and takes its place where that weighs more.
+void join(Weighed& weighed, const Weighed& other) {
+    if (other.log_weight > weighed.log_weight)
+        weighed.candidate.tonic_cents = other.candidate.tonic_cents;
+    weighed.log_weight = log_sum(weighed.log_weight, other.log_weight);
+}
+
 /// A scale of several forms is one candidate: the form that fits stands for it, with the mean
 /// weight of all of them.
 void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
@@ -64,12 +71,14 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
         if (base != by_id.end())
             w.candidate.scale = base->second;
         w.log_weight -= std::log(forms[id]);
-        const auto [at, is_new] =
-            seen.try_emplace({id, std::lround(w.candidate.tonic_cents)}, joined.size());
+        // A tonic and its octave are one answer.
+        const auto place = std::lround(w.candidate.tonic_cents
+                                       - 1200 * std::floor(w.candidate.tonic_cents / 1200));
+        const auto [at, is_new] = seen.try_emplace({id, place}, joined.size());
         if (is_new)
             joined.push_back(std::move(w));
         else
-            joined[at->second].log_weight = log_sum(joined[at->second].log_weight, w.log_weight);
+            join(joined[at->second], w);
     }
     all = std::move(joined);
 }

@@ -145,7 +145,7 @@ class TableReader {
         }
         WeightedPitch note;
         note.weight = weight(row);
-        if (note.weight == 0) // a grace note
+        if (note.weight.numerator() == 0) // a grace note
             return;
         read_pitch(row, note);
         if (columns_.uncertainty && !cell(row, *columns_.uncertainty, "uncertainty").text.empty())
@@ -168,7 +168,7 @@ class TableReader {
     bool is_rest(const Row& row) const {
         return columns_.kind == PitchKind::written_commas
                && is_decimal(cell(row, columns_.pitch, "comma").text)
-               && number(row, columns_.pitch, "comma") <= 0;
+               && number(row, columns_.pitch, "comma").numerator() <= 0;
     }
 
     Rational weight(const Row& row) const {
@@ -177,9 +177,10 @@ class TableReader {
             weight = number(row, *columns_.weight, "weight");
         else if (columns_.numerator && columns_.denominator) {
             const Rational below = number(row, *columns_.denominator, "den");
-            weight = below == 0 ? Rational(0) : number(row, *columns_.numerator, "num") / below;
+            weight = below.numerator() == 0 ? Rational(0)
+                                            : number(row, *columns_.numerator, "num") / below;
         }
-        if (weight < 0)
+        if (weight.numerator() < 0)
             throw error(Message::weight_not_positive, row[columns_.weight.value_or(0)].text,
                         row[columns_.weight.value_or(0)].place);
         return weight;
@@ -187,7 +188,7 @@ class TableReader {
 
     Interval uncertainty(const Row& row) const {
         const Rational cents = number(row, *columns_.uncertainty, "uncertainty");
-        if (cents <= 0)
+        if (cents.numerator() <= 0)
             throw error(Message::uncertainty_negative, row[*columns_.uncertainty].text,
                         row[*columns_.uncertainty].place);
         return Interval::cents(cents);

@@ -68,24 +68,28 @@ Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& 
 
 } // namespace
 
+std::vector<const Entry*> Found::all() const {
+    std::vector<const Entry*> entries = called;
+    entries.insert(entries.end(), matching.begin(), matching.end());
+    return entries;
+}
+
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind) {
     Found found;
     const auto entries = of_kind(catalogue, kind);
     if (words.empty())
-        return {entries, false};
+        return {{}, entries};
     const std::string name = folded(joined(words));
-    std::copy_if(entries.begin(), entries.end(), std::back_inserter(found.entries),
-                 [&](const Entry* entry) { return is_called(*entry, name); });
-    found.exact = !found.entries.empty();
-    if (found.exact)
-        return found;
-    found.entries = holding(entries, words, " ");
-    if (found.entries.empty())
-        found.entries = holding(entries, words, "");
-    if (found.entries.empty())
+    std::vector<const Entry*> others;
+    for (const Entry* entry : entries)
+        (is_called(*entry, name) ? found.called : others).push_back(entry);
+    found.matching = holding(others, words, " ");
+    if (found.called.empty() && found.matching.empty())
+        found.matching = holding(others, words, "");
+    if (found.called.empty() && found.matching.empty())
         throw nothing_found(catalogue, words);
-    order_by_name(found.entries, words.front());
+    order_by_name(found.matching, words.front());
     return found;
 }
 

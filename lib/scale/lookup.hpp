@@ -10,15 +10,16 @@
 
 namespace sectio {
 
-/// What a search found: entries of the catalogue asked, in the order of how well they match.
+/// What a search found.
 struct Found {
-    std::vector<const Entry*> entries;
-    bool exact = false; ///< the words together are an id or a name of all `entries`
+    std::vector<const Entry*> called;   ///< the words together are their id or one of their names
+    std::vector<const Entry*> matching; ///< the others that every word matches
+    std::vector<const Entry*> all() const;
 };
 
 /// Entries in which every word begins a word of the id, a name, the tradition, the family or the
-/// source; all compared folded(). Where nothing is found so, words may stand anywhere inside. Words
-/// that together are an id or a name find those entries alone. No words find everything.
+/// source; all compared folded(). Where nothing is found so, words may stand anywhere inside. No
+/// words find everything.
 /// @throws Error nothing_found with similar ids
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind = std::nullopt);

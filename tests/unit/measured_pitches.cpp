@@ -73,7 +73,7 @@ TEST_CASE("Tables are read with and without a header, whatever stands between ce
         CAPTURE(text);
         const Melody melody = table(text);
         REQUIRE(melody.notes.size() == 2);
-        CHECK(melody.notes[0].weight == 2);
+        CHECK(melody.notes[0].weight == Rational(2));
         CHECK(melody.notes[1].interval == interval("203.5c"));
         CHECK_FALSE(melody.in_time);
         CHECK(melody.zero == MelodyZero::free);
