@@ -5,6 +5,7 @@
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/file.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/sheet/drawing.hpp>
 #include <sectio/sheet/print.hpp>
 
 #include <fmt/chrono.h>
@@ -109,7 +110,15 @@ std::filesystem::path input_file(const std::string& scale) {
     return std::filesystem::is_regular_file(scale, ignored) ? scale : "";
 }
 
+/// True where the answer ends in a drawing, for which fonts are read.
+bool is_drawn(const std::string& kind) {
+    return kind == ".pdf" || kind == ".svg" || kind == ".html";
+}
+
 void run(Request request, bool digits_given) {
+    const std::string kind = ending(request.common.out);
+    if (is_drawn(kind))
+        begin_reading_fonts();
     request.comparison.divisions = parse_divisions(request.against);
     const Comparison comparison = compare(scale_argument(request.scale), request.comparison);
     const auto json = [&] {
@@ -117,14 +126,15 @@ void run(Request request, bool digits_given) {
     };
     if (request.common.json)
         print(json());
-    if (ending(request.common.out) == ".json")
+    if (kind == ".json")
         return write_whole(request.common.out, json(), input_file(request.scale));
     if (request.common.json && request.common.out.empty())
         return;
     SheetOptions options;
     options.date = today();
-    if (digits_given)
-        options.digits = request.common.digits;
+    options.digits = digits_given     ? request.common.digits
+                     : kind == ".csv" ? data_digits
+                                      : paper_digits;
     const Sheet sheet = make_sheet(comparison, options);
     if (request.common.out.empty())
         return print(print_text(sheet));

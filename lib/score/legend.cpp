@@ -41,8 +41,8 @@ Rational in_octave(const WrittenPitch& pitch) {
 Sorted row_of(const NoteClass& found) {
     const WrittenPitch& pitch = found.nominal;
     return {{text(pitch, NameStyle::ascii),
-             plain_name(pitch.step, whole_semitones(pitch.alteration), NameStyle::ascii), found.count,
-             std::get<Interval>(found.outcome)},
+             plain_name(pitch.step, whole_semitones(pitch.alteration), NameStyle::ascii),
+             found.count, std::get<Interval>(found.outcome)},
             in_octave(pitch),
             pitch};
 }
@@ -61,8 +61,8 @@ void name_octaves(std::vector<Sorted>& rows) {
 std::string legend_text(const Annotation& annotation, const AnnotationOptions& options,
                         const std::vector<NoteClass>& classes) {
     const auto any = [&](auto is) { return std::any_of(classes.begin(), classes.end(), is); };
-    std::string text = fmt::format("Numbers: cents from 12 equal steps.\n{}.\n{}", annotation.tuning,
-                                   reading_text(annotation));
+    std::string text = fmt::format("Numbers: cents from 12 equal steps.\n{}.\n{}",
+                                   annotation.tuning, reading_text(annotation));
     if (any([](const NoteClass& note) { return starts_with_sign(note.label); }))
         text += "\nA number after ♮, ♯ or ♭ counts from the note with that sign.";
     if (any([](const NoteClass& note) { return note.label == "?"; }))
@@ -86,15 +86,17 @@ std::string legend_credit(const Score& score, const std::string& text) {
     Beats bottom = page.bottom.value_or(Beats(70, 1));
     if (page.lowest_credit && *page.lowest_credit < bottom + Beats(line * lines, 1))
         bottom = *page.lowest_credit + Beats(line, 1);
-    return fmt::format("<credit page=\"1\"><credit-words default-x=\"{}\" default-y=\"{}\" font-size=\"8\" "
-                       "justify=\"left\" valign=\"bottom\">{}</credit-words></credit>",
-                       decimal(left), decimal(bottom), escaped(text));
+    return fmt::format(
+        "<credit page=\"1\"><credit-words default-x=\"{}\" default-y=\"{}\" font-size=\"8\" "
+        "justify=\"left\" valign=\"bottom\">{}</credit-words></credit>",
+        decimal(left), decimal(bottom), escaped(text));
 }
 
 std::string legend_direction(const std::string& text) {
-    return fmt::format("<direction placement=\"above\"><direction-type><words font-size=\"8\">{}</words>"
-                       "</direction-type></direction>",
-                       escaped(text));
+    return fmt::format(
+        "<direction placement=\"above\"><direction-type><words font-size=\"8\">{}</words>"
+        "</direction-type></direction>",
+        escaped(text));
 }
 
 std::vector<TableRow> table_of(const std::vector<NoteClass>& classes) {

@@ -11,7 +11,8 @@ namespace sectio::score {
 template <typename T>
 class Interned {
   public:
-    explicit Interned(std::vector<T>& values, std::string_view what) : values_(values), what_(what) {}
+    explicit Interned(std::vector<T>& values, std::string_view what)
+        : values_(values), what_(what) {}
     std::uint16_t operator()(const T& value);
 
   private:
@@ -24,9 +25,9 @@ class Interned {
 struct PartState {
     Beats divisions{1, 1};
     Beats measure_start, cursor, measure_end;
-    std::map<int, std::uint16_t> keys, transpositions; ///< by staff; 0 is every staff
+    std::map<int, std::uint16_t> keys, transpositions;       ///< by staff; 0 is every staff
     std::map<std::pair<char, int>, std::uint16_t> open_ties; ///< spelling by step and octave
-    std::uint64_t head_at = 0; ///< the last note that was not a chord's further note
+    std::uint64_t head_at = 0;    ///< the last note that was not a chord's further note
     std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;
     Beats head_onset;
