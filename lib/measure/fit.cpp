@@ -114,6 +114,14 @@ std::size_t count_unused(const LibraryScale& scale, const std::vector<SetPitch>&
     return unused;
 }
 
+/// A set names each degree once: of the count! / (count - used)! ways to draw `used` different
+/// degrees one after the other each is equally probable, where drawing with repetition, which the
+/// sums assume, has count^used ways. The logarithm of their quotient.
+double log_without_repetition(std::size_t count, std::size_t used) {
+    const auto n = static_cast<double>(count), k = static_cast<double>(used);
+    return k * std::log(n) - (std::lgamma(n + 1) - std::lgamma(n - k + 1));
+}
+
 /// The evidence for one spread, integrated over the shift by the normal approximation about its
 /// optimum; `shift` is moved there.
 double evidence(const LibraryScale& scale, const std::vector<SetPitch>& set, double& shift,
@@ -127,7 +135,9 @@ double evidence(const LibraryScale& scale, const std::vector<SetPitch>& set, dou
     std::vector<char> used(scale.degrees.size(), 0);
     const Sums sums = sums_at(scale, set, shift, spread, &used);
     const double width = 1 / std::sqrt(std::max(sums.precision, 1e-6));
+    const auto count = static_cast<std::size_t>(std::count(used.begin(), used.end(), 1));
     return sums.log_likelihood + std::log(root_of_two_pi * width)
+           + log_without_repetition(used.size(), count)
            + std::log(model::unused_degree)
                  * static_cast<double>(count_unused(scale, set, shift, used));
 }
