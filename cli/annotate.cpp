@@ -63,7 +63,8 @@ AnnotationOptions options_of(const Request& request) {
     if (request.reading != "auto")
         options.reading.source = request.reading == "sign" ? Source::sign : Source::alter;
     if (request.signs != "auto")
-        options.reading.table = request.signs == "turkish" ? SignTable::turkish : SignTable::general;
+        options.reading.table =
+            request.signs == "turkish" ? SignTable::turkish : SignTable::general;
     options.reading.signature =
         request.signature == "practised" ? Signature::practised : Signature::written;
     return options;
@@ -147,8 +148,8 @@ std::string unmatched_text(const Annotation& annotation) {
     }
     std::string text;
     for (const auto& [name, kind] : kinds)
-        text += fmt::format("  {:>6} x {:<18} {} (first: {}, measure {})\n", kind.count, name.second,
-                            name.first, annotation.parts[kind.first->part],
+        text += fmt::format("  {:>6} x {:<18} {} (first: {}, measure {})\n", kind.count,
+                            name.second, name.first, annotation.parts[kind.first->part],
                             annotation.measures[kind.first->measure]);
     return text;
 }
@@ -177,14 +178,17 @@ std::string annotation_text(const Annotation& annotation, int places) {
 
 void write_summary(const Request& request, const Annotation& annotation) {
     const std::string kind = ending(request.summary);
-    const auto write = [&](const std::string& text) { write_whole(request.summary, text, request.score); };
+    const auto write = [&](const std::string& text) {
+        write_whole(request.summary, text, request.score);
+    };
     if (kind == ".csv")
         return write(annotation_csv(annotation, request.common.digits));
     if (kind == ".json")
         return write(annotation_json(annotation, request.common.digits).dump(2) + "\n");
     if (kind == ".txt")
         return write(annotation_text(annotation, request.common.digits));
-    throw error(Message::unknown_output_kind, request.summary, {"--summary"}, ".csv, .json or .txt");
+    throw error(Message::unknown_output_kind, request.summary, {"--summary"},
+                ".csv, .json or .txt");
 }
 
 /// Fails before the work where the output cannot be meant.
@@ -223,14 +227,19 @@ void add_annotate(CLI::App& app) {
         app.add_subcommand("annotate", "a score with each note's deviation from 12 equal steps");
     command->add_option("SCORE", request->score, "a MusicXML file, plain or .mxl")->required();
     command->add_option("--scale", request->scale, scale_help);
-    command->add_option("--system", request->system, "a tuning system of the catalogue, or a number of equal steps");
-    command->add_option("--tonic", request->tonic,
-                        "pitch of the scale's first degree, or the note of the system that does not deviate");
+    command->add_option("--system", request->system,
+                        "a tuning system of the catalogue, or a number of equal steps");
+    command->add_option(
+        "--tonic", request->tonic,
+        "pitch of the scale's first degree, or the note of the system that does not deviate");
     command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
-    add_words(*command, "--as", request->as, {"words", "lyric"}, "texts above notes, or a lyric line");
-    add_words(*command, "--placement", request->placement, {"above", "below"}, "where the texts stand");
+    add_words(*command, "--as", request->as, {"words", "lyric"},
+              "texts above notes, or a lyric line");
+    add_words(*command, "--placement", request->placement, {"above", "below"},
+              "where the texts stand");
     command->add_option("--places", request->options.places, "digits after the point in the score");
-    command->add_flag("--changes", request->options.changes, "a text only where it changes in its voice");
+    command->add_flag("--changes", request->options.changes,
+                      "a text only where it changes in its voice");
     add_words(*command, "--pitch", request->pitch, {"sounding", "written"},
               "which pitch of a transposing part meets the scale");
     add_words(*command, "--reading", request->reading, {"auto", "alter", "sign"},

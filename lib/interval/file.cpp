@@ -86,7 +86,8 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
 namespace {
 
 /// Devices such as /dev/stdout cannot be replaced; they are written to as they are.
-void write_device(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce) {
+void write_device(const std::filesystem::path& file,
+                  const std::function<void(const Sink&)>& produce) {
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> out(std::fopen(file.c_str(), "wb"),
                                                               std::fclose);
     if (!out)
@@ -128,7 +129,8 @@ void write_whole(const std::filesystem::path& file, const std::function<void(con
 
 void write_whole(const std::filesystem::path& file, std::string_view bytes,
                  const std::filesystem::path& input) {
-    write_whole(file, [&](const Sink& sink) { sink(bytes); }, input);
+    write_whole(
+        file, [&](const Sink& sink) { sink(bytes); }, input);
 }
 
 } // namespace sectio

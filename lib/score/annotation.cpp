@@ -71,7 +71,7 @@ class Annotator {
     void put_legend() {
         out_.legend = legend_text(out_, options_, classes_->all());
         if (const auto at = legend_in_header(score_))
-            out_.insertions.add(*at, legend_credit(score_, out_.legend));
+            out_.insertions.add(*at, legend_credits(score_, out_.legend));
         else if (score_.page.first_music_at)
             out_.insertions.add(*score_.page.first_music_at, legend_direction(out_.legend));
     }
@@ -158,7 +158,8 @@ class Annotator {
     std::uint32_t text_for(const Note& note, std::size_t rank) {
         if (shown_.size() > 1)
             return out_.insertions.text(made_text(note, rank));
-        const std::array<std::size_t, 4> key{class_of_[shown_.front()], note.voice, note.staff, rank};
+        const std::array<std::size_t, 4> key{class_of_[shown_.front()], note.voice, note.staff,
+                                             rank};
         const auto [place, added] = texts_.try_emplace(key);
         if (added)
             place->second = out_.insertions.text(made_text(note, rank));
@@ -177,10 +178,10 @@ class Annotator {
                       std::size_t rank) const {
         const Placement usual = rank == 0 ? Placement::above : Placement::below;
         const bool below = options_.placement.value_or(usual) == Placement::below;
-        std::string text = fmt::format(
-            "<direction placement=\"{}\"><direction-type><words font-size=\"7\" "
-            "font-style=\"normal\">{}</words></direction-type>",
-            below ? "below" : "above", fmt::join(lines, "\n"));
+        std::string text =
+            fmt::format("<direction placement=\"{}\"><direction-type><words font-size=\"7\" "
+                        "font-style=\"normal\">{}</words></direction-type>",
+                        below ? "below" : "above", fmt::join(lines, "\n"));
         if (!score_.voices[note.voice].empty())
             text += fmt::format("<voice>{}</voice>", escaped(score_.voices[note.voice]));
         if (note.staff > 0)
@@ -242,7 +243,8 @@ std::string deviation_text(const Interval& deviation, int places) {
     return digits.starts_with('-') ? "−" + digits.substr(1) : "+" + digits;
 }
 
-Annotation annotate(const Score& score, const NoteTuning& tuning, const AnnotationOptions& options) {
+Annotation annotate(const Score& score, const NoteTuning& tuning,
+                    const AnnotationOptions& options) {
     if (options.places < 0 || options.places > most_places)
         throw error(Message::digits_out_of_range, std::to_string(options.places), {}, most_places);
     return Annotator(score, tuning, options).run();
@@ -252,7 +254,9 @@ void write_annotated(const Document& document, const Annotation& annotation,
                      const std::filesystem::path& file, const std::filesystem::path& input) {
     if (document.archive)
         return write_whole(file, annotated_file(document, annotation), input);
-    const auto produce = [&](const Sink& sink) { annotation.insertions.write(document.bytes, sink); };
+    const auto produce = [&](const Sink& sink) {
+        annotation.insertions.write(document.bytes, sink);
+    };
     write_whole(file, produce, input);
 }
 

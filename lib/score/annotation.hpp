@@ -30,8 +30,9 @@ enum class PitchKind {
 
 struct AnnotationOptions {
     TextKind kind = TextKind::words;
-    std::optional<Placement> placement; ///< words stand above and lyrics below unless said otherwise
-    int places = 0;                     ///< digits after the point
+    std::optional<Placement>
+        placement;        ///< words stand above and lyrics below unless said otherwise
+    int places = 0;       ///< digits after the point
     bool changes = false; ///< a text only where it differs from the last one of its voice
     PitchKind pitch = PitchKind::sounding;
     ReadingChoice reading;
@@ -55,11 +56,12 @@ struct Unmatched {
 
 struct Annotation {
     Reading reading;
-    std::string tuning; ///< the legend's name of it
-    std::size_t notes = 0;     ///< all but rests; annotated + skipped + unmatched
-    std::size_t annotated = 0; ///< notes whose deviation is known; with `changes` also the silent ones
-    std::size_t skipped = 0;   ///< by the reasons below
-    std::size_t texts = 0;     ///< texts put into the score, the legend apart
+    std::string tuning;    ///< the legend's name of it
+    std::size_t notes = 0; ///< all but rests; annotated + skipped + unmatched
+    std::size_t annotated =
+        0; ///< notes whose deviation is known; with `changes` also the silent ones
+    std::size_t skipped = 0; ///< by the reasons below
+    std::size_t texts = 0;   ///< texts put into the score, the legend apart
     std::size_t rests = 0;
     std::map<std::string, std::size_t> skipped_because;
     std::vector<Unmatched> unmatched;

@@ -3,9 +3,8 @@
 #include <sectio/score/document.hpp>
 #include <sectio/score/xml.hpp>
 
-#include <zip.h>
-
 #include <fmt/format.h>
+#include <zip.h>
 
 #include <memory>
 
@@ -156,13 +155,15 @@ Document unpack(std::string bytes, const std::string& source) {
     if (container < 0)
         throw error(Message::archive_without_score, "", Place{source});
     Container roots;
-    read_xml(archive.entry(static_cast<zip_uint64_t>(container)), source + "#" + container_path, roots);
+    read_xml(archive.entry(static_cast<zip_uint64_t>(container)), source + "#" + container_path,
+             roots);
     if (roots.score().empty())
         throw error(Message::archive_without_score, "", Place{source});
     const zip_int64_t index = zip_name_locate(archive.get(), roots.score().c_str(), 0);
     if (index < 0)
         throw error(Message::archive_score_missing, roots.score(), Place{source});
-    Document document{source + "#" + roots.score(), archive.entry(static_cast<zip_uint64_t>(index)), {}};
+    Document document{
+        source + "#" + roots.score(), archive.entry(static_cast<zip_uint64_t>(index)), {}};
     if (document.bytes.empty())
         throw error(Message::score_empty, document.source, {});
     document.archive = Archive{std::move(bytes), static_cast<std::uint64_t>(index), roots.score()};

@@ -13,7 +13,9 @@ namespace {
 
 /// The whole file in one block of its own size. Pipes have no size; they are read in steps.
 std::string file_bytes(const std::string& path) {
-    const auto refuse = [&] { return error(Message::score_unreadable, path, {}, std::strerror(errno)); };
+    const auto refuse = [&] {
+        return error(Message::score_unreadable, path, {}, std::strerror(errno));
+    };
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"),
                                                                &std::fclose);
     if (!file)
@@ -55,6 +57,8 @@ Document document_of(std::string bytes, std::string source) {
     return {std::move(source), std::move(bytes), std::nullopt};
 }
 
-Document read_document(const std::string& path) { return document_of(file_bytes(path), path); }
+Document read_document(const std::string& path) {
+    return document_of(file_bytes(path), path);
+}
 
 } // namespace sectio::score

@@ -7,8 +7,8 @@
 namespace sectio::score {
 
 std::string_view name(Encoding encoding) {
-    static constexpr std::array<std::string_view, 6> names{"UTF-8",      "UTF-16LE", "UTF-16BE",
-                                                           "ISO-8859-1", "US-ASCII", "windows-1252"};
+    static constexpr std::array<std::string_view, 6> names{
+        "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1", "US-ASCII", "windows-1252"};
     return names[static_cast<std::size_t>(encoding)];
 }
 
@@ -65,11 +65,20 @@ std::string escaped(std::string_view text) {
     std::string out;
     for (const char c : text) {
         switch (c) {
-        case '&': out += "&amp;"; break;
-        case '<': out += "&lt;"; break;
-        case '>': out += "&gt;"; break;
-        case '"': out += "&quot;"; break;
-        default: out += c;
+        case '&':
+            out += "&amp;";
+            break;
+        case '<':
+            out += "&lt;";
+            break;
+        case '>':
+            out += "&gt;";
+            break;
+        case '"':
+            out += "&quot;";
+            break;
+        default:
+            out += c;
         }
     }
     return out;

@@ -5,8 +5,7 @@
 namespace sectio::score {
 
 std::uint32_t Insertions::text(const std::string& text) {
-    const auto [known, added] =
-        known_.try_emplace(text, static_cast<std::uint32_t>(texts_.size()));
+    const auto [known, added] = known_.try_emplace(text, static_cast<std::uint32_t>(texts_.size()));
     if (added)
         texts_.push_back(encoded(text, encoding_));
     return known->second;
@@ -17,9 +16,9 @@ void Insertions::add(std::uint64_t offset, std::uint32_t text) {
         places_.push_back({offset, text});
         return;
     }
-    const auto behind = std::upper_bound(
-        places_.begin(), places_.end(), offset,
-        [](std::uint64_t at, const Place& place) { return at < place.offset; });
+    const auto behind =
+        std::upper_bound(places_.begin(), places_.end(), offset,
+                         [](std::uint64_t at, const Place& place) { return at < place.offset; });
     places_.insert(behind, {offset, text});
 }
 

@@ -29,10 +29,10 @@ bool shows_its_key(const NoteClass& note) {
 /// Where the sign does not tell, the text names the sign of the key that it counts from.
 std::string label_of(const NoteClass& note, const Interval& deviation, int places) {
     const int semitones = whole_semitones(note.nominal.alteration);
-    const std::string key =
-        shows_its_key(note) ? ""
-        : semitones == 0    ? "♮"
-                            : plain_name('C', semitones, NameStyle::unicode).substr(1);
+    const std::string key = shows_its_key(note) ? ""
+                            : semitones == 0
+                                ? "♮"
+                                : plain_name('C', semitones, NameStyle::unicode).substr(1);
     return key + deviation_text(deviation, places);
 }
 
@@ -44,7 +44,8 @@ std::uint32_t NoteClasses::of(const Note& note) {
     const Key key{std::uint64_t{note.spelling} << 48 | std::uint64_t{note.tied} << 32
                       | std::uint64_t{note.transposition} << 16 | (keyed ? note.key : 0U),
                   static_cast<std::uint64_t>(note.octave + 128) << 1 | (grace ? 1U : 0U)};
-    const auto [place, added] = places_.try_emplace(key, static_cast<std::uint32_t>(classes_.size()));
+    const auto [place, added] =
+        places_.try_emplace(key, static_cast<std::uint32_t>(classes_.size()));
     if (added)
         classes_.push_back(made(note));
     return place->second;
@@ -60,8 +61,8 @@ NoteClass NoteClasses::made(const Note& note) const {
         found.written = *reason;
         return found;
     }
-    const WrittenPitch written{score_.spellings[note.spelling].step, std::get<Alteration>(alteration),
-                               note.octave};
+    const WrittenPitch written{score_.spellings[note.spelling].step,
+                               std::get<Alteration>(alteration), note.octave};
     found.written = found.nominal = written;
     const Transposition& transposition = score_.transpositions[note.transposition];
     found.effective = pitch_ == PitchKind::sounding ? sounding(written, transposition) : written;

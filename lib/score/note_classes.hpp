@@ -11,12 +11,12 @@ namespace sectio::score {
 /// Notes that are read and tuned alike.
 struct NoteClass {
     std::variant<WrittenPitch, Unreadable> written;
-    WrittenPitch nominal;     ///< letter and octave with the sign's plain meaning, to name it by
-    WrittenPitch effective;   ///< that meets the tuning: sounding or written
+    WrittenPitch nominal;   ///< letter and octave with the sign's plain meaning, to name it by
+    WrittenPitch effective; ///< that meets the tuning: sounding or written
     Outcome outcome = Lacking{};
-    std::string label;        ///< the text in the score
-    Sign sign = no_sign;      ///< as printed
-    std::size_t count = 0;    ///< notes annotated
+    std::string label;     ///< the text in the score
+    Sign sign = no_sign;   ///< as printed
+    std::size_t count = 0; ///< notes annotated
 };
 
 class NoteClasses {

@@ -43,7 +43,9 @@ constexpr std::array<unsigned char, 256> kinds = [] {
     return table;
 }();
 
-bool is(char c, Kind kind) { return (kinds[static_cast<unsigned char>(c)] & kind) != 0; }
+bool is(char c, Kind kind) {
+    return (kinds[static_cast<unsigned char>(c)] & kind) != 0;
+}
 
 /// Char of XML 1.0, production 2.
 bool is_character(unsigned long c) {
@@ -244,7 +246,8 @@ class PlainReading : public XmlCursor {
             require((byte(i) & 0xC0) == 0x80); // the zero at the end is none
             code = code << 6 | (byte(i) & 0x3FU);
         }
-        require(is_character(code) && (length != 3 || code >= 0x800) && (length != 4 || code >= 0x10000));
+        require(is_character(code) && (length != 3 || code >= 0x800)
+                && (length != 4 || code >= 0x10000));
         at_ += length;
     }
 
@@ -254,7 +257,8 @@ class PlainReading : public XmlCursor {
             std::string_view name;
             char character;
         };
-        constexpr std::array<Known, 5> known{{{"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&apos;", '\''}}};
+        constexpr std::array<Known, 5> known{
+            {{"&amp;", '&'}, {"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&apos;", '\''}}};
         for (const Known& entity : known)
             if (accept(entity.name))
                 return static_cast<unsigned char>(entity.character);
@@ -262,7 +266,8 @@ class PlainReading : public XmlCursor {
         const unsigned long base = accept("x") ? 16 : 10;
         unsigned long code = 0;
         const char* from = at_;
-        for (int digit = digit_of(*at_); digit >= 0 && digit < static_cast<int>(base); digit = digit_of(*++at_)) {
+        for (int digit = digit_of(*at_); digit >= 0 && digit < static_cast<int>(base);
+             digit = digit_of(*++at_)) {
             code = code * base + static_cast<unsigned long>(digit);
             require(code < 0x110000);
         }
@@ -315,7 +320,8 @@ class PlainReading : public XmlCursor {
         const std::string_view tag_name = name();
         const bool empty = attributes();
         require(open_.size() < limits::xml_nesting);
-        wanted_ = handler_.start({tag_name, XmlAttributes(attributes_), offset(from), false}, *this);
+        wanted_ =
+            handler_.start({tag_name, XmlAttributes(attributes_), offset(from), false}, *this);
         text_from_ = at_;
         simple_ = true;
         if (!empty)
@@ -371,8 +377,8 @@ class PlainReading : public XmlCursor {
     /// Values that are not in the document as they are; a deque's strings stay where they are.
     std::string_view kept(std::string value) { return decoded_.emplace_back(std::move(value)); }
 
-    /// References replaced and line ends made one (XML 1.0, 2.11); in a value, white space is blanks
-    /// (3.3.3). `raw` has been checked.
+    /// References replaced and line ends made one (XML 1.0, 2.11); in a value, white space is
+    /// blanks (3.3.3). `raw` has been checked.
     std::string decoded(std::string_view raw, bool in_value) {
         std::string out;
         const char* const back = at_;
@@ -407,7 +413,8 @@ class PlainReading : public XmlCursor {
         if (simple_ && raw.find('\r') == std::string_view::npos)
             return handler_.end(offset(from), raw.substr(0, limits::score_text_bytes), *this);
         const std::string text = decoded(raw, false);
-        handler_.end(offset(from), std::string_view(text).substr(0, limits::score_text_bytes), *this);
+        handler_.end(offset(from), std::string_view(text).substr(0, limits::score_text_bytes),
+                     *this);
     }
 
     const char *begin_, *end_, *at_;

@@ -65,9 +65,10 @@ class Profiler {
         std::stable_sort(tune.begin(), tune.end(), [](const TuneNote& a, const TuneNote& b) {
             return a.onset == b.onset ? a.pitch > b.pitch : a.onset < b.onset;
         });
-        tune.erase(std::unique(tune.begin(), tune.end(),
-                               [](const TuneNote& a, const TuneNote& b) { return a.onset == b.onset; }),
-                   tune.end());
+        tune.erase(
+            std::unique(tune.begin(), tune.end(),
+                        [](const TuneNote& a, const TuneNote& b) { return a.onset == b.onset; }),
+            tune.end());
     }
 
     const Score& score_;
@@ -80,8 +81,10 @@ class Profiler {
 Interval above_c4(const WrittenPitch& pitch) {
     const int octaves = pitch.octave - 4;
     if (pitch.alteration.unit == AlterationUnit::semitone)
-        return Interval::octave() * (octaves + (keys_of_letter(pitch.step) + pitch.alteration.amount) / 12);
-    return Interval::octave() * (octaves + (commas_of_letter(pitch.step) + pitch.alteration.amount) / 53);
+        return Interval::octave()
+               * (octaves + (keys_of_letter(pitch.step) + pitch.alteration.amount) / 12);
+    return Interval::octave()
+           * (octaves + (commas_of_letter(pitch.step) + pitch.alteration.amount) / 53);
 }
 
 ScoreProfile profile_of(const Score& score, const ReadingChoice& choice) {

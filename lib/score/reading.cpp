@@ -19,7 +19,9 @@ bool only_turkish(Sign sign) {
     return entry.commas && !entry.quarter_tones;
 }
 
-bool altered(const Spelling& spelling) { return spelling.alter && spelling.alter->num() != 0; }
+bool altered(const Spelling& spelling) {
+    return spelling.alter && spelling.alter->num() != 0;
+}
 
 /// `alter` and the sign's general value differ by more than a quarter tone, that is by more than a
 /// semitone's half.
@@ -92,7 +94,8 @@ const Spelling& spelling_of(const Score& score, const Note& note) {
     return score.spellings[note.tied];
 }
 
-std::variant<Alteration, Unreadable> by_sign(const Score& score, const Note& note, const Reading& reading) {
+std::variant<Alteration, Unreadable> by_sign(const Score& score, const Note& note,
+                                             const Reading& reading) {
     const Spelling& spelling = spelling_of(score, note);
     if (spelling.sign == no_sign && note.is(Note::grace) && reading.grace_signs_lost)
         return Unreadable::grace_sign_lost;

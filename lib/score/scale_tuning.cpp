@@ -68,8 +68,8 @@ class ScaleTuning : public NoteTuning {
         const bool by_letters = one_letter_each(notes);
         for (std::size_t i = 0; i < notes.size(); ++i) {
             const bool decided = by_letters || author_named(scale.degrees[i], notes[i]);
-            degrees_.push_back({scale.degrees[i].interval,
-                                decided ? std::optional(notes[i].name) : std::nullopt});
+            degrees_.push_back(
+                {scale.degrees[i].interval, decided ? std::optional(notes[i].name) : std::nullopt});
         }
     }
 
@@ -129,11 +129,13 @@ class ScaleTuning : public NoteTuning {
         return only(near, pitch);
     }
 
-    std::variant<Claim, Lacking> only(const std::vector<Claim>& near, const WrittenPitch& pitch) const {
+    std::variant<Claim, Lacking> only(const std::vector<Claim>& near,
+                                      const WrittenPitch& pitch) const {
         if (near.empty())
             return Lacking{"the scale has no degree within 50 cents"};
         if (near.size() > 1)
-            return Lacking{"the scale has several degrees within 50 cents, and none of this spelling"};
+            return Lacking{
+                "the scale has several degrees within 50 cents, and none of this spelling"};
         const auto& name = degrees_[near[0].degree].name;
         const bool plain = pitch.alteration.unit == AlterationUnit::semitone
                            && pitch.alteration.amount.denominator() == 1;

@@ -43,8 +43,8 @@ struct Key {
 
 /// What must be added to a written pitch to get the sounding one.
 struct Transposition {
-    int diatonic = 0;  ///< steps of the staff
-    Beats chromatic;   ///< semitones
+    int diatonic = 0; ///< steps of the staff
+    Beats chromatic;  ///< semitones
     int octaves = 0;
     bool stated_diatonic = false; ///< the score gives `diatonic`; otherwise it is derived
     auto operator<=>(const Transposition&) const = default;
@@ -53,7 +53,7 @@ struct Transposition {
 /// One pitched note. `…_at` are bytes of the document.
 struct Note {
     enum Flag : std::uint16_t {
-        chord = 1,     ///< sounds with the note before it
+        chord = 1, ///< sounds with the note before it
         grace = 2,
         cue = 4,
         tie_start = 8,
@@ -66,9 +66,9 @@ struct Note {
     Beats onset, duration;      ///< in quarter notes from the start of its part
     std::uint32_t measure = 0;  ///< in Score::measures
     std::uint16_t part = 0, spelling = 0, key = 0, transposition = 0, voice = 0;
-    std::uint16_t tied = 0;     ///< the spelling of the note that it is tied to, or its own
+    std::uint16_t tied = 0; ///< the spelling of the note that it is tied to, or its own
     std::uint16_t flags = 0;
-    std::uint16_t staff = 0;    ///< 0 where the note names none
+    std::uint16_t staff = 0; ///< 0 where the note names none
     std::int8_t octave = 4;
 
     bool is(Flag flag) const { return (flags & flag) != 0; }
@@ -83,12 +83,15 @@ struct NotesWithoutPitch {
     std::size_t rests = 0, unpitched = 0;
 };
 
-/// What the first page's legend needs to know.
+/// What the first page's legend needs to know. Lengths are tenths of a staff space.
 struct PageMarks {
-    std::optional<std::uint64_t> part_list_at;    ///< `<` of <part-list>
-    std::optional<std::uint64_t> first_music_at;  ///< `<` of what follows the first measure's tag
-    std::optional<Beats> left, bottom;            ///< page margins in tenths
-    std::optional<Beats> lowest_credit;           ///< lowest default-y of page 1
+    std::optional<std::uint64_t> part_list_at;   ///< `<` of <part-list>
+    std::optional<std::uint64_t> first_music_at; ///< `<` of what follows the first measure's tag
+    std::optional<Beats> height, width, left, right, top, bottom; ///< of the page and its margins
+    bool credits = false;               ///< the score has texts of its own on its pages
+    std::optional<Beats> lowest_credit; ///< lowest default-y of page 1
+    std::string work, movement;         ///< titles
+    std::string composer, lyricist;
 };
 
 struct Score {
@@ -104,9 +107,9 @@ struct Score {
     std::vector<std::string> voices; ///< the first is "": no voice named
     NotesWithoutPitch without_pitch;
     std::map<std::string, std::size_t> unknown_signs; ///< <accidental> values outside the standard
-    bool names_a_makam = false;       ///< a text of the score has the word "makam"
-    std::uint32_t lyric_lines = 0;    ///< highest number of a lyric; 1 for a lyric without
-    std::uint32_t largest_chord = 1;  ///< notes
+    bool names_a_makam = false;                       ///< a text of the score has the word "makam"
+    std::uint32_t lyric_lines = 0;   ///< highest number of a lyric; 1 for a lyric without
+    std::uint32_t largest_chord = 1; ///< notes
     PageMarks page;
 };
 

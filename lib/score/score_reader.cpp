@@ -53,7 +53,8 @@ constexpr int largest_staff = 10'000;
 int staff_attribute(const XmlStart& start) {
     const auto text = start.attributes.find("number");
     const std::optional<Beats> value = text ? decimal_number(*text) : std::nullopt;
-    const bool usable = value && value->den() == 1 && value->num() > 0 && value->num() < largest_staff;
+    const bool usable =
+        value && value->den() == 1 && value->num() > 0 && value->num() < largest_staff;
     return usable ? static_cast<int>(value->num()) : 0;
 }
 
@@ -146,14 +147,21 @@ void ScoreReader::open_root(const XmlStart& start, const XmlCursor& cursor) {
     if (start.name != "score-partwise" && start.name != "score-timewise")
         throw error(Message::not_a_score, start.name, cursor.place());
     score_.timewise = start.name == "score-timewise";
-    score_.version = start.attributes.find("version").value_or("1.0"); // the default of the standard's schema
+    score_.version =
+        start.attributes.find("version").value_or("1.0"); // the default of the standard's schema
 }
 
 void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) {
     switch (tag) {
-    case Tag::part: open_part(start, cursor); break;
-    case Tag::measure: open_measure(start); break;
-    case Tag::note: open_note(start); break;
+    case Tag::part:
+        open_part(start, cursor);
+        break;
+    case Tag::measure:
+        open_measure(start);
+        break;
+    case Tag::note:
+        open_note(start);
+        break;
     case Tag::key:
         key_ = {};
         staff_of_attribute_ = staff_attribute(start);
@@ -162,10 +170,13 @@ void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) 
         transposition_ = {};
         staff_of_attribute_ = staff_attribute(start);
         break;
+    case Tag::creator:
     case Tag::credit:
     case Tag::credit_words:
     case Tag::part_list:
-    case Tag::score_part: open_in_header(tag, start); break;
+    case Tag::score_part:
+        open_in_header(tag, start);
+        break;
     default:
         if (stack_.size() > 5) // root, part, measure, note, child
             open_in_note(tag, start);
@@ -173,15 +184,19 @@ void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) 
 }
 
 void ScoreReader::open_in_header(Tag tag, const XmlStart& start) {
+    if (tag == Tag::creator)
+        creator_ = start.attributes.find("type").value_or("");
     if (tag == Tag::part_list && !start.in_entity)
         score_.page.part_list_at = start.offset;
     if (tag == Tag::credit) {
+        score_.page.credits = true;
         first_page_ = trimmed(start.attributes.find("page").value_or("1")) == "1";
     }
     if (tag == Tag::credit_words && first_page_)
         if (const auto y = start.attributes.find("default-y"))
             if (const auto height = decimal_number(*y))
-                score_.page.lowest_credit = std::min(score_.page.lowest_credit.value_or(*height), *height);
+                score_.page.lowest_credit =
+                    std::min(score_.page.lowest_credit.value_or(*height), *height);
     if (tag == Tag::score_part) {
         score_.parts.push_back({std::string(start.attributes.find("id").value_or("")), ""});
         if (score_.parts.size() > limits::score_variety)
@@ -230,12 +245,24 @@ void ScoreReader::open_note(const XmlStart& start) {
 void ScoreReader::open_in_note(Tag tag, const XmlStart& start) {
     const auto flag = [&](Note::Flag value) { now_.note.flags |= value; };
     switch (tag) {
-    case Tag::chord: flag(Note::chord); break;
-    case Tag::grace: flag(Note::grace); break;
-    case Tag::cue: flag(Note::cue); break;
-    case Tag::pitch: now_.pitched = true; break;
-    case Tag::rest: now_.rest = true; break;
-    case Tag::play: now_.lyric_at = now_.lyric_at.value_or(start.offset); break;
+    case Tag::chord:
+        flag(Note::chord);
+        break;
+    case Tag::grace:
+        flag(Note::grace);
+        break;
+    case Tag::cue:
+        flag(Note::cue);
+        break;
+    case Tag::pitch:
+        now_.pitched = true;
+        break;
+    case Tag::rest:
+        now_.rest = true;
+        break;
+    case Tag::play:
+        now_.lyric_at = now_.lyric_at.value_or(start.offset);
+        break;
     case Tag::tie:
     case Tag::tied: {
         const std::string_view kind = start.attributes.find("type").value_or("");
@@ -248,16 +275,21 @@ void ScoreReader::open_in_note(Tag tag, const XmlStart& start) {
     case Tag::lyric: {
         const auto line = decimal_number(start.attributes.find("number").value_or("1"));
         const bool usable = line && line->den() == 1 && line->num() > 0;
-        score_.lyric_lines = std::max(score_.lyric_lines, usable ? static_cast<std::uint32_t>(line->num()) : 1U);
+        score_.lyric_lines =
+            std::max(score_.lyric_lines, usable ? static_cast<std::uint32_t>(line->num()) : 1U);
         break;
     }
-    default: break;
+    default:
+        break;
     }
 }
 
-void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text, const XmlCursor& cursor) {
+void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text,
+                        const XmlCursor& cursor) {
     switch (tag) {
-    case Tag::note: close_note(offset, cursor); break;
+    case Tag::note:
+        close_note(offset, cursor);
+        break;
     case Tag::measure:
         if (!score_.timewise)
             close_measure_of_part();
@@ -272,7 +304,9 @@ void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text, cons
     case Tag::accidental:
     case Tag::voice:
     case Tag::staff:
-    case Tag::duration: close_in_note(tag, text, cursor); break;
+    case Tag::duration:
+        close_in_note(tag, text, cursor);
+        break;
     case Tag::divisions:
     case Tag::fifths:
     case Tag::key_step:
@@ -282,22 +316,62 @@ void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text, cons
     case Tag::diatonic:
     case Tag::chromatic:
     case Tag::octave_change:
-    case Tag::transpose: close_in_attributes(tag, text, cursor); break;
-    default: close_in_header(tag, text);
+    case Tag::transpose:
+        close_in_attributes(tag, text, cursor);
+        break;
+    default:
+        close_in_header(tag, text);
     }
 }
 
 void ScoreReader::close_in_header(Tag tag, std::string_view text) {
     switch (tag) {
-    case Tag::part_name: score_.parts.back().name = one_line(text); break;
-    case Tag::left_margin: score_.page.left = decimal_number(text); break;
-    case Tag::bottom_margin: score_.page.bottom = decimal_number(text); break;
+    case Tag::part_name:
+        score_.parts.back().name = one_line(text);
+        break;
+    case Tag::creator:
+        keep_creator(one_line(text));
+        break;
+    case Tag::page_height:
+        score_.page.height = decimal_number(text);
+        break;
+    case Tag::page_width:
+        score_.page.width = decimal_number(text);
+        break;
+    case Tag::right_margin:
+        score_.page.right = decimal_number(text);
+        break;
+    case Tag::top_margin:
+        score_.page.top = decimal_number(text);
+        break;
+    case Tag::left_margin:
+        score_.page.left = decimal_number(text);
+        break;
+    case Tag::bottom_margin:
+        score_.page.bottom = decimal_number(text);
+        break;
     case Tag::work_title:
+        score_.page.work = one_line(text);
+        look_for_makam(text);
+        break;
     case Tag::movement_title:
+        score_.page.movement = one_line(text);
+        look_for_makam(text);
+        break;
     case Tag::credit_words:
-    case Tag::words: look_for_makam(text); break;
-    default: break;
+    case Tag::words:
+        look_for_makam(text);
+        break;
+    default:
+        break;
     }
+}
+
+void ScoreReader::keep_creator(std::string name) {
+    if (creator_ == "composer" && score_.page.composer.empty())
+        score_.page.composer = std::move(name);
+    else if ((creator_ == "lyricist" || creator_ == "poet") && score_.page.lyricist.empty())
+        score_.page.lyricist = std::move(name);
 }
 
 void ScoreReader::close_in_attributes(Tag tag, std::string_view text, const XmlCursor& cursor) {
@@ -309,8 +383,12 @@ void ScoreReader::close_in_attributes(Tag tag, std::string_view text, const XmlC
         if (state.divisions.num() <= 0)
             throw bad_number("divisions", text, cursor);
         break;
-    case Tag::fifths: key_.fifths = whole("fifths", text, steps, cursor); break;
-    case Tag::key_step: key_.steps.push_back({letter(text, cursor), {}, no_sign}); break;
+    case Tag::fifths:
+        key_.fifths = whole("fifths", text, steps, cursor);
+        break;
+    case Tag::key_step:
+        key_.steps.push_back({letter(text, cursor), {}, no_sign});
+        break;
     case Tag::key_alter:
         if (!key_.steps.empty())
             key_.steps.back().alter = number("key-alter", text, cursor);
@@ -319,16 +397,21 @@ void ScoreReader::close_in_attributes(Tag tag, std::string_view text, const XmlC
         if (!key_.steps.empty())
             key_.steps.back().sign = sign(text);
         break;
-    case Tag::key: set_of_staff(state.keys, staff_of_attribute_, keys_(key_)); break;
+    case Tag::key:
+        set_of_staff(state.keys, staff_of_attribute_, keys_(key_));
+        break;
     case Tag::diatonic:
         transposition_.diatonic = whole("diatonic", text, steps, cursor);
         transposition_.stated_diatonic = true;
         break;
-    case Tag::chromatic: transposition_.chromatic = number("chromatic", text, cursor); break;
+    case Tag::chromatic:
+        transposition_.chromatic = number("chromatic", text, cursor);
+        break;
     case Tag::octave_change:
         transposition_.octaves = whole("octave-change", text, limits::score_octaves, cursor);
         break;
-    default: set_of_staff(state.transpositions, staff_of_attribute_, transpositions_(transposition_));
+    default:
+        set_of_staff(state.transpositions, staff_of_attribute_, transpositions_(transposition_));
     }
 }
 
@@ -338,15 +421,23 @@ void ScoreReader::close_in_note(Tag tag, std::string_view text, const XmlCursor&
         now_.spelling.step = letter(text, cursor);
         now_.step = true;
         break;
-    case Tag::alter: now_.spelling.alter = number("alter", text, cursor); break;
+    case Tag::alter:
+        now_.spelling.alter = number("alter", text, cursor);
+        break;
     case Tag::octave:
-        now_.note.octave = static_cast<std::int8_t>(whole("octave", text, limits::score_octaves, cursor));
+        now_.note.octave =
+            static_cast<std::int8_t>(whole("octave", text, limits::score_octaves, cursor));
         now_.octave = true;
         break;
-    case Tag::accidental: now_.spelling.sign = sign(text); break;
-    case Tag::voice: now_.note.voice = voices_(std::string(trimmed(text))); break;
+    case Tag::accidental:
+        now_.spelling.sign = sign(text);
+        break;
+    case Tag::voice:
+        now_.note.voice = voices_(std::string(trimmed(text)));
+        break;
     case Tag::staff:
-        now_.note.staff = static_cast<std::uint16_t>(std::max(0, whole("staff", text, largest_staff, cursor)));
+        now_.note.staff =
+            static_cast<std::uint16_t>(std::max(0, whole("staff", text, largest_staff, cursor)));
         break;
     default: {
         const Beats value = number("duration", text, cursor);

@@ -11,7 +11,8 @@ namespace sectio::score {
 template <typename T>
 class Interned {
   public:
-    explicit Interned(std::vector<T>& values, std::string_view what) : values_(values), what_(what) {}
+    explicit Interned(std::vector<T>& values, std::string_view what)
+        : values_(values), what_(what) {}
     std::uint16_t operator()(const T& value);
 
   private:
@@ -24,9 +25,9 @@ class Interned {
 struct PartState {
     Beats divisions{1, 1};
     Beats measure_start, cursor, measure_end;
-    std::map<int, std::uint16_t> keys, transpositions; ///< by staff; 0 is every staff
+    std::map<int, std::uint16_t> keys, transpositions;       ///< by staff; 0 is every staff
     std::map<std::pair<char, int>, std::uint16_t> open_ties; ///< spelling by step and octave
-    std::uint64_t head_at = 0; ///< the last note that was not a chord's further note
+    std::uint64_t head_at = 0;    ///< the last note that was not a chord's further note
     std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;
     Beats head_onset;
@@ -59,6 +60,7 @@ class ScoreReader : public XmlHandler {
     void tie(Note& note);
     void move(Beats by);
     Sign sign(std::string_view text);
+    void keep_creator(std::string name);
     void look_for_makam(std::string_view text);
 
     Score score_;
@@ -72,6 +74,7 @@ class ScoreReader : public XmlHandler {
     std::size_t part_ = 0;
 
     // The element being read.
+    std::string creator_; ///< its type
     Key key_;
     Transposition transposition_;
     int staff_of_attribute_ = 0;

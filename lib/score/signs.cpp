@@ -61,7 +61,9 @@ constexpr std::array entries{
 
 } // namespace
 
-std::span<const SignEntry> all_signs() { return entries; }
+std::span<const SignEntry> all_signs() {
+    return entries;
+}
 
 std::optional<Sign> sign_named(std::string_view name) {
     for (std::size_t i = 1; i < entries.size(); ++i)

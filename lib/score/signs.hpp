@@ -47,8 +47,8 @@ enum class SignTable {
 
 /// One accidental-value of MusicXML 4.0.
 struct SignEntry {
-    std::string_view name;  ///< the value in the file, such as "slash-flat"
-    std::string_view shown; ///< the sign in Unicode where it has one, otherwise in words
+    std::string_view name;            ///< the value in the file, such as "slash-flat"
+    std::string_view shown;           ///< the sign in Unicode where it has one, otherwise in words
     std::optional<int> quarter_tones; ///< general meaning in 24ths of the octave
     std::optional<int> commas;        ///< Turkish meaning in 53rds of the octave
 };

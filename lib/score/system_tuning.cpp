@@ -58,7 +58,8 @@ class ChainTuning : public NoteTuning {
     std::optional<Interval> alteration(const Alteration& alteration) const {
         const Rational& amount = alteration.amount;
         if (alteration.unit == AlterationUnit::comma)
-            return amount.denominator() == 1 ? std::optional(commas(amount.numerator())) : std::nullopt;
+            return amount.denominator() == 1 ? std::optional(commas(amount.numerator()))
+                                             : std::nullopt;
         if (amount.denominator() == 1 || (halves_ && amount.denominator() == 2))
             return fifths(7, 4) * amount;
         return std::nullopt;
@@ -139,8 +140,9 @@ class NamedTuning : public NoteTuning {
             if (note.name && note.name->letter == pitch.step
                 && pitch.alteration.is_semitones(Rational(note.name->quarter_tones, 2)))
                 return &note;
-        return notes_.size() == 12 && pitch.alteration.amount.denominator() == 1 ? by_key(above_first)
-                                                                               : nullptr;
+        return notes_.size() == 12 && pitch.alteration.amount.denominator() == 1
+                   ? by_key(above_first)
+                   : nullptr;
     }
 
     const NamedNote* by_key(const Interval& above_first) const {
@@ -154,7 +156,8 @@ class NamedTuning : public NoteTuning {
         const Rational commas = commas_of_letter(pitch.step) + pitch.alteration.amount
                                 - commas_of_letter(first_.letter);
         for (const NamedNote& note : notes_)
-            if (distance(note.interval, Interval::octave() * (commas / 53)) < Interval::steps(1, 106))
+            if (distance(note.interval, Interval::octave() * (commas / 53))
+                < Interval::steps(1, 106))
                 return &note;
         return nullptr;
     }
@@ -182,25 +185,28 @@ std::optional<Interval> common_fifth(const Scale& scale) {
         return std::nullopt;
     const Interval pure = Interval::ratio(3, 2);
     const auto off = [&](const Degree& degree) { return absolute(degree.interval - pure); };
-    const auto fifth = std::min_element(scale.degrees.begin(), scale.degrees.end(),
-                                        [&](const Degree& a, const Degree& b) { return off(a) < off(b); });
+    const auto fifth =
+        std::min_element(scale.degrees.begin(), scale.degrees.end(),
+                         [&](const Degree& a, const Degree& b) { return off(a) < off(b); });
     std::vector<Interval> chain;
     for (int n = -chain_reach; n <= chain_reach; ++n)
         chain.push_back(reduced(Integer(n) * fifth->interval));
-    const bool all = std::all_of(scale.degrees.begin(), scale.degrees.end(), [&](const Degree& degree) {
-        return std::find(chain.begin(), chain.end(), degree.interval) != chain.end();
-    });
+    const bool all =
+        std::all_of(scale.degrees.begin(), scale.degrees.end(), [&](const Degree& degree) {
+            return std::find(chain.begin(), chain.end(), degree.interval) != chain.end();
+        });
     return all ? std::optional(fifth->interval) : std::nullopt;
 }
 
 } // namespace
 
-std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division, const std::string& tonic,
-                                               const Pitch& a4) {
+std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
+                                               const std::string& tonic, const Pitch& a4) {
     const Integer fifth = division.nearest(Interval::ratio(3, 2));
     const Integer apotome = 7 * fifth - 4 * division.steps();
     return std::make_unique<ChainTuning>(fmt::format("{} equal steps", division.text()),
-                                         division.at(fifth), apotome % 2 == 0, parse_tonic(tonic, a4));
+                                         division.at(fifth), apotome % 2 == 0,
+                                         parse_tonic(tonic, a4));
 }
 
 std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,

@@ -2,9 +2,8 @@
 /// @file
 /// The note that a tuning starts from, as both a pitch and a written note.
 
-#include <sectio/score/written.hpp>
-
 #include <sectio/interval/pitch.hpp>
+#include <sectio/score/written.hpp>
 
 #include <string>
 

@@ -12,9 +12,13 @@ namespace {
 /// Letters in the order of the staff.
 constexpr std::string_view staff = "CDEFGAB";
 
-int place_on_staff(char step) { return static_cast<int>(staff.find(step)); }
+int place_on_staff(char step) {
+    return static_cast<int>(staff.find(step));
+}
 
-int floor_div(int a, int b) { return a / b - (a % b < 0 ? 1 : 0); }
+int floor_div(int a, int b) {
+    return a / b - (a % b < 0 ? 1 : 0);
+}
 
 /// Steps of the staff usually meant by so many semitones within an octave: 2 is a whole tone and
 /// so one step, 6 an augmented fourth (common practice, no source).
@@ -42,7 +46,9 @@ std::string suffix(const Alteration& alteration) {
                           amount.denominator().str());
     const bool comma = alteration.unit == AlterationUnit::comma;
     return fmt::format(" {}{}{}", amount < 0 ? '-' : '+', size,
-                       !comma ? "" : size == "1" ? " comma" : " commas");
+                       !comma        ? ""
+                       : size == "1" ? " comma"
+                                     : " commas");
 }
 
 std::string named(const WrittenPitch& pitch, NameStyle style, const std::string& octave) {
@@ -92,7 +98,8 @@ Rational height(const WrittenPitch& pitch) {
 WrittenPitch sounding(const WrittenPitch& written, const Transposition& transposition) {
     const Rational chromatic(transposition.chromatic.num(), transposition.chromatic.den());
     const int whole = static_cast<int>(boost::rational_cast<Integer>(chromatic));
-    const int diatonic = transposition.stated_diatonic ? transposition.diatonic : usual_diatonic(whole);
+    const int diatonic =
+        transposition.stated_diatonic ? transposition.diatonic : usual_diatonic(whole);
     const int place = place_on_staff(written.step) + diatonic;
     const int octaves = floor_div(place, 7);
     WrittenPitch out = written;
@@ -117,7 +124,9 @@ std::string plain_name(char step, int semitones, NameStyle style) {
     return name;
 }
 
-std::string text(const WrittenPitch& pitch, NameStyle style) { return named(pitch, style, ""); }
+std::string text(const WrittenPitch& pitch, NameStyle style) {
+    return named(pitch, style, "");
+}
 
 std::string text_with_octave(const WrittenPitch& pitch, NameStyle style) {
     return named(pitch, style, std::to_string(pitch.octave));

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Written pitches: a letter, an alteration and an octave, and the key of 12 equal steps they belong to.
+/// Written pitches: a letter, an alteration and an octave, and the key of 12 equal steps they
+/// belong to.
 
 #include <sectio/score/reading.hpp>
 

@@ -64,7 +64,8 @@ class Reading : public XmlCursor {
         for (std::size_t at = 0; at == 0 || at < bytes_.size(); at += piece) {
             const std::string_view next = bytes_.substr(at, piece);
             const XML_Bool last = at + piece >= bytes_.size() ? XML_TRUE : XML_FALSE;
-            if (XML_Parse(parser_.get(), next.data(), static_cast<int>(next.size()), last) != XML_STATUS_OK)
+            if (XML_Parse(parser_.get(), next.data(), static_cast<int>(next.size()), last)
+                != XML_STATUS_OK)
                 fail();
         }
         return encoding();
@@ -86,8 +87,10 @@ class Reading : public XmlCursor {
         case XML_ERROR_UNKNOWN_ENCODING:
         case XML_ERROR_INCORRECT_ENCODING:
             throw error(Message::xml_encoding, declared_, place());
-        case XML_ERROR_NO_MEMORY: throw std::bad_alloc();
-        default: throw error(Message::xml_not_well_formed, "", place(), XML_ErrorString(code));
+        case XML_ERROR_NO_MEMORY:
+            throw std::bad_alloc();
+        default:
+            throw error(Message::xml_not_well_formed, "", place(), XML_ErrorString(code));
         }
     }
 
@@ -114,7 +117,8 @@ class Reading : public XmlCursor {
 
     /// Inside an entity, expat's place is that of the reference, which starts with `&`.
     bool tag_at(std::size_t at) const {
-        return bytes_[at] == '<' || (bytes_[at] == 0 && at + 1 < bytes_.size() && bytes_[at + 1] == '<');
+        return bytes_[at] == '<'
+               || (bytes_[at] == 0 && at + 1 < bytes_.size() && bytes_[at + 1] == '<');
     }
 
     template <typename Deed>
@@ -193,7 +197,8 @@ class Reading : public XmlCursor {
         if (!same_letters(name, "windows-1252"))
             return XML_STATUS_ERROR;
         for (int i = 0; i < 256; ++i)
-            info->map[i] = i >= 0x80 && i < 0xA0 ? windows1252_high[static_cast<std::size_t>(i - 0x80)] : i;
+            info->map[i] =
+                i >= 0x80 && i < 0xA0 ? windows1252_high[static_cast<std::size_t>(i - 0x80)] : i;
         info->data = nullptr;
         info->convert = nullptr;
         info->release = nullptr;

@@ -1,8 +1,9 @@
 #pragma once
 /// @file
-/// Events of an XML document with their exact places in its bytes. The parser is expat, which checks
-/// well-formedness (XML 1.0, fifth edition) and reads UTF-8, UTF-16, ISO-8859-1 and US-ASCII; this
-/// file adds windows-1252 and the limits. Nothing outside the document is ever fetched.
+/// Events of an XML document with their exact places in its bytes. The parser is expat, which
+/// checks well-formedness (XML 1.0, fifth edition) and reads UTF-8, UTF-16, ISO-8859-1 and
+/// US-ASCII; this file adds windows-1252 and the limits. Nothing outside the document is ever
+/// fetched.
 
 #include <sectio/interval/error.hpp>
 

@@ -21,18 +21,22 @@ std::string note(std::size_t index) {
            + "\">\n        <pitch>\n          <step>" + step + "</step>\n"
            + (sharp ? "          <alter>1</alter>\n" : "") + "          <octave>"
            + std::to_string(4 + index / 7 % 2)
-           + "</octave>\n        </pitch>\n        <duration>1</duration>\n        <voice>1</voice>\n"
+           + "</octave>\n        </pitch>\n        <duration>1</duration>\n        "
+             "<voice>1</voice>\n"
              "        <type>quarter</type>\n        <stem>up</stem>\n      </note>\n";
 }
 
 /// A file of `notes` notes in the folder for temporary files, made once.
 fs::path file_of(std::size_t notes) {
-    const fs::path file = fs::temp_directory_path() / ("sectio-bench-" + std::to_string(notes) + ".musicxml");
+    const fs::path file =
+        fs::temp_directory_path() / ("sectio-bench-" + std::to_string(notes) + ".musicxml");
     if (fs::exists(file))
         return file;
     std::ofstream out(file, std::ios::binary);
-    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<score-partwise version=\"4.0\">\n  <part-list>\n"
-           "    <score-part id=\"P1\">\n      <part-name>Zither</part-name>\n    </score-part>\n  </part-list>\n"
+    out << "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<score-partwise version=\"4.0\">\n  "
+           "<part-list>\n"
+           "    <score-part id=\"P1\">\n      <part-name>Zither</part-name>\n    </score-part>\n  "
+           "</part-list>\n"
            "  <part id=\"P1\">\n";
     for (std::size_t i = 0; i < notes; i += 4) {
         out << "    <measure number=\"" << i / 4 + 1 << "\">\n";
@@ -71,7 +75,15 @@ void pugixml_load_and_save(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * state.range(0));
 }
 
-BENCHMARK(annotate_file)->Arg(100'000)->Arg(1'000'000)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK(pugixml_load_and_save)->Arg(100'000)->Arg(1'000'000)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(annotate_file)
+    ->Arg(100'000)
+    ->Arg(1'000'000)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK(pugixml_load_and_save)
+    ->Arg(100'000)
+    ->Arg(1'000'000)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 } // namespace

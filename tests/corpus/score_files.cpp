@@ -58,12 +58,16 @@ std::unique_ptr<NoteTuning> meantone() {
 
 /// By libxml2's xmllint, offline, with the W3C's MusicXML 4.0 schema.
 bool valid(const fs::path& schema, const fs::path& file) {
-    return support::run({"xmllint", "--nonet", "--noout", "--schema", schema.string(), file.string()}).exit_code == 0;
+    return support::run(
+               {"xmllint", "--nonet", "--noout", "--schema", schema.string(), file.string()})
+               .exit_code
+           == 0;
 }
 
 } // namespace
 
-TEST_CASE("Every file of the corpus is annotated with all its bytes kept, or refused with a reason") {
+TEST_CASE(
+    "Every file of the corpus is annotated with all its bytes kept, or refused with a reason") {
     const auto files = all_files();
     if (files.empty())
         SECTIO_SKIP("the corpus is not there");
@@ -129,15 +133,17 @@ TEST_CASE("A timewise pivot of a score has the same notes") {
     const auto corpus = support::corpus_dir("musicxml");
     if (!corpus)
         SECTIO_SKIP("the corpus is not there");
-    const std::map<std::string, std::string> pivots{{"timewise-43a.xml", "43a-PianoStaff.xml"},
-                                                    {"timewise-33b.xml", "33b-Spanners-Tie.xml"},
-                                                    {"timewise-01d.xml", "01d-Pitches-Microtones.xml"},
-                                                    {"timewise-72a.xml", "72a-TransposingInstruments.xml"}};
+    const std::map<std::string, std::string> pivots{
+        {"timewise-43a.xml", "43a-PianoStaff.xml"},
+        {"timewise-33b.xml", "33b-Spanners-Tie.xml"},
+        {"timewise-01d.xml", "01d-Pitches-Microtones.xml"},
+        {"timewise-72a.xml", "72a-TransposingInstruments.xml"}};
     const auto notes = [](const fs::path& file) {
         const Score score = read_score(read_document(file.string()));
         std::multiset<std::tuple<std::string, Spelling, int, Beats, Beats>> out;
         for (const Note& note : score.notes)
-            out.emplace(score.parts[note.part].id, score.spellings[note.spelling], note.octave, note.onset, note.duration);
+            out.emplace(score.parts[note.part].id, score.spellings[note.spelling], note.octave,
+                        note.onset, note.duration);
         return out;
     };
     std::size_t compared = 0;

@@ -32,7 +32,8 @@ std::map<int, TableNote> table_of(const fs::path& file) {
         std::istringstream cell_stream(line);
         for (std::string cell; std::getline(cell_stream, cell, '\t');)
             cells.push_back(cell);
-        notes[std::stoi(cells.at(0))] = {std::stoi(cells.at(1)), std::stoi(cells.at(4)), std::stoi(cells.at(5))};
+        notes[std::stoi(cells.at(0))] = {std::stoi(cells.at(1)), std::stoi(cells.at(4)),
+                                         std::stoi(cells.at(5))};
     }
     return notes;
 }
@@ -46,11 +47,13 @@ int row_of(const Document& document, const Note& note) {
 
 /// Absolute commas: 53 an octave, C4 = 265.
 Rational commas(const Score& score, const Note& note, const Alteration& alteration) {
-    return 53 * (note.octave + 1) + commas_of_letter(score.spellings[note.spelling].step) + alteration.amount;
+    return 53 * (note.octave + 1) + commas_of_letter(score.spellings[note.spelling].step)
+           + alteration.amount;
 }
 
 struct Counts {
-    std::size_t notes = 0, right = 0, with_sign = 0, with_sign_right = 0, grace = 0, grace_unread = 0;
+    std::size_t notes = 0, right = 0, with_sign = 0, with_sign_right = 0, grace = 0,
+                grace_unread = 0;
 };
 
 Counts compare(const fs::path& file, const ReadingChoice& choice, int TableNote::*column) {
@@ -70,7 +73,8 @@ Counts compare(const fs::path& file, const ReadingChoice& choice, int TableNote:
             continue;
         }
         REQUIRE(std::holds_alternative<Alteration>(found));
-        const bool right = commas(score, note, std::get<Alteration>(found)) == Rational(truth.*column);
+        const bool right =
+            commas(score, note, std::get<Alteration>(found)) == Rational(truth.*column);
         const bool sign = score.spellings[note.spelling].sign != no_sign;
         ++counts.notes;
         counts.right += right ? 1 : 0;

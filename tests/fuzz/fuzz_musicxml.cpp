@@ -47,7 +47,8 @@ void check(const Document& document, const Score& score, const AnnotationOptions
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {
         compare_readers(std::string(reinterpret_cast<const char*>(data), size));
-        const Document document = document_of(std::string(reinterpret_cast<const char*>(data), size), "fuzz");
+        const Document document =
+            document_of(std::string(reinterpret_cast<const char*>(data), size), "fuzz");
         compare_readers(document.bytes);
         const Score score = read_score(document);
         static_cast<void>(profile_of(score));

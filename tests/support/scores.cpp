@@ -9,7 +9,8 @@ std::string note(const std::string& step, int octave, const std::string& alter,
                  const std::string& inside) {
     return "<note><pitch><step>" + step + "</step>"
            + (alter.empty() ? "" : "<alter>" + alter + "</alter>") + "<octave>"
-           + std::to_string(octave) + "</octave></pitch><duration>1</duration>" + inside + "</note>\n";
+           + std::to_string(octave) + "</octave></pitch><duration>1</duration>" + inside
+           + "</note>\n";
 }
 
 std::string signed_note(const std::string& step, int octave, const std::string& sign,
@@ -22,11 +23,13 @@ std::string attributes(const std::string& inside) {
 }
 
 std::string score(const std::vector<std::string>& measures, const std::string& version) {
-    std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<score-partwise version=\"" + version
+    std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<score-partwise version=\""
+                       + version
                        + "\">\n<part-list><score-part id=\"P1\"><part-name>Drone zither</part-name>"
                          "</score-part></part-list>\n<part id=\"P1\">\n";
     for (std::size_t i = 0; i < measures.size(); ++i)
-        text += "<measure number=\"" + std::to_string(i + 1) + "\">\n" + measures[i] + "</measure>\n";
+        text +=
+            "<measure number=\"" + std::to_string(i + 1) + "\">\n" + measures[i] + "</measure>\n";
     return text + "</part>\n</score-partwise>\n";
 }
 
@@ -78,9 +81,9 @@ std::string little(std::uint32_t value, int bytes) {
 std::string entry_fields(const std::string& name, const std::string& data) {
     const auto size = static_cast<std::uint32_t>(data.size());
     const std::string date = little(0x5821, 2); // 2024-01-01
-    return little(20, 2) + little(0, 2) + little(0, 2) + little(0, 2) + date + little(crc32(data), 4)
-           + little(size, 4) + little(size, 4) + little(static_cast<std::uint32_t>(name.size()), 2)
-           + little(0, 2);
+    return little(20, 2) + little(0, 2) + little(0, 2) + little(0, 2) + date
+           + little(crc32(data), 4) + little(size, 4) + little(size, 4)
+           + little(static_cast<std::uint32_t>(name.size()), 2) + little(0, 2);
 }
 
 } // namespace
@@ -96,12 +99,14 @@ std::string stored_zip(const std::vector<std::pair<std::string, std::string>>& e
     const auto count = static_cast<std::uint32_t>(entries.size());
     const auto start = static_cast<std::uint32_t>(out.size());
     return out + directory + "PK\x05\x06" + little(0, 4) + little(count, 2) + little(count, 2)
-           + little(static_cast<std::uint32_t>(directory.size()), 4) + little(start, 4) + little(0, 2);
+           + little(static_cast<std::uint32_t>(directory.size()), 4) + little(start, 4)
+           + little(0, 2);
 }
 
 std::string container(const std::string& path, const std::string& media_type) {
     return "<?xml version=\"1.0\"?><container><rootfiles><rootfile full-path=\"" + path + "\""
-           + (media_type.empty() ? "" : " media-type=\"" + media_type + "\"") + "/></rootfiles></container>";
+           + (media_type.empty() ? "" : " media-type=\"" + media_type + "\"")
+           + "/></rootfiles></container>";
 }
 
 } // namespace support

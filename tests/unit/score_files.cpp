@@ -42,10 +42,13 @@ TEST_CASE("A score is read in every encoding that MusicXML files have") {
         const std::string stated = declared("<?xml version=\"1.0\" encoding=\"UTF-16\"?>");
         CHECK(read(support::utf16(stated, little, true)).encoding == wide);
     }
-    CHECK(read(declared("<?xml version='1.0' encoding='ISO-8859-1'?>")).encoding == Encoding::latin1);
+    CHECK(read(declared("<?xml version='1.0' encoding='ISO-8859-1'?>")).encoding
+          == Encoding::latin1);
     CHECK(read(declared("<?xml version='1.0' encoding='us-ascii'?>")).encoding == Encoding::ascii);
-    CHECK(read(declared("<?xml version='1.0' encoding='Windows-1252'?>")).encoding == Encoding::windows1252);
-    CHECK(name_of_error(declared("<?xml version='1.0' encoding='EBCDIC-CP-US'?>")) == "xml_encoding");
+    CHECK(read(declared("<?xml version='1.0' encoding='Windows-1252'?>")).encoding
+          == Encoding::windows1252);
+    CHECK(name_of_error(declared("<?xml version='1.0' encoding='EBCDIC-CP-US'?>"))
+          == "xml_encoding");
 }
 
 TEST_CASE("The places of a note are bytes of the file, whatever its encoding") {
@@ -121,25 +124,29 @@ TEST_CASE("Entities are expanded within limits and never fetched") {
         bytes.insert(bytes.find("<score-partwise"), "<!DOCTYPE score-partwise " + type + ">");
         return bytes.replace(bytes.find("Drone zither"), 12, name);
     };
-    CHECK(read(with_type("[<!ENTITY z \"Zither &amp; drone\">]", "&z;")).parts.at(0).name == "Zither & drone");
+    CHECK(read(with_type("[<!ENTITY z \"Zither &amp; drone\">]", "&z;")).parts.at(0).name
+          == "Zither & drone");
     // The standard's DTD is an address: it is not fetched, and its own entities are passed over.
     const std::string standard = "PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\" "
                                  "\"http://www.musicxml.org/dtds/partwise.dtd\"";
     CHECK(read(with_type(standard, "Zither")).notes.size() == 1);
     CHECK(read(with_type(standard, "Z&eacute;ther")).notes.size() == 1);
 
-    CHECK(name_of_error(with_type("[<!ENTITY z SYSTEM \"/etc/hostname\">]", "&z;")) == "xml_external_entity");
+    CHECK(name_of_error(with_type("[<!ENTITY z SYSTEM \"/etc/hostname\">]", "&z;"))
+          == "xml_external_entity");
     std::string laughs = "[<!ENTITY a0 \"ha ha ha ha ha ha ha ha ha ha\">";
     for (int i = 1; i <= 20; ++i) {
         const std::string before = "&a" + std::to_string(i - 1) + ";";
-        laughs += "<!ENTITY a" + std::to_string(i) + " \"" + before + before + before + before + "\">";
+        laughs +=
+            "<!ENTITY a" + std::to_string(i) + " \"" + before + before + before + before + "\">";
     }
     CHECK(name_of_error(with_type(laughs + "]", "&a20;")) == "xml_entity_bomb");
     std::string many = "[";
     for (std::size_t i = 0; i <= limits::xml_entities; ++i)
         many += "<!ENTITY b" + std::to_string(i) + " \"x\">";
     CHECK(name_of_error(with_type(many + "]", "x")) == "xml_too_many_entities");
-    CHECK(name_of_error(with_type("[<!ENTITY l \"&l;\">]", "&l;")) == "xml_not_well_formed"); // recursion
+    CHECK(name_of_error(with_type("[<!ENTITY l \"&l;\">]", "&l;"))
+          == "xml_not_well_formed"); // recursion
     std::string deep;
     for (int i = 0; i < 300; ++i)
         deep.insert(0, "<a>").append("</a>");
@@ -149,7 +156,8 @@ TEST_CASE("Entities are expanded within limits and never fetched") {
 TEST_CASE("A note that an entity brings is known to have no bytes of its own") {
     std::string bytes = support::score({support::attributes() + support::note("D", 4) + "&n;"});
     bytes.insert(bytes.find("<score-partwise"),
-                 "<!DOCTYPE score-partwise [<!ENTITY n '<note><pitch><step>E</step><octave>4</octave></pitch>"
+                 "<!DOCTYPE score-partwise [<!ENTITY n "
+                 "'<note><pitch><step>E</step><octave>4</octave></pitch>"
                  "<duration>1</duration></note>'>]>");
     const Score score = read(bytes);
     REQUIRE(score.notes.size() == 2);
@@ -161,38 +169,46 @@ TEST_CASE("What is no score says so") {
     CHECK(name_of_error("<html/>") == "not_a_score");
     CHECK(name_of_error("<opus/>") == "score_is_opus");
     CHECK(read("<score-partwise/>").notes.empty());
-    CHECK(name_of_error("<score-partwise><part id=\"X\"/></score-partwise>") == "score_part_unknown");
+    CHECK(name_of_error("<score-partwise><part id=\"X\"/></score-partwise>")
+          == "score_part_unknown");
     // Music outside a part or a measure is passed over, not read with the state of none.
-    CHECK(read("<score-partwise><measure>" + support::note("D", 4) + "</measure></score-partwise>").notes.empty());
-    CHECK(read("<score-timewise><part id=\"X\">" + support::note("D", 4) + "</part></score-timewise>").notes.empty());
+    CHECK(read("<score-partwise><measure>" + support::note("D", 4) + "</measure></score-partwise>")
+              .notes.empty());
+    CHECK(
+        read("<score-timewise><part id=\"X\">" + support::note("D", 4) + "</part></score-timewise>")
+            .notes.empty());
     std::string bytes = tune;
     CHECK(name_of_error(bytes.replace(bytes.find(">D<") + 1, 1, "H")) == "score_step");
     bytes = tune;
     CHECK(name_of_error(bytes.replace(bytes.find(">4<") + 1, 1, "x")) == "score_number");
     bytes = tune;
-    CHECK(name_of_error(bytes.replace(bytes.find("<octave>4</octave>"), 18, "")) == "score_pitch_incomplete");
+    CHECK(name_of_error(bytes.replace(bytes.find("<octave>4</octave>"), 18, ""))
+          == "score_pitch_incomplete");
 }
 
 TEST_CASE("A compressed score is found by its container") {
     const std::string type = "application/vnd.recordare.musicxml+xml";
-    const std::string zip = support::stored_zip({{"mimetype", "application/vnd.recordare.musicxml"},
-                                                 {"META-INF/container.xml", support::container("in/tune.xml", type)},
-                                                 {"in/tune.xml", tune},
-                                                 {"picture.png", "not a picture"}});
+    const std::string zip =
+        support::stored_zip({{"mimetype", "application/vnd.recordare.musicxml"},
+                             {"META-INF/container.xml", support::container("in/tune.xml", type)},
+                             {"in/tune.xml", tune},
+                             {"picture.png", "not a picture"}});
     const Document document = document_of(zip, "tune.mxl");
     CHECK(document.bytes == tune);
     REQUIRE(document.archive);
     CHECK(document.archive->entry == "in/tune.xml");
     CHECK(document.source == "tune.mxl#in/tune.xml");
 
-    const Document again = document_of(repack(*document.archive, tune + "<!-- -->", "tune.mxl"), "tune.mxl");
+    const Document again =
+        document_of(repack(*document.archive, tune + "<!-- -->", "tune.mxl"), "tune.mxl");
     CHECK(again.bytes == tune + "<!-- -->");
     CHECK(again.archive->index == document.archive->index);
 }
 
 TEST_CASE("A damaged or misleading archive is refused") {
     const auto zip_with = [](const std::string& path) {
-        return support::stored_zip({{"META-INF/container.xml", support::container(path)}, {"tune.xml", tune}});
+        return support::stored_zip(
+            {{"META-INF/container.xml", support::container(path)}, {"tune.xml", tune}});
     };
     CHECK(document_of(zip_with("tune.xml"), "t").bytes == tune);
     CHECK(name_of_error(zip_with("../tune.xml")) == "archive_score_missing");
@@ -207,8 +223,9 @@ TEST_CASE("A damaged or misleading archive is refused") {
     wrong[wrong.find("Drone")] = 'd';
     CHECK(name_of_error(wrong) == "archive_damaged");
     // An entry that leaves the archive by its name is read in memory and never becomes a path.
-    const std::string slip = support::stored_zip(
-        {{"META-INF/container.xml", support::container("../../slip.xml")}, {"../../slip.xml", tune}});
+    const std::string slip =
+        support::stored_zip({{"META-INF/container.xml", support::container("../../slip.xml")},
+                             {"../../slip.xml", tune}});
     CHECK(document_of(slip, "t").bytes == tune);
 }
 
@@ -216,6 +233,7 @@ TEST_CASE("A file is read from disk, and its absence said") {
     const support::TempDir folder;
     support::write_file(folder / "tune.musicxml", tune);
     CHECK(read_document((folder / "tune.musicxml").string()).bytes == tune);
-    CHECK(name_of(error_of([&] { read_document((folder / "absent.xml").string()); })) == "score_unreadable");
+    CHECK(name_of(error_of([&] { read_document((folder / "absent.xml").string()); }))
+          == "score_unreadable");
     CHECK(name_of(error_of([&] { read_document(folder.path().string()); })) == "score_unreadable");
 }

@@ -50,7 +50,8 @@ TEST_CASE("alter is any xs:decimal") {
 }
 
 TEST_CASE("By alter a key signature adds nothing, and a note without alter is natural") {
-    const Score score = read(attributes("<key><fifths>2</fifths></key>") + note("F", 4, "1") + note("F", 4));
+    const Score score =
+        read(attributes("<key><fifths>2</fifths></key>") + note("F", 4, "1") + note("F", 4));
     CHECK(choose_reading(score).source == Source::alter);
     CHECK(altered(score, 0) == "C#");
     CHECK(altered(score, 1) == "C");
@@ -75,48 +76,47 @@ TEST_CASE("Every accidental value of MusicXML 4.0 is known") {
         const char *general, *turkish;
     };
     const char* none = "sign without a stated value";
-    const Row row = GENERATE_COPY(values<Row>(
-        {{"sharp", "C#", "C +4 commas"},
-         {"natural", "C", "C"},
-         {"flat", "Cb", "C -5 commas"},
-         {"double-sharp", "C##", none},
-         {"sharp-sharp", "C##", none},
-         {"flat-flat", "Cbb", none},
-         {"natural-sharp", "C#", "C +4 commas"},
-         {"natural-flat", "Cb", "C -5 commas"},
-         {"quarter-flat", "C -1/2", "C -1 comma"},
-         {"quarter-sharp", "C +1/2", "C +1 comma"},
-         {"three-quarters-flat", "C -3/2", none},
-         {"three-quarters-sharp", "C +3/2", none},
-         {"sharp-down", "C +1/2", none},
-         {"sharp-up", "C +3/2", none},
-         {"natural-down", "C -1/2", none},
-         {"natural-up", "C +1/2", none},
-         {"flat-down", "C -3/2", none},
-         {"flat-up", "C -1/2", none},
-         {"double-sharp-down", "C +3/2", none},
-         {"double-sharp-up", "C +5/2", none},
-         {"flat-flat-down", "C -5/2", none},
-         {"flat-flat-up", "C -3/2", none},
-         {"arrow-down", "C -1/2", none},
-         {"arrow-up", "C +1/2", none},
-         {"triple-sharp", "C###", none},
-         {"triple-flat", "Cbbb", none},
-         {"slash-quarter-sharp", none, "C +5 commas"},
-         {"slash-sharp", none, "C +8 commas"},
-         {"slash-flat", none, "C -4 commas"},
-         {"double-slash-flat", none, "C -8 commas"},
-         {"sharp-1", none, "C +1 comma"},
-         {"sharp-2", none, "C +2 commas"},
-         {"sharp-3", none, "C +3 commas"},
-         {"sharp-5", none, "C +5 commas"},
-         {"flat-1", none, "C -1 comma"},
-         {"flat-2", none, "C -2 commas"},
-         {"flat-3", none, "C -3 commas"},
-         {"flat-4", none, "C -4 commas"},
-         {"sori", "C +1/2", none},
-         {"koron", "C -1/2", none},
-         {"other", none, none}}));
+    const Row row = GENERATE_COPY(values<Row>({{"sharp", "C#", "C +4 commas"},
+                                               {"natural", "C", "C"},
+                                               {"flat", "Cb", "C -5 commas"},
+                                               {"double-sharp", "C##", none},
+                                               {"sharp-sharp", "C##", none},
+                                               {"flat-flat", "Cbb", none},
+                                               {"natural-sharp", "C#", "C +4 commas"},
+                                               {"natural-flat", "Cb", "C -5 commas"},
+                                               {"quarter-flat", "C -1/2", "C -1 comma"},
+                                               {"quarter-sharp", "C +1/2", "C +1 comma"},
+                                               {"three-quarters-flat", "C -3/2", none},
+                                               {"three-quarters-sharp", "C +3/2", none},
+                                               {"sharp-down", "C +1/2", none},
+                                               {"sharp-up", "C +3/2", none},
+                                               {"natural-down", "C -1/2", none},
+                                               {"natural-up", "C +1/2", none},
+                                               {"flat-down", "C -3/2", none},
+                                               {"flat-up", "C -1/2", none},
+                                               {"double-sharp-down", "C +3/2", none},
+                                               {"double-sharp-up", "C +5/2", none},
+                                               {"flat-flat-down", "C -5/2", none},
+                                               {"flat-flat-up", "C -3/2", none},
+                                               {"arrow-down", "C -1/2", none},
+                                               {"arrow-up", "C +1/2", none},
+                                               {"triple-sharp", "C###", none},
+                                               {"triple-flat", "Cbbb", none},
+                                               {"slash-quarter-sharp", none, "C +5 commas"},
+                                               {"slash-sharp", none, "C +8 commas"},
+                                               {"slash-flat", none, "C -4 commas"},
+                                               {"double-slash-flat", none, "C -8 commas"},
+                                               {"sharp-1", none, "C +1 comma"},
+                                               {"sharp-2", none, "C +2 commas"},
+                                               {"sharp-3", none, "C +3 commas"},
+                                               {"sharp-5", none, "C +5 commas"},
+                                               {"flat-1", none, "C -1 comma"},
+                                               {"flat-2", none, "C -2 commas"},
+                                               {"flat-3", none, "C -3 commas"},
+                                               {"flat-4", none, "C -4 commas"},
+                                               {"sori", "C +1/2", none},
+                                               {"koron", "C -1/2", none},
+                                               {"other", none, none}}));
     const Score score = read(signed_note("C", 4, row.name));
     CHECK(score.unknown_signs.empty());
     CHECK(altered(score, 0, by_sign) == row.general);
@@ -142,13 +142,15 @@ TEST_CASE("The kind of a score is told by its evidence") {
     SECTION("a key signature in commas") {
         const std::string key = "<key><key-step>B</key-step><key-alter>-2</key-alter>"
                                 "<key-accidental>quarter-flat</key-accidental></key>";
-        const Score score = read(attributes(key) + signed_note("B", 4, "quarter-flat", "-0.5") + note("B", 4));
+        const Score score =
+            read(attributes(key) + signed_note("B", 4, "quarter-flat", "-0.5") + note("B", 4));
         const Reading reading = choose_reading(score);
         CHECK(reading.source == Source::sign);
         CHECK(reading.evidence.comma_signatures == 1);
         CHECK(altered(score, 0) == "C -1 comma");
         CHECK(altered(score, 0, {{}, {}, Signature::practised}) == "C -2 commas");
-        CHECK(altered(score, 1, {{}, {}, Signature::practised}) == "C"); // the signature is not applied
+        CHECK(altered(score, 1, {{}, {}, Signature::practised})
+              == "C"); // the signature is not applied
     }
     SECTION("a key signature in quarter tones is none in commas") {
         const std::string key = "<key><key-step>B</key-step><key-alter>-0.5</key-alter>"
@@ -158,12 +160,15 @@ TEST_CASE("The kind of a score is told by its evidence") {
         CHECK(altered(score, 0) == "C -1/2");
     }
     SECTION("a makam named, every altered note with its sign") {
-        const std::string words = "<direction><direction-type><words>Makam: Invented</words></direction-type></direction>";
-        CHECK(choose_reading(read(words + signed_note("C", 4, "sharp", "+1"))).source == Source::sign);
+        const std::string words = "<direction><direction-type><words>Makam: "
+                                  "Invented</words></direction-type></direction>";
+        CHECK(choose_reading(read(words + signed_note("C", 4, "sharp", "+1"))).source
+              == Source::sign);
         CHECK(choose_reading(read(words + note("C", 4, "1"))).source == Source::alter);
     }
     SECTION("alter without signs outweighs one sign without alter") {
-        const Score score = read(note("C", 4, "1") + note("F", 4, "1") + signed_note("G", 4, "sharp"));
+        const Score score =
+            read(note("C", 4, "1") + note("F", 4, "1") + signed_note("G", 4, "sharp"));
         CHECK(choose_reading(score).source == Source::alter);
         CHECK(altered(score, 2, by_sign) == "C#");
         CHECK(choose_reading(score, by_sign).reason == "as asked");
@@ -177,7 +182,8 @@ TEST_CASE("Grace notes that lose their signs are not taken for naturals") {
     const Score lost = read(signed_note("B", 4, "slash-flat") + grace(""));
     CHECK(choose_reading(lost).grace_signs_lost);
     CHECK(altered(lost, 1) == "grace note without sign");
-    const Score kept = read(signed_note("B", 4, "slash-flat") + grace("") + grace("<accidental>slash-flat</accidental>"));
+    const Score kept = read(signed_note("B", 4, "slash-flat") + grace("")
+                            + grace("<accidental>slash-flat</accidental>"));
     CHECK_FALSE(choose_reading(kept).grace_signs_lost);
     CHECK(altered(kept, 1) == "C");
     CHECK(altered(kept, 2) == "C -4 commas");
@@ -186,18 +192,19 @@ TEST_CASE("Grace notes that lose their signs are not taken for naturals") {
 TEST_CASE("A tied note without a sign keeps the sign before the tie") {
     const Score score =
         read(note("B", 4, "", "<tie type=\"start\"/><accidental>slash-flat</accidental>")
-             + note("B", 4, "", "<tie type=\"stop\"/><tie type=\"start\"/>") + note("B", 4, "", "<tie type=\"stop\"/>")
-             + note("B", 4));
+             + note("B", 4, "", "<tie type=\"stop\"/><tie type=\"start\"/>")
+             + note("B", 4, "", "<tie type=\"stop\"/>") + note("B", 4));
     for (const std::size_t tied : {0U, 1U, 2U})
         CHECK(altered(score, tied, turkish) == "C -4 commas");
     CHECK(altered(score, 3, turkish) == "C");
 }
 
 TEST_CASE("Time is counted through chords, backup, forward and grace notes") {
-    const Score score = read(attributes() + note("C", 4) + note("E", 4, "", "").insert(6, "<chord/>")
-                             + "<note><grace/><pitch><step>F</step><octave>4</octave></pitch></note>"
-                             + note("G", 4) + "<backup><duration>2</duration></backup>"
-                             + "<forward><duration>1</duration></forward>" + note("A", 3));
+    const Score score =
+        read(attributes() + note("C", 4) + note("E", 4, "", "").insert(6, "<chord/>")
+             + "<note><grace/><pitch><step>F</step><octave>4</octave></pitch></note>" + note("G", 4)
+             + "<backup><duration>2</duration></backup>"
+             + "<forward><duration>1</duration></forward>" + note("A", 3));
     REQUIRE(score.notes.size() == 5);
     const std::vector<int> onsets{0, 0, 1, 1, 1};
     for (std::size_t i = 0; i < onsets.size(); ++i)

@@ -23,8 +23,9 @@ WrittenPitch plain(char step, int sharps, int octave) {
 std::vector<std::string> tuned(const NoteTuning& tuning, const std::vector<WrittenPitch>& pitches) {
     std::vector<std::string> out;
     for (const Outcome& outcome : tuning.tune(pitches))
-        out.push_back(std::holds_alternative<Lacking>(outcome) ? std::get<Lacking>(outcome).reason
-                                                               : std::get<Interval>(outcome).cents(3));
+        out.push_back(std::holds_alternative<Lacking>(outcome)
+                          ? std::get<Lacking>(outcome).reason
+                          : std::get<Interval>(outcome).cents(3));
     return out;
 }
 
@@ -112,7 +113,8 @@ TEST_CASE("In 53 equal steps a comma is a step") {
     for (int commas = -9; commas <= 9; ++commas) {
         const WrittenPitch pitch{'G', {commas, comma}, 4};
         const Interval deviation = std::get<Interval>(system->tune(std::vector{pitch}).at(0));
-        CHECK(deviation + Interval::steps(base_key(pitch) - 60, 12) == Interval::steps(31 + commas, 53));
+        CHECK(deviation + Interval::steps(base_key(pitch) - 60, 12)
+              == Interval::steps(31 + commas, 53));
     }
 }
 
