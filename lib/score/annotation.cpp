@@ -71,7 +71,7 @@ class Annotator {
     void put_legend() {
         out_.legend = legend_text(out_, options_, classes_->all());
         if (const auto at = legend_in_header(score_))
-            out_.insertions.add(*at, legend_credit(score_, out_.legend));
+            out_.insertions.add(*at, legend_credits(score_, out_.legend));
         else if (score_.page.first_music_at)
             out_.insertions.add(*score_.page.first_music_at, legend_direction(out_.legend));
     }

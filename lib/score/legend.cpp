@@ -19,8 +19,59 @@ std::string reading_text(const Annotation& annotation) {
                        practised ? ", with the key signature's own values" : "");
 }
 
+/// The page, where a score states none: A4 with margins of half an inch, a staff 7 mm high (40
+/// tenths).
+struct Page {
+    explicit Page(const PageMarks& marks)
+        : left(marks.left.value_or(Beats(70, 1))), bottom(marks.bottom.value_or(Beats(70, 1))),
+          right(marks.width.value_or(Beats(1200, 1)) - marks.right.value_or(Beats(70, 1))),
+          top(marks.height.value_or(Beats(1697, 1)) - marks.top.value_or(Beats(70, 1))) {}
+    Beats left, bottom, right, top; ///< of the printed area, from the page's lower left corner
+};
+
+/// Engravers run the lines of one credit together, so each line is a credit.
+std::vector<std::string_view> lines_of(std::string_view text) {
+    std::vector<std::string_view> lines;
+    for (std::size_t end = text.find('\n'); end != std::string_view::npos; end = text.find('\n')) {
+        lines.push_back(text.substr(0, end));
+        text.remove_prefix(end + 1);
+    }
+    lines.push_back(text);
+    return lines;
+}
+
 std::string decimal(Beats value) {
     return fmt::format("{}", value.num() / value.den());
+}
+
+struct CreditStyle {
+    std::string_view type; ///< credit-type; may be empty
+    Beats x, y;
+    int points;
+    std::string_view justify, valign;
+};
+
+std::string credit(const CreditStyle& style, std::string_view text) {
+    if (text.empty())
+        return "";
+    const std::string type =
+        style.type.empty() ? "" : fmt::format("<credit-type>{}</credit-type>", style.type);
+    return fmt::format("<credit page=\"1\">{}<credit-words default-x=\"{}\" default-y=\"{}\" "
+                       "font-size=\"{}\" justify=\"{}\" valign=\"{}\">{}</credit-words></credit>",
+                       type, decimal(style.x), decimal(style.y), style.points, style.justify,
+                       style.valign, escaped(text));
+}
+
+/// Titles in the middle, the poet on the left and the composer on the right.
+std::string head_credits(const PageMarks& marks, const Page& page) {
+    const Beats middle = (page.left + page.right) / Beats(2, 1);
+    const bool both = !marks.work.empty() && !marks.movement.empty();
+    const Beats second = page.top - Beats(70, 1), third = page.top - Beats(110, 1);
+    return credit({"title", middle, page.top, 22, "center", "top"},
+                  marks.work.empty() ? marks.movement : marks.work)
+           + credit({"subtitle", middle, second, 14, "center", "top"}, both ? marks.movement : "")
+           + credit({"lyricist", page.left, third, 10, "left", "bottom"}, marks.lyricist)
+           + credit({"composer", page.right, third, 10, "right", "bottom"}, marks.composer);
 }
 
 bool starts_with_sign(std::string_view label) {
@@ -78,18 +129,20 @@ std::optional<std::uint64_t> legend_in_header(const Score& score) {
     return score.version == "1.0" ? std::nullopt : score.page.part_list_at;
 }
 
-std::string legend_credit(const Score& score, const std::string& text) {
+std::string legend_credits(const Score& score, const std::string& text) {
     constexpr std::int64_t line = 20; // tenths: one line of 8 pt
-    const auto lines = std::count(text.begin(), text.end(), '\n') + 2;
-    const PageMarks& page = score.page;
-    const Beats left = page.left.value_or(Beats(70, 1));
-    Beats bottom = page.bottom.value_or(Beats(70, 1));
-    if (page.lowest_credit && *page.lowest_credit < bottom + Beats(line * lines, 1))
-        bottom = *page.lowest_credit + Beats(line, 1);
-    return fmt::format(
-        "<credit page=\"1\"><credit-words default-x=\"{}\" default-y=\"{}\" font-size=\"8\" "
-        "justify=\"left\" valign=\"bottom\">{}</credit-words></credit>",
-        decimal(left), decimal(bottom), escaped(text));
+    const std::vector<std::string_view> lines = lines_of(text);
+    const auto height = static_cast<std::int64_t>(lines.size()) * line;
+    const Page page(score.page);
+    Beats foot = page.bottom;
+    if (score.page.lowest_credit && *score.page.lowest_credit < foot + Beats(height + line, 1))
+        foot = *score.page.lowest_credit + Beats(line, 1);
+    std::string credits = score.page.credits ? "" : head_credits(score.page, page);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const auto up = static_cast<std::int64_t>(lines.size() - 1 - i) * line;
+        credits += credit({"", page.left, foot + Beats(up, 1), 8, "left", "bottom"}, lines[i]);
+    }
+    return credits;
 }
 
 std::string legend_direction(const std::string& text) {

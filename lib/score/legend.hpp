@@ -10,12 +10,14 @@ namespace sectio::score {
 std::string legend_text(const Annotation& annotation, const AnnotationOptions& options,
                         const std::vector<NoteClass>& classes);
 
-/// Where a credit may stand: before the part list. Credits came with MusicXML 1.1; a score of 1.0
-/// has its legend over the first measure. Source: MusicXML 2.0 DTD, score.mod, change notes.
+/// Where credits may stand: before the part list. Nowhere in MusicXML 1.0, which did not know them;
+/// there the legend stands over the first measure.
 std::optional<std::uint64_t> legend_in_header(const Score& score);
 
-/// The legend as a credit at the foot of page 1, above what stands there already.
-std::string legend_credit(const Score& score, const std::string& text);
+/// The legend as credits at the foot of page 1, above what stands there already. Engravers make the
+/// head of a score without credits from its titles and creators, and leave that out as soon as
+/// there is one; so such a score gets its head as credits too.
+std::string legend_credits(const Score& score, const std::string& text);
 /// The legend as words over the first measure.
 std::string legend_direction(const std::string& text);
 

@@ -83,12 +83,15 @@ struct NotesWithoutPitch {
     std::size_t rests = 0, unpitched = 0;
 };
 
-/// What the first page's legend needs to know.
+/// What the first page's legend needs to know. Lengths are tenths of a staff space.
 struct PageMarks {
     std::optional<std::uint64_t> part_list_at;   ///< `<` of <part-list>
     std::optional<std::uint64_t> first_music_at; ///< `<` of what follows the first measure's tag
-    std::optional<Beats> left, bottom;           ///< page margins in tenths
-    std::optional<Beats> lowest_credit;          ///< lowest default-y of page 1
+    std::optional<Beats> height, width, left, right, top, bottom; ///< of the page and its margins
+    bool credits = false;               ///< the score has texts of its own on its pages
+    std::optional<Beats> lowest_credit; ///< lowest default-y of page 1
+    std::string work, movement;         ///< titles
+    std::string composer, lyricist;
 };
 
 struct Score {

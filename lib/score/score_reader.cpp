@@ -170,6 +170,7 @@ void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) 
         transposition_ = {};
         staff_of_attribute_ = staff_attribute(start);
         break;
+    case Tag::creator:
     case Tag::credit:
     case Tag::credit_words:
     case Tag::part_list:
@@ -183,9 +184,12 @@ void ScoreReader::open(Tag tag, const XmlStart& start, const XmlCursor& cursor) 
 }
 
 void ScoreReader::open_in_header(Tag tag, const XmlStart& start) {
+    if (tag == Tag::creator)
+        creator_ = start.attributes.find("type").value_or("");
     if (tag == Tag::part_list && !start.in_entity)
         score_.page.part_list_at = start.offset;
     if (tag == Tag::credit) {
+        score_.page.credits = true;
         first_page_ = trimmed(start.attributes.find("page").value_or("1")) == "1";
     }
     if (tag == Tag::credit_words && first_page_)
@@ -325,6 +329,21 @@ void ScoreReader::close_in_header(Tag tag, std::string_view text) {
     case Tag::part_name:
         score_.parts.back().name = one_line(text);
         break;
+    case Tag::creator:
+        keep_creator(one_line(text));
+        break;
+    case Tag::page_height:
+        score_.page.height = decimal_number(text);
+        break;
+    case Tag::page_width:
+        score_.page.width = decimal_number(text);
+        break;
+    case Tag::right_margin:
+        score_.page.right = decimal_number(text);
+        break;
+    case Tag::top_margin:
+        score_.page.top = decimal_number(text);
+        break;
     case Tag::left_margin:
         score_.page.left = decimal_number(text);
         break;
@@ -332,7 +351,13 @@ void ScoreReader::close_in_header(Tag tag, std::string_view text) {
         score_.page.bottom = decimal_number(text);
         break;
     case Tag::work_title:
+        score_.page.work = one_line(text);
+        look_for_makam(text);
+        break;
     case Tag::movement_title:
+        score_.page.movement = one_line(text);
+        look_for_makam(text);
+        break;
     case Tag::credit_words:
     case Tag::words:
         look_for_makam(text);
@@ -340,6 +365,13 @@ void ScoreReader::close_in_header(Tag tag, std::string_view text) {
     default:
         break;
     }
+}
+
+void ScoreReader::keep_creator(std::string name) {
+    if (creator_ == "composer" && score_.page.composer.empty())
+        score_.page.composer = std::move(name);
+    else if ((creator_ == "lyricist" || creator_ == "poet") && score_.page.lyricist.empty())
+        score_.page.lyricist = std::move(name);
 }
 
 void ScoreReader::close_in_attributes(Tag tag, std::string_view text, const XmlCursor& cursor) {

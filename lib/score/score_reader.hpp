@@ -60,6 +60,7 @@ class ScoreReader : public XmlHandler {
     void tie(Note& note);
     void move(Beats by);
     Sign sign(std::string_view text);
+    void keep_creator(std::string name);
     void look_for_makam(std::string_view text);
 
     Score score_;
@@ -73,6 +74,7 @@ class ScoreReader : public XmlHandler {
     std::size_t part_ = 0;
 
     // The element being read.
+    std::string creator_; ///< its type
     Key key_;
     Transposition transposition_;
     int staff_of_attribute_ = 0;

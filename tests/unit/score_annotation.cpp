@@ -233,15 +233,33 @@ TEST_CASE("Transposition belongs to its staff") {
 }
 
 TEST_CASE("The legend is a credit before the part list, or words where credits are unknown") {
-    const Result modern = annotated(support::score({note("D", 4)}));
-    const std::size_t credit = modern.text.find("<credit page=\"1\"><credit-words");
-    REQUIRE(credit != std::string::npos);
-    CHECK(has(modern.text.substr(credit), "</credit><part-list>"));
-    CHECK(has(modern.text, "just on D4"));
+    const std::string title =
+        "<credit page=\"1\"><credit-words>An invented tune</credit-words></credit>";
+    std::string bytes = support::score({attributes() + note("D", 4)});
+    bytes.insert(bytes.find("<part-list>"), title);
+    const Result with = annotated(bytes);
+    CHECK(has(with.text, title + "<credit page=\"1\"><credit-words"));
+    CHECK(has(with.text, ">just on D4.</credit-words></credit><credit"));
+    CHECK(has(with.text, "</credit><part-list>"));
+
     const Result old = annotated(support::score({attributes() + note("D", 4)}, "1.0"));
     CHECK_FALSE(has(old.text, "<credit"));
     CHECK(has(old.text, "just on D4"));
     CHECK(old.text.find("just on D4") < old.text.find("<attributes>"));
+}
+
+TEST_CASE("A score without credits gets its head as credits, since engravers drop it otherwise") {
+    std::string bytes = support::score({attributes() + note("D", 4)});
+    bytes.insert(bytes.find("<part-list>"),
+                 "<work><work-title>Tunes &amp; drones</work-title></work><movement-title>The\n "
+                 "well</movement-title>"
+                 "<identification><creator type=\"composer\">nobody</creator></identification>");
+    const std::string text = annotated(bytes).text;
+    CHECK(has(text, "<credit-type>title</credit-type>"));
+    CHECK(has(text, ">Tunes &amp; drones</credit-words>"));
+    CHECK(has(text, ">The well</credit-words>"));
+    CHECK(has(text, "justify=\"right\" valign=\"bottom\">nobody</credit-words>"));
+    CHECK_FALSE(has(text, "lyricist"));
 }
 
 TEST_CASE("The legend stands above what the page has at its foot") {
@@ -254,7 +272,7 @@ TEST_CASE("The legend stands above what the page has at its foot") {
         "<bottom-margin>90</bottom-margin></page-margins></page-layout></defaults>"
         "<credit><credit-words default-x=\"500\" default-y=\"95\">an invented "
         "tune</credit-words></credit>");
-    CHECK(has(annotated(bytes).text, "default-x=\"80\" default-y=\"115\""));
+    CHECK(has(annotated(bytes).text, "default-x=\"80\" default-y=\"155\""));
 }
 
 TEST_CASE("Latin-1 gets references, UTF-16 its own units, an archive keeps its other entries") {
