@@ -10,14 +10,15 @@ ROW = re.compile(r"^\| `(\w+)` \| ([^|]+?) \|", re.M)
 
 def value_of(text):
     """A C++ constant expression of whole numbers, shifts and products."""
-    return eval(re.sub(r"(\d)[uUlL]+", r"\1", text.replace("'", "")), {})
+    plain = re.sub(r"\w+(::\w+)*\{(\d+)\}", r"\2", text.replace("'", ""))
+    return eval(re.sub(r"(\d)[uUlLfF]+", r"\1", plain), {})
 
 
 def main():
     root = pathlib.Path(sys.argv[1])
     header = (root / "lib/interval/limits.hpp").read_text(encoding="utf-8")
     page = (root / "docs/limits.md").read_text(encoding="utf-8")
-    stated = {name: int(value.replace(" ", "")) for name, value in ROW.findall(page)}
+    stated = {name: float(value.replace(" ", "")) for name, value in ROW.findall(page)}
     actual = {name: value_of(text) for name, text in CONSTANT.findall(header)}
     faults = [f"{name}: the header says {actual.get(name)}, docs/limits.md {stated.get(name)}"
               for name in sorted(stated.keys() | actual.keys())
