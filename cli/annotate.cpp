@@ -5,9 +5,13 @@
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/file.hpp>
 #include <sectio/score/annotation.hpp>
+#include <sectio/sheet/key_sheet.hpp>
 
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
+#include <ctime>
+#include <filesystem>
 #include <map>
 
 namespace sectio::cli {
@@ -18,7 +22,7 @@ using namespace sectio::score;
 
 struct Request {
     CommonOptions common;
-    std::string score, scale, system, summary;
+    std::string score, scale, system, summary, paper = "a4";
     std::optional<std::string> tonic, reference;
     std::string as = "words", placement, pitch = "sounding", reading = "auto", signs = "auto",
                 signature = "written";
@@ -176,6 +180,40 @@ std::string annotation_text(const Annotation& annotation, int places) {
     return text;
 }
 
+/// "C#", "B -1 comma" with the signs of print.
+std::string printed(std::string name) {
+    std::string out;
+    for (std::size_t i = 0; i < name.size(); ++i)
+        out += name[i] == '#'                     ? "♯"
+               : name[i] == 'b' && i > 0 && i < 4 ? "♭"
+               : name[i] == '-'                   ? "−"
+                                                  : std::string(1, name[i]);
+    return out;
+}
+
+/// The conductor's key: one page, if it fits, of what each written note deviates.
+KeySheet key_sheet(const Request& request, const Annotation& annotation, int places) {
+    const std::time_t now = std::time(nullptr);
+    KeySheet sheet{std::filesystem::path(request.score).stem().string(),
+                   {annotation.tuning},
+                   {},
+                   {},
+                   fmt::format("{:%Y-%m-%d}", fmt::localtime(now))};
+    sheet.facts.push_back(
+        fmt::format("Deviations in cents from 12 equal steps. Pitches read by {}: {}.",
+                    reading_word(annotation.reading), annotation.reading.reason));
+    for (const TableRow& row : annotation.table)
+        sheet.rows.push_back({printed(row.written), deviation_text(row.deviation, places),
+                              row.base == row.written ? "" : printed(row.base),
+                              std::to_string(row.count)});
+    if (!annotation.unmatched.empty())
+        sheet.notes.push_back(
+            fmt::format("{} notes are marked ? in the score: the tuning lacks them, or "
+                        "their pitch is not in the score.",
+                        annotation.unmatched.size()));
+    return sheet;
+}
+
 void write_summary(const Request& request, const Annotation& annotation) {
     const std::string kind = ending(request.summary);
     const auto write = [&](const std::string& text) {
@@ -187,8 +225,11 @@ void write_summary(const Request& request, const Annotation& annotation) {
         return write(annotation_json(annotation, request.common.digits).dump(2) + "\n");
     if (kind == ".txt")
         return write(annotation_text(annotation, request.common.digits));
+    if (kind == ".pdf")
+        return write(
+            print_pdf(key_sheet(request, annotation, 1), parse_paper(request.paper, {"--paper"})));
     throw error(Message::unknown_output_kind, request.summary, {"--summary"},
-                ".csv, .json or .txt");
+                ".pdf, .csv, .json or .txt");
 }
 
 /// Fails before the work where the output cannot be meant.
@@ -248,7 +289,9 @@ void add_annotate(CLI::App& app) {
               "what signs mean: quarter tones, or commas");
     add_words(*command, "--signature", request->signature, {"written", "practised"},
               "a sign's value: of the sign, or of the key signature's own commas");
-    command->add_option("--summary", request->summary, "write the table: .csv, .json or .txt");
+    command->add_option("--summary", request->summary,
+                        "write the table of notes: .pdf for the desk, .csv, .json or .txt");
+    command->add_option("--paper", request->paper, "a4 or letter, for the .pdf");
     add_common_options(*command, request->common, ".musicxml, .xml or .mxl");
     command->callback([request] { run(*request); });
 }

@@ -5,9 +5,11 @@
 
 #include <sectio/measure/identify.hpp>
 #include <sectio/measure/reading.hpp>
+#include <sectio/score/melody.hpp>
 
 #include <fmt/format.h>
 
+#include <fstream>
 #include <iostream>
 #include <ranges>
 
@@ -171,8 +173,24 @@ std::string answer_text(const Identification& answer, int digits) {
     return text + "\nThe pitches, in cents above the first\n" + pitches_text(answer, digits);
 }
 
+/// A file that is a compressed score, or XML, holds a score; all else is for load_melody().
+bool is_score_file(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::string head(4, '\0');
+    file.read(head.data(), static_cast<std::streamsize>(head.size()));
+    const std::string kind = ending(path);
+    return file
+           && (score::is_archive(head) || kind == ".musicxml" || kind == ".xml" || kind == ".mxl");
+}
+
+Melody melody_argument(const std::string& text) {
+    if (is_score_file(text))
+        return score::melody_of(score::read_score(score::read_document(text))).melody;
+    return load_melody(text, Catalogue::installed(), std::cin);
+}
+
 void run(const Request& request) {
-    const Melody melody = load_melody(request.scale, Catalogue::installed(), std::cin);
+    const Melody melody = melody_argument(request.scale);
     IdentifyOptions options;
     options.tonic = known_tonic(request.tonic, melody);
     options.spread = cents_option(request.spread, "--spread");
@@ -195,7 +213,7 @@ void add_identify(CLI::App& app) {
     command
         ->add_option("SCALE", request->scale,
                      "pitches such as 440Hz, 470.3Hz±0.5Hz or 203c, 386±3c; a scale file, a table "
-                     "(.csv), a catalogue id, or - for standard input")
+                     "(.csv), a score (MusicXML), a catalogue id, or - for standard input")
         ->required();
     command->add_option("--tonic", request->tonic,
                         "first, free, or the tonic as an interval or a pitch; without it the first "

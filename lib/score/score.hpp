@@ -58,8 +58,9 @@ struct Note {
         cue = 4,
         tie_start = 8,
         tie_stop = 16,
-        hidden = 32,    ///< print-object="no"
-        in_entity = 64, ///< stands in an entity: no byte of the document is its own
+        hidden = 32,      ///< print-object="no"
+        phrase_end = 128, ///< bears a fermata, breath mark or caesura, or a final bar line follows
+        in_entity = 64,   ///< stands in an entity: no byte of the document is its own
     };
     std::uint64_t head_at = 0;  ///< `<` of the first note of its chord, or its own
     std::uint64_t lyric_at = 0; ///< where a further lyric of this note goes

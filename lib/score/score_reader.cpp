@@ -251,6 +251,9 @@ void ScoreReader::open_in_note(Tag tag, const XmlStart& start) {
     case Tag::grace:
         flag(Note::grace);
         break;
+    case Tag::breath:
+        flag(Note::phrase_end);
+        break;
     case Tag::cue:
         flag(Note::cue);
         break;
@@ -326,6 +329,10 @@ void ScoreReader::close(Tag tag, std::size_t offset, std::string_view text,
 
 void ScoreReader::close_in_header(Tag tag, std::string_view text) {
     switch (tag) {
+    case Tag::bar_style:
+        if (trimmed(text) == "light-heavy" && states_[part_].last_note)
+            score_.notes[*states_[part_].last_note].flags |= Note::phrase_end;
+        break;
     case Tag::part_name:
         score_.parts.back().name = one_line(text);
         break;
@@ -495,6 +502,7 @@ void ScoreReader::keep_note(std::size_t offset, const XmlCursor& cursor) {
     note.key = of_staff(state.keys, note.staff);
     note.transposition = of_staff(state.transpositions, note.staff);
     tie(note);
+    states_[part_].last_note = score_.notes.size();
     score_.notes.push_back(note);
 }
 

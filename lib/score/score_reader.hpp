@@ -31,6 +31,7 @@ struct PartState {
     std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;
     Beats head_onset;
+    std::optional<std::size_t> last_note; ///< in Score::notes
 };
 
 class ScoreReader : public XmlHandler {

@@ -3,7 +3,7 @@
 
 #include <sectio/interval/error.hpp>
 #include <sectio/score/annotation.hpp>
-#include <sectio/score/profile.hpp>
+#include <sectio/score/melody.hpp>
 
 #include <support/xml_events.hpp>
 
@@ -51,7 +51,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
             document_of(std::string(reinterpret_cast<const char*>(data), size), "fuzz");
         compare_readers(document.bytes);
         const Score score = read_score(document);
-        static_cast<void>(profile_of(score));
+        static_cast<void>(melody_of(score));
         AnnotationOptions options;
         check(document, score, options);
         options.kind = TextKind::lyric;

@@ -1,6 +1,6 @@
 // What written notes mean: alter, signs, ties, key signatures, transposition.
 
-#include <sectio/score/profile.hpp>
+#include <sectio/score/melody.hpp>
 #include <sectio/score/reading.hpp>
 #include <sectio/score/written.hpp>
 
@@ -250,16 +250,47 @@ TEST_CASE("The key that a deviation counts from is the nearest, towards the plai
     CHECK(key('G', 8, 1, AlterationUnit::comma) == 69);  // 181.1 cents
 }
 
-TEST_CASE("A profile weighs pitches and follows the tune") {
-    const Score score = read(attributes() + note("D", 4) + note("E", 4) + note("F", 4, "1")
-                             + note("A", 3, "", "").insert(6, "<chord/>") + note("D", 4));
-    const ScoreProfile profile = profile_of(score);
-    REQUIRE(profile.pitches.size() == 4);
-    CHECK(text_with_octave(profile.pitches[0].written, NameStyle::ascii) == "A3");
-    CHECK(profile.pitches[1].duration == Beats(2, 1));
-    CHECK(profile.pitches[1].above_c4 == support::interval("2of12"));
-    REQUIRE(profile.tune.size() == 4); // the lower note of the chord is left out
-    CHECK(profile.tune.front().pitch == 1);
-    CHECK(profile.tune.back().pitch == 1);
-    CHECK(profile.tune.back().onset == Beats(3, 1));
+TEST_CASE("The melody is the upper line, tied notes one, phrases ended by rests and marks") {
+    const std::string rest = "<note><rest/><duration>2</duration></note>";
+    const std::string fermata = "<notations><fermata/></notations>";
+    const std::string grace =
+        "<note><grace/><pitch><step>B</step><octave>4</octave></pitch></note>";
+    const Score score =
+        read(attributes() + note("D", 4) + note("A", 3, "", "").insert(6, "<chord/>") + grace
+             + note("E", 4, "", "<tie type=\"start\"/>") + note("E", 4, "", "<tie type=\"stop\"/>")
+             + rest + note("F", 4, "1", fermata) + note("D", 4));
+    const Melody melody = melody_of(score).melody;
+    CHECK(melody.in_time);
+    CHECK(melody.zero == MelodyZero::written);
+    REQUIRE(melody.notes.size() == 4);
+    const std::vector<const char*> pitches{"2of12", "4of12", "6of12", "2of12"};
+    const std::vector<bool> ends{false, true, true, true};
+    for (std::size_t i = 0; i < pitches.size(); ++i) {
+        CHECK(melody.notes[i].interval == support::interval(pitches[i]));
+        CHECK(melody.notes[i].ends_phrase == ends[i]);
+    }
+    CHECK(melody.notes[1].weight == Rational(2));
+}
+
+TEST_CASE("A final bar line ends a phrase, a plain one does not") {
+    const auto with = [](const std::string& style) {
+        const std::string bar = "<barline><bar-style>" + style + "</bar-style></barline>";
+        return melody_of(
+                   read_score(document_of(support::score({note("D", 4) + bar, note("E", 4)}), "t")))
+            .melody.notes.at(0)
+            .ends_phrase;
+    };
+    CHECK(with("light-heavy"));
+    CHECK_FALSE(with("light-light"));
+}
+
+TEST_CASE("In Turkish notation the melody counts commas from C4") {
+    // Commas: D 9, A 40, B less one 48 (common practice of the 53-comma scale; E 18, F 22, G 31).
+    const Score score =
+        read(note("D", 4) + note("A", 4) + signed_note("B", 4, "quarter-flat", "-0.5"));
+    const Melody melody = melody_of(score, turkish).melody;
+    REQUIRE(melody.notes.size() == 3);
+    CHECK(melody.notes[0].interval == support::interval("9of53"));
+    CHECK(melody.notes[1].interval == support::interval("40of53"));
+    CHECK(melody.notes[2].interval == support::interval("48of53"));
 }

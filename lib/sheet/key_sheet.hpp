@@ -1,0 +1,33 @@
+#pragma once
+/// @file
+/// A table for the music desk: written notes and how far each deviates, in type that is read from a
+/// standing position.
+
+#include <sectio/sheet/paper.hpp>
+
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// One written note.
+struct KeyRow {
+    std::string written;   ///< "F♯", "B −1 comma"
+    std::string deviation; ///< cents, signed
+    std::string from;      ///< the note of 12 equal steps that it counts from
+    std::string count;     ///< how often the score has it
+};
+
+struct KeySheet {
+    std::string title;
+    std::vector<std::string> facts; ///< a line each, under the title
+    std::vector<KeyRow> rows;
+    std::vector<std::string> notes; ///< below the table
+    std::string date;               ///< ISO 8601; also the PDF's date of creation
+};
+
+/// The table on as many pages of `paper` as it needs, at most 16 points high.
+/// @throws Error drawing_failed
+std::string print_pdf(const KeySheet& sheet, const Paper& paper = a4_paper);
+
+} // namespace sectio
