@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 
 namespace sectio {
 
@@ -102,11 +103,13 @@ Ranking ranked(std::vector<Weighed> weighed, double none_log_weight) {
         sum += std::exp(w.log_weight - highest);
     Ranking ranking;
     ranking.none_probability = std::exp(none_log_weight - highest) / sum;
+    const double least = weighed.empty() ? 0 : weighed.front().log_weight + std::log(least_listed);
     for (Weighed& w : weighed) {
-        if (w.log_weight < weighed.front().log_weight + std::log(least_listed))
-            break;
         w.candidate.probability = std::exp(w.log_weight - highest) / sum;
-        ranking.candidates.push_back(std::move(w.candidate));
+        if (w.log_weight < least)
+            ranking.others_probability += w.candidate.probability;
+        else
+            ranking.candidates.push_back(std::move(w.candidate));
     }
     return ranking;
 }
@@ -142,14 +145,17 @@ void describe(std::vector<Candidate>& candidates, const PitchSet& set,
         candidate.offset_cents = -scale.nearest(-placement.shift).above;
         candidate.of = set.pitches.size();
         double squares = 0;
+        std::set<std::size_t> degrees;
         for (const PitchFit& fit : pitch_fits(scale, set.pitches, placement)) {
             if (!fit.matched)
                 continue;
             ++candidate.matched;
+            degrees.insert(fit.degree);
             squares += fit.deviation * fit.deviation;
             if (std::abs(fit.deviation) > std::abs(candidate.worst_cents))
                 candidate.worst_cents = fit.deviation;
         }
+        candidate.degrees = degrees.size();
         if (candidate.matched > 0)
             candidate.rms_cents = std::sqrt(squares / static_cast<double>(candidate.matched));
     }

@@ -10,11 +10,11 @@
 
 namespace sectio {
 
-/// Candidates with their probabilities, most probable first; with none_probability they add up to 1
-/// but for what is less probable than `least_listed`.
+/// Candidates with their probabilities, most probable first; all three add up to 1.
 struct Ranking {
     std::vector<Candidate> candidates;
     double none_probability = 1;
+    double others_probability = 0; ///< of what is less probable than `least_listed`
 };
 
 /// Probability before the pitches are looked at that no scale of the catalogue is meant.

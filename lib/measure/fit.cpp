@@ -38,18 +38,35 @@ double log_peak(const LibraryScale& scale, const std::vector<SetPitch>& set, dou
                     / (static_cast<double>(scale.degrees.size()) * sigma * root_of_two_pi));
 }
 
-/// The quick score looks pitches up in whole cents.
-double quick_score(const LibraryScale& scale, const std::vector<SetPitch>& set, double shift,
+/// A pitch for the quick score: its place on the circle, and 1 / (2 variance).
+struct QuickPitch {
+    double at, sharpness, weight;
+};
+
+double folded(const LibraryScale& scale, double cents) {
+    return scale.period > 0 ? cents - scale.period * std::floor(cents / scale.period) : cents;
+}
+
+std::vector<QuickPitch> quick_pitches(const LibraryScale& scale, const std::vector<SetPitch>& set) {
+    std::vector<QuickPitch> pitches;
+    for (const SetPitch& p : set)
+        pitches.push_back({folded(scale, p.cents) - scale.distance_begin,
+                           1 / (2 * (quick_spread * quick_spread + p.variance)), p.weight});
+    return pitches;
+}
+
+/// The quick score looks pitches up in whole cents. `shift` lies in the first period.
+double quick_score(const LibraryScale& scale, const std::vector<QuickPitch>& pitches, double shift,
                    double peak) {
     double score = 0;
-    const double circle = scale.circle();
-    for (const SetPitch& pitch : set) {
-        double at = pitch.cents - shift - scale.distance_begin;
-        at -= scale.period > 0 ? scale.period * std::floor(at / scale.period) : 0;
-        if (!(at >= 0 && at < circle))
+    for (const QuickPitch& pitch : pitches) {
+        double at = pitch.at - shift;
+        at += at < 0 ? scale.period : 0;
+        const auto index = static_cast<std::size_t>(std::max(at, 0.0));
+        if (at < 0 || index >= scale.distance.size())
             continue;
-        const double d = scale.distance[static_cast<std::size_t>(at)];
-        const double gain = peak - d * d / (2 * (quick_spread * quick_spread + pitch.variance));
+        const double d = scale.distance[index];
+        const double gain = peak - d * d * pitch.sharpness;
         score += gain > 0 ? pitch.weight * gain : 0;
     }
     return score;
@@ -147,11 +164,12 @@ double evidence(const LibraryScale& scale, const std::vector<SetPitch>& set, dou
 std::vector<Placement> quick_placements(const LibraryScale& scale, const std::vector<SetPitch>& set,
                                         std::size_t most) {
     const double peak = log_peak(scale, set, quick_spread);
+    const auto pitches = quick_pitches(scale, set);
     std::vector<Placement> places;
     for (const SetPitch& anchor : anchors_of(set))
         for (const double degree : scale.degrees) {
-            const double shift = anchor.cents - degree;
-            places.push_back({shift, quick_score(scale, set, shift, peak), quick_spread});
+            const double shift = folded(scale, anchor.cents - degree);
+            places.push_back({shift, quick_score(scale, pitches, shift, peak), quick_spread});
         }
     std::sort(places.begin(), places.end(), [](const Placement& a, const Placement& b) {
         return a.log_evidence != b.log_evidence ? a.log_evidence > b.log_evidence

@@ -12,6 +12,8 @@ namespace {
 
 /// A verdict `fits` needs this much of the probability, and this many times that of the next.
 constexpr double certain_enough = 0.5, clear_lead = 3;
+/// Pitches on fewer different degrees are an interval, not a scale.
+constexpr std::size_t least_degrees = 3;
 
 void check(const IdentifyOptions& options) {
     if (options.spread && !(*options.spread >= least_spread && *options.spread <= most_spread))
@@ -27,18 +29,16 @@ bool has_course(const Melody& melody) {
 }
 
 /// Marks the candidates that the verdict rests on: those that the best does not clearly lead.
-std::size_t mark_named(std::vector<Candidate>& candidates) {
-    std::size_t named = 0;
-    for (Candidate& candidate : candidates) {
+void mark_named(std::vector<Candidate>& candidates) {
+    for (Candidate& candidate : candidates)
         candidate.named = candidate.probability * clear_lead > candidates.front().probability;
-        named += candidate.named ? 1 : 0;
-    }
-    return named;
 }
 
 Verdict verdict_of(Identification& answer) {
-    const std::size_t named = mark_named(answer.candidates);
-    if (answer.none_probability > certain_enough || answer.candidates.empty()) {
+    const auto named = std::count_if(answer.candidates.begin(), answer.candidates.end(),
+                                     [](const Candidate& c) { return c.named; });
+    if (answer.none_probability > certain_enough || answer.candidates.empty()
+        || answer.candidates.front().degrees < least_degrees) {
         for (Candidate& candidate : answer.candidates)
             candidate.named = false;
         return Verdict::none;
@@ -76,9 +76,11 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
                                        : set_ranking(set, library, options);
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
-    answer.verdict = verdict_of(answer);
+    answer.others_probability = ranking.others_probability;
+    mark_named(answer.candidates);
     keep_shown(answer, options.show);
     describe(answer.candidates, set, options);
+    answer.verdict = verdict_of(answer);
     answer.pitches = pitch_readings(set, spreads_of(options));
     answer.distinguish = distinctions(answer.candidates);
     return answer;

@@ -49,6 +49,7 @@ struct Candidate {
     double worst_cents = 0;       ///< the largest of them, with its sign
     std::size_t matched = 0;      ///< pitches that lie on a degree
     std::size_t of = 0;           ///< pitches in all
+    std::size_t degrees = 0;      ///< different degrees that they lie on
     double probability = 0;
     bool named = false;              ///< one of those that the verdict rests on
     double tonic_cents = 0;          ///< where the first degree lies above the first pitch

@@ -56,7 +56,8 @@ std::string_view unit_of(std::string_view text) {
 }
 
 bool is_hertz(std::string_view text) {
-    return lower(trimmed(text)).ends_with("hz");
+    return lower(trimmed(text)).ends_with("hz")
+           && text.find_first_of("0123456789") != std::string_view::npos;
 }
 
 /// The half width of a frequency as an interval: from `pitch` up to pitch + width.

@@ -85,7 +85,7 @@ TEST_CASE("Columns say what their numbers are") {
     CHECK(table("commas\n9\n").notes[0].interval == interval("9of53"));
     CHECK(table("ratio,count\n9/8,3\n").notes[0].interval == interval("9/8"));
     CHECK(table("cents,uncertainty\n203,4\n").notes[0].uncertainty == interval("4c"));
-    const Melody named = table("pitch,duration\nD4,1\nA4,1/2\n" + std::string());
+    const Melody named = table("pitch,duration\nD4,1\nA4,0.5\n");
     CHECK(named.notes[0].interval == interval("2of12"));
 }
 
