@@ -1,0 +1,82 @@
+// The commands `identify` and `catalogue` by their real output.
+
+#include "support/process.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+json answer(std::vector<std::string> arguments, const std::string& input = "") {
+    arguments.push_back("--json");
+    support::RunOptions options;
+    options.input = input;
+    const auto outcome = run_sectio(arguments, options);
+    CAPTURE(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    return json::parse(outcome.out);
+}
+
+} // namespace
+
+TEST_CASE("identify gives the fields that its page promises") {
+    const json fit = answer({"identify", "181c, 294±2c, 498c, 611c, 883c, 996c"});
+    CHECK(fit.at("verdict") == "fits");
+    const json& best = fit.at("candidates").at(0);
+    CHECK(best.at("id") == "karcigar");
+    CHECK(best.at("start_degree") == 1);
+    CHECK(best.at("matched") == 7);
+    CHECK(best.at("of") == 7);
+    CHECK(best.at("probability").get<std::string>().starts_with("0."));
+    for (const char* key : {"name", "offset_cents", "rms_cents", "worst_cents"})
+        CHECK(best.at(key).is_string());
+    CHECK(fit.at("pitches").size() == 7);
+    CHECK(fit.at("pitches").at(1).at("cents") == "181.000");
+    CHECK(fit.at("pitches").at(1).at("readings").at(0).contains("likelihood"));
+}
+
+TEST_CASE("identify names scales of equal pitches together") {
+    const json both = answer({"identify", "-"}, "cents\n0\n181\n294\n498\n702\n883\n996\n");
+    CHECK(both.at("verdict") == "ambiguous");
+    std::vector<std::string> named;
+    for (const json& c : both.at("candidates"))
+        if (c.at("named") == true)
+            named.push_back(c.at("id"));
+    CHECK(std::count(named.begin(), named.end(), "huseyni") == 1);
+    CHECK(std::count(named.begin(), named.end(), "neva") == 1);
+    CHECK_FALSE(both.at("distinguish").empty());
+}
+
+TEST_CASE("identify refuses what is no set of pitches with exit code 2") {
+    for (const char* text : {"", ",", "3/2, 440Hz", "1/1", "203.4", "203±c", "-c"}) {
+        CAPTURE(text);
+        const auto outcome = run_sectio({"identify", text});
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK_FALSE(outcome.err.empty());
+    }
+    CHECK(run_sectio({"identify", "203c,386c", "--tonic", "D4"}).exit_code == 2);
+    CHECK(run_sectio({"identify", "203c,386c", "--spread", "0c"}).exit_code == 2);
+}
+
+TEST_CASE("catalogue shows an entry whole, lists many and refuses none") {
+    const json rast = answer({"catalogue", "Rast"}).at("entries").at(0);
+    CHECK(rast.at("id") == "rast");
+    CHECK(rast.at("kind") == "scale");
+    CHECK(rast.at("source") != "");
+    CHECK(rast.at("degrees").size() == 7);
+    CHECK(rast.at("degrees").at(2).at("cents") == "384.906"); // 17 * 1200/53
+    CHECK(rast.at("rotations").size() > 0);
+    for (const json& entry : answer({"catalogue", "--kind", "comma"}).at("entries"))
+        CHECK(entry.at("kind") == "comma");
+    const auto none = run_sectio({"catalogue", "huseynni"});
+    CHECK(none.exit_code == 2);
+    CHECK(none.err.find("huseyni") != std::string::npos);
+    CHECK(run_sectio({"catalogue", "--kind", "colour"}).exit_code == 2);
+    CHECK(run_sectio({"catalogue"}).out.find("Turkish makam") != std::string::npos);
+}
