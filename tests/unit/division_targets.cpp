@@ -50,6 +50,9 @@ TEST_CASE("Whole numbers of periods are no targets") {
     some.intervals = {interval("9/1"), interval("1/1")};
     CHECK(support::name_of(support::error_of([&] { without_periods(some, interval("3/1")); }))
           == "no_targets");
+    some.intervals.assign(limits::division_targets + 1, interval("3/2"));
+    CHECK(support::name_of(support::error_of([&] { without_periods(some, interval("2/1")); }))
+          == "too_many_targets");
 }
 
 TEST_CASE("Limits are read by their names, and refused with their place") {
