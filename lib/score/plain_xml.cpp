@@ -222,7 +222,7 @@ class PlainReading : public XmlCursor {
     void instruction() {
         const std::string_view target = name();
         require(target.size() != 3 || (target[0] != 'x' && target[0] != 'X'));
-        require(is(*at_, space) || *at_ == '?');
+        require(is(*at_, space) || std::string_view(at_, left()).starts_with("?>"));
         for (;;) {
             while (*at_ != '?' && (is(*at_, text) || *at_ == '<' || *at_ == '&' || *at_ == ']'))
                 ++at_;

@@ -53,6 +53,7 @@ TEST_CASE("What expat refuses is never taken for plain") {
                                                                "<a/><b/>",
                                                                "<a/>x",
                                                                "x<a/>",
+                                                               "<?x?y?><a/>",
                                                                "<a b/>",
                                                                "<a b=1/>",
                                                                "<a b='1'c='2'/>",
