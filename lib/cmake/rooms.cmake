@@ -57,6 +57,7 @@ function(sectio_install_package)
   write_basic_package_version_file(sectioConfigVersion.cmake COMPATIBILITY SameMinorVersion)
   install(FILES ${CMAKE_CURRENT_BINARY_DIR}/sectioConfig.cmake
                 ${CMAKE_CURRENT_BINARY_DIR}/sectioConfigVersion.cmake cmake/FindMPFI.cmake
+                cmake/FindFPLLL.cmake
           DESTINATION ${package_dir})
   install(EXPORT sectioTargets NAMESPACE sectio:: DESTINATION ${package_dir})
   install(DIRECTORY . DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio
