@@ -2,7 +2,7 @@
 # fuzzers' compiler, and independent programs to compare results with.
 
 test_packages=(
-    catch2 librapidcheck-dev libbenchmark-dev
+    catch2 librapidcheck-dev libbenchmark-dev libpugixml-dev
     clang-14 libclang-rt-14-dev clang-format-14
     pari-gp python3 python3-mpmath
     libxml2-utils poppler-utils
