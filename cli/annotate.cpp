@@ -5,11 +5,13 @@
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/file.hpp>
 #include <sectio/score/annotation.hpp>
+#include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/key_sheet.hpp>
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ctime>
 #include <filesystem>
 #include <map>
@@ -43,18 +45,33 @@ std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::st
     return tuning_by_system(*entry, tonic, a4);
 }
 
-std::unique_ptr<NoteTuning> tuning_of(const Request& request) {
+/// A tuning, and how many digits after the point its figures bear for a reader.
+struct ChosenTuning {
+    std::unique_ptr<NoteTuning> tuning;
+    int borne_digits = default_digits;
+};
+
+/// The digits that the least certain degree bears; the default where nothing was measured.
+int borne_digits_of(const Scale& scale) {
+    int digits = default_digits;
+    for (const Degree& degree : scale.degrees)
+        digits = std::min(digits, borne_digits(degree.uncertainty, digits));
+    return digits;
+}
+
+ChosenTuning tuning_of(const Request& request) {
     if (request.scale.empty() == request.system.empty())
         throw error(Message::no_tuning_given, "", {});
     if (request.scale.empty()) {
         const Pitch a4 = request.reference ? parse_reference(*request.reference, {"--reference"})
                                            : Pitch::concert_a();
-        return system_tuning(request.system, request.tonic.value_or("C4"), a4);
+        return {system_tuning(request.system, request.tonic.value_or("C4"), a4)};
     }
     const Scale scale = scale_argument(request.scale);
     const auto reference = request.reference ? request.reference : scale.reference;
     const Pitch a4 = reference ? parse_reference(*reference, {"--reference"}) : Pitch::concert_a();
-    return tuning_by_scale(scale, request.tonic.value_or(scale.tonic.value_or("C4")), a4);
+    return {tuning_by_scale(scale, request.tonic.value_or(scale.tonic.value_or("C4")), a4),
+            borne_digits_of(scale)};
 }
 
 /// Options whose words CLI11 has checked.
@@ -214,7 +231,11 @@ KeySheet key_sheet(const Request& request, const Annotation& annotation, int pla
     return sheet;
 }
 
-void write_summary(const Request& request, const Annotation& annotation) {
+/// Digits after the point on the key for the desk.
+constexpr int key_digits = 1;
+
+/// `digits` are for readers; .csv and .json have as many as were asked for.
+void write_summary(const Request& request, const Annotation& annotation, int digits) {
     const std::string kind = ending(request.summary);
     const auto write = [&](const std::string& text) {
         write_whole(request.summary, text, request.score);
@@ -224,10 +245,10 @@ void write_summary(const Request& request, const Annotation& annotation) {
     if (kind == ".json")
         return write(annotation_json(annotation, request.common.digits).dump(2) + "\n");
     if (kind == ".txt")
-        return write(annotation_text(annotation, request.common.digits));
+        return write(annotation_text(annotation, digits));
     if (kind == ".pdf")
-        return write(
-            print_pdf(key_sheet(request, annotation, 1), parse_paper(request.paper, {"--paper"})));
+        return write(print_pdf(key_sheet(request, annotation, std::min(key_digits, digits)),
+                               parse_paper(request.paper, {"--paper"})));
     throw error(Message::unknown_output_kind, request.summary, {"--summary"},
                 ".pdf, .csv, .json or .txt");
 }
@@ -243,16 +264,18 @@ void check_out(const std::string& out) {
 
 void run(const Request& request) {
     check_out(request.common.out);
-    const std::unique_ptr<NoteTuning> tuning = tuning_of(request);
+    const ChosenTuning chosen = tuning_of(request);
     const Document document = read_document(request.score);
-    const Annotation annotation = annotate(read_score(document), *tuning, options_of(request));
+    const Annotation annotation =
+        annotate(read_score(document), *chosen.tuning, options_of(request));
+    const int digits = std::min(request.common.digits, chosen.borne_digits);
     if (!request.common.out.empty())
         write_annotated(document, annotation, request.common.out, request.score);
     if (!request.summary.empty())
-        write_summary(request, annotation);
+        write_summary(request, annotation, digits);
     if (request.common.json)
         return print_json(annotation_json(annotation, request.common.digits));
-    print(annotation_text(annotation, request.common.digits));
+    print(annotation_text(annotation, digits));
 }
 
 void add_words(CLI::App& command, const std::string& name, std::string& value,

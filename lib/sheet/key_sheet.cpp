@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 namespace sectio {
@@ -15,13 +16,18 @@ constexpr int most_lines = 3;
 constexpr double gap = 10, footer_height = 16, rule_grey = 0.65;
 
 Table table_of(const KeySheet& sheet) {
+    const bool counts_from = std::any_of(sheet.rows.begin(), sheet.rows.end(),
+                                         [](const KeyRow& row) { return !row.from.empty(); });
     Table table;
     table.columns = {{"", "Note", ColumnKind::note, 0, true},
-                     {"", "Cents", ColumnKind::figure, 0, true},
-                     {"", "from", ColumnKind::note, 0, false},
-                     {"", "Times", ColumnKind::figure, 0, false}};
+                     {"", "Cents", ColumnKind::figure, 0, true}};
+    if (counts_from)
+        table.columns.push_back({"", "from", ColumnKind::note, 0, false});
+    table.columns.push_back({"", "Times", ColumnKind::figure, 0, false});
     for (const KeyRow& row : sheet.rows)
-        table.rows.push_back({row.written, row.deviation, row.from, row.count});
+        table.rows.push_back(counts_from
+                                 ? std::vector{row.written, row.deviation, row.from, row.count}
+                                 : std::vector{row.written, row.deviation, row.count});
     return table;
 }
 

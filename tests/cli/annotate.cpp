@@ -1,0 +1,117 @@
+// The command `annotate` by its real output, on the invented tune of the examples.
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <support/paths.hpp>
+#include <support/process.hpp>
+
+#include <regex>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+std::string tune() {
+    return (support::data_dir() / "examples/goose-walk.musicxml").string();
+}
+std::string zither() {
+    return (support::data_dir() / "examples/sundhall-zither.toml").string();
+}
+
+std::size_t occurrences(const std::string& text, const std::string& piece) {
+    std::size_t count = 0;
+    for (auto at = text.find(piece); at != std::string::npos; at = text.find(piece, at + 1))
+        ++count;
+    return count;
+}
+
+} // namespace
+
+TEST_CASE("annotate: counts, deviations and nothing unmatched") {
+    const auto outcome = run_sectio({"annotate", tune(), "--scale", zither(), "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    CHECK(answer.at("notes") == 24);
+    CHECK(answer.at("annotated") == 24);
+    CHECK(answer.at("skipped") == 0);
+    CHECK(answer.at("unmatched").empty());
+    const auto row = std::find_if(answer.at("table").begin(), answer.at("table").end(),
+                                  [](const json& r) { return r.at("written") == "F#"; });
+    REQUIRE(row != answer.at("table").end());
+    CHECK(row->at("count") == 4);
+    CHECK(row->at("deviation_cents") == "-48.000"); // 352 cents above D against F#
+}
+
+TEST_CASE("annotate: without the inserted elements the score is the input again") {
+    const support::TempDir dir;
+    const auto out = dir / "out.musicxml";
+    REQUIRE(run_sectio({"annotate", tune(), "--scale", zither(), "--out", out.string()}).exit_code
+            == 0);
+    const std::string annotated = support::read_file(out);
+    CHECK(occurrences(annotated, "−48") == 4);
+    // The tune has neither directions nor credits of its own.
+    const std::regex inserted("<direction .*?</direction>|<credit page.*?</credit>");
+    CHECK(std::regex_replace(annotated, inserted, "") == support::read_file(tune()));
+}
+
+TEST_CASE("annotate: spelling is a place in the chain of fifths") {
+    const auto outcome =
+        run_sectio({"annotate", tune(), "--system", "quarter-comma-meantone", "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    for (const json& row : answer.at("table")) {
+        if (row.at("written") == "E") // four fifths of 5^(1/4) from C: 386.314 cents
+            CHECK(row.at("deviation_cents") == "-13.686");
+        if (row.at("written") == "F#") // six fifths: 579.471 cents
+            CHECK(row.at("deviation_cents") == "-20.529");
+    }
+}
+
+TEST_CASE("annotate: notes that the scale lacks are listed with their place, and marked") {
+    const support::TempDir dir;
+    const auto out = dir / "out.musicxml";
+    const auto outcome = run_sectio({"annotate", tune(), "--scale", "9/8,3/2", "--tonic", "D4",
+                                     "--out", out.string(), "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    REQUIRE(!answer.at("unmatched").empty());
+    const json first = answer.at("unmatched").at(0);
+    for (const char* field : {"part", "measure", "pitch", "reason"})
+        CHECK(!first.at(field).get<std::string>().empty());
+    CHECK(answer.at("annotated").get<std::size_t>() + answer.at("unmatched").size() == 24);
+    CHECK(occurrences(support::read_file(out), ">?<") == answer.at("unmatched").size());
+}
+
+TEST_CASE("annotate: the key for the desk is a page, and measured figures are shown no finer") {
+    const support::TempDir dir;
+    const auto key = dir / "key.pdf";
+    const auto outcome =
+        run_sectio({"annotate", tune(), "--scale", zither(), "--summary", key.string()});
+    REQUIRE(outcome.exit_code == 0);
+    CHECK(support::read_file(key).starts_with("%PDF-"));
+    CHECK(outcome.out.find("+47\n") != std::string::npos);
+    CHECK(outcome.out.find("47.0") == std::string::npos);
+}
+
+TEST_CASE("annotate: what cannot be meant is refused, and the input stays as it is") {
+    const support::TempDir dir;
+    support::write_file(dir / "cut.musicxml", support::read_file(tune()).substr(0, 900));
+    support::write_file(dir / "own.musicxml", support::read_file(tune()));
+    const std::string cut = (dir / "cut.musicxml").string(), own = (dir / "own.musicxml").string();
+    CHECK(run_sectio({"annotate", cut, "--system", "pythagorean-12"}).exit_code == 2);
+    CHECK(run_sectio({"annotate", tune()}).exit_code == 2);
+    CHECK(run_sectio({"annotate", tune(), "--system", "rast-12"}).exit_code == 2);
+    CHECK(run_sectio({"annotate", tune(), "--system", "12", "--out", "x.doc"}).exit_code == 2);
+    CHECK(run_sectio({"annotate", (dir / "absent.xml").string(), "--system", "12"}).exit_code == 3);
+    CHECK(run_sectio({"annotate", own, "--system", "12", "--out", own}).exit_code == 3);
+    CHECK(support::read_file(own) == support::read_file(tune()));
+}
+
+TEST_CASE("identify: a score is judged as a melody") {
+    const auto outcome = run_sectio({"identify", tune(), "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    CHECK(!answer.at("candidates").empty());
+    CHECK(!answer.at("verdict").get<std::string>().empty());
+}

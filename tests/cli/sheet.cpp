@@ -1,0 +1,117 @@
+// The command `sheet` by its real output: the figures as JSON, and files written whole or not at
+// all.
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <support/paths.hpp>
+#include <support/process.hpp>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+json sheet(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "sheet");
+    arguments.push_back("--json");
+    const auto outcome = run_sectio(arguments);
+    CAPTURE(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    return json::parse(outcome.out);
+}
+
+} // namespace
+
+TEST_CASE("sheet: the fields of its JSON, by a makam of 53 steps") {
+    const json rast = sheet({"rast", "--tonic", "D4"});
+    CHECK(rast.at("name") == "Rast");
+    CHECK(rast.at("tonic") == "D4");
+    REQUIRE(rast.at("degrees").size() == 7);
+    const json third = rast.at("degrees").at(2);
+    CHECK(third.at("index") == 2);
+    CHECK(third.at("name") == "Segâh");
+    CHECK(third.at("interval") == "17of53");
+    CHECK(third.at("cents") == "384.906"); // 17 * 1200 / 53
+    CHECK(third.at("next_cents") == "113.208");
+    const json in12 = third.at("against").at(0), in53 = third.at("against").at(1);
+    CHECK(in12.at("division") == 12);
+    CHECK(in12.at("step") == 4);
+    CHECK(in12.at("step_cents") == "400.000");
+    CHECK(in12.at("error_cents") == "15.094");
+    CHECK(in12.at("note") == "F#4");
+    CHECK(in12.at("deviation_cents") == "-15.094");
+    CHECK(in53.at("step") == 17);
+    CHECK(in53.at("error_cents") == "0.000");
+    CHECK(rast.at("summary").at(0).at("max_error_cents") == "15.094");
+    CHECK(rast.at("period").at("note") == "D5");
+}
+
+TEST_CASE("sheet: a measured degree keeps its uncertainty") {
+    const json zither = sheet({(support::data_dir() / "examples/sundhall-zither.toml").string()});
+    CHECK(zither.at("degrees").at(1).at("uncertainty_cents") == "3.000");
+    CHECK(zither.at("tonic") == "D4");
+}
+
+TEST_CASE("sheet: every kind of file is written, and only that file") {
+    const support::TempDir dir;
+    for (const char* kind : {"pdf", "svg", "html", "txt", "csv", "json"}) {
+        const auto file = dir / (std::string("s.") + kind);
+        CAPTURE(file);
+        CHECK(run_sectio({"sheet", "rast", "--out", file.string()}).exit_code == 0);
+        CHECK(!support::read_file(file).empty());
+    }
+    CHECK(std::distance(support::fs::directory_iterator(dir.path()), {}) == 6);
+}
+
+TEST_CASE("sheet: an unwritable target gives 3 and leaves nothing half-written") {
+    const support::TempDir dir;
+    const auto absent = dir / "absent" / "s.pdf";
+    const auto outcome = run_sectio({"sheet", "rast", "--out", absent.string()});
+    CHECK(outcome.exit_code == 3);
+    CHECK(outcome.err.find(absent.string()) != std::string::npos);
+    CHECK(support::fs::is_empty(dir.path()));
+}
+
+TEST_CASE("sheet: the scale file itself is never overwritten") {
+    const support::TempDir dir;
+    const std::string toml = "name = \"x\"\ndegrees = [\"3/2\"]\n";
+    support::write_file(dir / "s.csv", toml);
+    const std::string file = (dir / "s.csv").string();
+    CHECK(run_sectio({"sheet", file, "--out", file}).exit_code == 3);
+    CHECK(support::read_file(dir / "s.csv") == toml);
+}
+
+TEST_CASE("sheet: a mistake in a scale file names file, line, column, piece and advice") {
+    const support::TempDir dir;
+    support::write_file(dir / "bad.toml", "name = \"x\"\ndegrees = [\"9/8\", \"5/0\"]\n");
+    const auto outcome = run_sectio({"sheet", "bad.toml"}, {.folder = dir.path()});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.out.empty());
+    CHECK(outcome.err
+          == "sectio: bad.toml:2:22: a ratio has no term of zero: `0`; write two positive whole "
+             "numbers, such as 3/2\n");
+}
+
+TEST_CASE("sheet: standard input is a scale file") {
+    const auto outcome =
+        run_sectio({"sheet", "-", "--json"}, {.input = "name = \"in\"\ndegrees = [\"3/2\"]"});
+    CHECK(outcome.exit_code == 0);
+    CHECK(json::parse(outcome.out).at("name") == "in");
+}
+
+TEST_CASE("sheet: what cannot be meant is refused") {
+    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
+             {"sheet", "rast", "--out", "x.doc"},
+             {"sheet", "rast", "--paper", "napkin", "--out", "x.pdf"},
+             {"sheet", "rast", "--tonic", "H4"},
+             {"sheet", "rast", "--reference", "A4"},
+             {"sheet", "raast"},
+             {"sheet", "5/4,9/8"},
+             {"sheet", "rast", "--against", "1,2,3,4,5,6,7,8,9,10,11,12,13"},
+             {"sheet"}}) {
+        const auto outcome = run_sectio(arguments);
+        CAPTURE(arguments, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+    }
+}
