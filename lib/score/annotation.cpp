@@ -1,4 +1,5 @@
 #include <sectio/interval/file.hpp>
+#include <sectio/scale/markup.hpp>
 #include <sectio/score/legend.hpp>
 #include <sectio/score/note_classes.hpp>
 

@@ -1,3 +1,4 @@
+#include <sectio/scale/markup.hpp>
 #include <sectio/score/legend.hpp>
 
 #include <fmt/format.h>

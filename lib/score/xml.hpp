@@ -25,9 +25,6 @@ std::string_view name(Encoding encoding);
 /// so the result means the same between tags and in quoted values.
 std::string encoded(std::string_view text, Encoding encoding);
 
-/// `text` with & < > and quotation marks replaced by XML's own references.
-std::string escaped(std::string_view text);
-
 /// One attribute of a start tag, its value as XML normalizes it; UTF-8.
 struct XmlAttribute {
     std::string_view name, value;

@@ -1,3 +1,4 @@
+#include <sectio/scale/markup.hpp>
 #include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/pages.hpp>
 #include <sectio/sheet/print.hpp>
@@ -43,28 +44,6 @@ td.w { overflow-wrap: anywhere; max-width: 24ch; }
 .caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }
 @media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
-
-std::string escaped(const std::string& text) {
-    std::string out;
-    for (const char c : text)
-        switch (c) {
-        case '&':
-            out += "&amp;";
-            break;
-        case '<':
-            out += "&lt;";
-            break;
-        case '>':
-            out += "&gt;";
-            break;
-        case '"':
-            out += "&quot;";
-            break;
-        default:
-            out += c;
-        }
-    return out;
-}
 
 std::string element(const std::string& name, const std::string& attributes,
                     const std::string& content) {
