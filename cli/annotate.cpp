@@ -8,11 +8,9 @@
 #include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/key_sheet.hpp>
 
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
 #include <map>
 
@@ -210,12 +208,8 @@ std::string printed(std::string name) {
 
 /// The conductor's key: one page, if it fits, of what each written note deviates.
 KeySheet key_sheet(const Request& request, const Annotation& annotation, int places) {
-    const std::time_t now = std::time(nullptr);
-    KeySheet sheet{std::filesystem::path(request.score).stem().string(),
-                   {annotation.tuning},
-                   {},
-                   {},
-                   fmt::format("{:%Y-%m-%d}", fmt::localtime(now))};
+    KeySheet sheet{
+        std::filesystem::path(request.score).stem().string(), {annotation.tuning}, {}, {}, today()};
     sheet.facts.push_back(
         fmt::format("Deviations in cents from 12 equal steps. Pitches read by {}: {}.",
                     reading_word(annotation.reading), annotation.reading.reason));

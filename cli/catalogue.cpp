@@ -51,13 +51,15 @@ void add_text(Json& json, const char* key, const std::string& text) {
         json[key] = text;
 }
 
-Json relatives_json(const Entry& entry, bool same_start) {
-    Json json = Json::array();
+void add_relatives(Json& json, const Entry& entry) {
+    Json same = Json::array(), rotations = Json::array();
     for (const Relative& r : relatives(entry, Catalogue::installed()))
-        if ((r.shift == 0) == same_start)
-            json.push_back(same_start ? Json(r.entry->id)
-                                      : Json({{"id", r.entry->id}, {"degree", r.shift + 1}}));
-    return json;
+        if (r.shift == 0)
+            same.push_back(r.entry->id);
+        else
+            rotations.push_back({{"id", r.entry->id}, {"degree", r.shift + 1}});
+    json["same_pitches"] = std::move(same);
+    json["rotations"] = std::move(rotations);
 }
 
 Json entry_json(const Entry& entry, bool whole, int digits) {
@@ -90,10 +92,8 @@ Json entry_json(const Entry& entry, bool whole, int digits) {
     if (entry.scale)
         json["period"] = entry.scale->period ? to_expression(*entry.scale->period) : "none";
     json["degrees"] = degrees_json(entry, digits);
-    if (whole && entry.scale) {
-        json["same_pitches"] = relatives_json(entry, true);
-        json["rotations"] = relatives_json(entry, false);
-    }
+    if (whole && entry.scale)
+        add_relatives(json, entry);
     return json;
 }
 
@@ -239,7 +239,7 @@ std::vector<const Entry*> of_kind(const std::vector<const Entry*>& entries, Entr
     std::vector<const Entry*> found;
     std::copy_if(entries.begin(), entries.end(), std::back_inserter(found),
                  [&](const Entry* e) { return e->kind == kind; });
-    if (kind == EntryKind::interval || kind == EntryKind::comma)
+    if (has_size(kind))
         std::stable_sort(found.begin(), found.end(), [](const Entry* a, const Entry* b) {
             return *a->interval < *b->interval;
         });

@@ -5,10 +5,12 @@
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/load.hpp>
 
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstdio>
+#include <ctime>
 #include <filesystem>
 #include <iostream>
 
@@ -71,6 +73,24 @@ Json factors_json(const Factors& factors) {
         json[f.base.str()] = f.exponent.denominator() == 1 ? count(f.exponent.numerator())
                                                            : Json(exponent_text(f.exponent));
     return json;
+}
+
+Json step_json(const EqualDivision& division, const ComparedStep& step, int digits) {
+    return {{"division", division_json(division)},
+            {"step", count(step.step)},
+            {"step_cents", step.size.cents(digits)},
+            {"error_cents", step.error.cents(digits)}};
+}
+
+Json names_json(const std::vector<Entry>& entries) {
+    Json json = Json::array();
+    for (const Entry& entry : entries)
+        json.push_back({{"name", entry.name}, {"source", entry.source}, {"id", entry.id}});
+    return json;
+}
+
+std::string today() {
+    return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
 }
 
 std::string ending(const std::string& file_name) {

@@ -5,6 +5,7 @@
 #include <sectio/division/division.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/comparison.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <CLI/CLI.hpp>
@@ -52,8 +53,14 @@ Json count(const Integer& n);
 /// 12 for twelve steps of the octave, "13(3/1)" for another period.
 Json division_json(const EqualDivision& division);
 std::string division_text(const EqualDivision& division);
+/// One division's step: division, step, step_cents, error_cents.
+Json step_json(const EqualDivision& division, const ComparedStep& step, int digits);
+/// Names with their sources and ids.
+Json names_json(const std::vector<Entry>& entries);
 /// {prime: exponent}; whole exponents as numbers, others as "1/4".
 Json factors_json(const Factors& factors);
+/// Today's date where the computer stands, ISO 8601.
+std::string today();
 /// The ending of a file name in lower case, ".pdf".
 std::string ending(const std::string& file_name);
 

@@ -62,18 +62,17 @@ CommaBounds bounds_of(const Request& request) {
 class Names {
   public:
     Names() {
-        for (const Entry& entry : Catalogue::installed().all())
-            if (entry.interval)
-                entries_[to_expression(*entry.interval)].push_back(&entry);
+        for (Entry& entry : Catalogue::installed().sizes())
+            entries_[to_expression(*entry.interval)].push_back(std::move(entry));
     }
-    const std::vector<const Entry*>& of(const std::string& expression) const {
-        static const std::vector<const Entry*> none;
+    const std::vector<Entry>& of(const std::string& expression) const {
+        static const std::vector<Entry> none;
         const auto found = entries_.find(expression);
         return found == entries_.end() ? none : found->second;
     }
 
   private:
-    std::unordered_map<std::string, std::vector<const Entry*>> entries_;
+    std::unordered_map<std::string, std::vector<Entry>> entries_;
 };
 
 /// What a division makes of the commas, where one is given.
@@ -91,13 +90,10 @@ std::optional<Vanishing> vanishing(const CommaBounds& bounds) {
 Json comma_json(const Interval& comma, const Names& names, const std::optional<Vanishing>& in,
                 int digits) {
     const std::string ratio = to_expression(comma);
-    Json known = Json::array();
-    for (const Entry* entry : names.of(ratio))
-        known.push_back({{"name", entry->name}, {"source", entry->source}, {"id", entry->id}});
     Json json = {{"ratio", ratio},
                  {"factors", factors_json(comma.prime_factors())},
                  {"cents", comma.cents(digits)},
-                 {"names", known}};
+                 {"names", names_json(names.of(ratio))}};
     if (in) {
         const CommaSteps steps = steps_of_comma(comma, in->division, in->map);
         json["steps_by_primes"] = steps.by_primes ? count(*steps.by_primes) : Json();
@@ -117,8 +113,8 @@ std::string comma_text(const Interval& comma, const Names& names,
             text += fmt::format("; nearest step {}, by primes {}", steps.nearest.str(),
                                 steps.by_primes->str());
     }
-    for (const Entry* entry : names.of(ratio))
-        text += fmt::format("; {}", entry->name);
+    for (const Entry& entry : names.of(ratio))
+        text += fmt::format("; {}", entry.name);
     return text + "\n";
 }
 

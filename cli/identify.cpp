@@ -3,6 +3,7 @@
 #include "command.hpp"
 #include "table.hpp"
 
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/identify.hpp>
 #include <sectio/measure/reading.hpp>
 #include <sectio/score/melody.hpp>
@@ -42,7 +43,7 @@ std::string figure(double value, int digits) {
 std::optional<double> cents_option(const std::string& text, const char* name) {
     if (text.empty())
         return std::nullopt;
-    return parse_interval(text, {name}).estimate().value * 1200;
+    return cents_of(parse_interval(text, {name}));
 }
 
 /// A tonic as a pitch lies above the first pitch by their interval.

@@ -23,13 +23,8 @@ bool all_prime(const Factors& factors) {
 Json steps_json(const IntervalReport& report, const std::vector<EqualDivision>& divisions,
                 int digits) {
     Json json = Json::array();
-    for (std::size_t i = 0; i < divisions.size(); ++i) {
-        const ComparedStep& step = report.steps[i];
-        json.push_back({{"division", division_json(divisions[i])},
-                        {"step", count(step.step)},
-                        {"step_cents", step.size.cents(digits)},
-                        {"error_cents", step.error.cents(digits)}});
-    }
+    for (std::size_t i = 0; i < divisions.size(); ++i)
+        json.push_back(step_json(divisions[i], report.steps[i], digits));
     return json;
 }
 
@@ -44,16 +39,13 @@ Json near_ratios_json(const IntervalReport& report, int digits) {
 
 Json report_json(const IntervalReport& report, const std::vector<EqualDivision>& divisions,
                  int digits) {
-    Json names = Json::array();
-    for (const Entry& entry : report.names)
-        names.push_back({{"name", entry.name}, {"source", entry.source}, {"id", entry.id}});
     return {{"input", report.input},
             {"interval", to_expression(report.interval)},
             {"ratio", report.interval.is_ratio() ? Json(to_expression(report.interval)) : Json()},
             {"factors", factors_json(report.factors)},
             {"factors_complete", all_prime(report.factors)},
             {"cents", report.interval.cents(digits)},
-            {"names", names},
+            {"names", names_json(report.names)},
             {"prime_limit", report.prime_limit ? count(*report.prime_limit) : Json()},
             {"steps", steps_json(report, divisions, digits)},
             {"near_ratios", near_ratios_json(report, digits)}};

@@ -8,9 +8,8 @@
 #include <sectio/sheet/drawing.hpp>
 #include <sectio/sheet/print.hpp>
 
-#include <fmt/chrono.h>
+#include <fmt/format.h>
 
-#include <ctime>
 #include <filesystem>
 
 namespace sectio::cli {
@@ -25,21 +24,15 @@ struct Request {
     ComparisonOptions comparison;
 };
 
-Json step_json(const EqualDivision& division, const ComparedStep& step,
-               const ComparedDegree& degree, int digits) {
-    return {{"division", division_json(division)},
-            {"step", count(step.step)},
-            {"step_cents", step.size.cents(digits)},
-            {"error_cents", step.error.cents(digits)},
-            {"note", degree.note.text()},
-            {"deviation_cents", degree.deviation.cents(digits)}};
-}
-
 Json degree_json(const Comparison& comparison, const ComparedDegree& degree, std::size_t index,
                  int digits) {
     Json against = Json::array();
-    for (std::size_t i = 0; i < comparison.divisions.size(); ++i)
-        against.push_back(step_json(comparison.divisions[i], degree.against[i], degree, digits));
+    for (std::size_t i = 0; i < comparison.divisions.size(); ++i) {
+        Json step = step_json(comparison.divisions[i], degree.against[i], digits);
+        step["note"] = degree.note.text();
+        step["deviation_cents"] = degree.deviation.cents(digits);
+        against.push_back(std::move(step));
+    }
     Json json = {{"index", index},
                  {"name", degree.degree.name},
                  {"interval", to_expression(degree.degree.interval)},
@@ -79,11 +72,6 @@ Json comparison_json(const Comparison& comparison, int digits) {
     for (const DivisionSummary& summary : comparison.summaries)
         json["summary"].push_back(summary_json(summary, digits));
     return json;
-}
-
-std::string today() {
-    const std::time_t now = std::time(nullptr);
-    return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
 }
 
 /// The sheet in the format that the file's ending names.

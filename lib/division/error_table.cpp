@@ -16,10 +16,6 @@ Targets checked(const Targets& targets, const Interval& period) {
     return without_periods(targets, period);
 }
 
-double size_in_periods(const Interval& target, const Interval& period) {
-    return (target.octaves(192) / period.octaves(192)).estimate();
-}
-
 /// `cents` rounded to `digits`, if every number within `bound` of it rounds likewise.
 std::optional<std::string> quick_decimal(double cents, double bound, int digits) {
     if (digits > 9)
@@ -50,7 +46,7 @@ ErrorTable::ErrorTable(const Targets& targets, const Interval& period)
       weight_(static_cast<double>(targets_.intervals.size())),
       sums_(target_sums(targets_, period)) {
     for (const Interval& target : targets_.intervals)
-        sizes_.push_back(size_in_periods(target, period));
+        sizes_.push_back(quotient_of_sizes(target, period));
 }
 
 Integer ErrorTable::nearest(std::size_t target, std::int64_t division) const {

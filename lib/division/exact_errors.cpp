@@ -38,17 +38,6 @@ Integer whole(double weight) {
     return Integer(static_cast<long>(weight));
 }
 
-/// sqrt(square) with `digits` after the point: the whole number f below sqrt(s), s = square *
-/// 10^(2 digits), and s compared with (f + 1/2)^2.
-std::string root_decimal(const Rational& square, int digits) {
-    const Rational scaled = square * power_of_ten(2 * digits);
-    Integer root = sqrt(floor(scaled));
-    const Rational half = Rational(2 * root + 1, 2), half_square = half * half;
-    if (scaled > half_square || (scaled == half_square && root % 2 == 1))
-        ++root;
-    return decimal_text(root, digits);
-}
-
 } // namespace
 
 ExactErrors::ExactErrors(std::vector<TargetClass> classes, Interval period)

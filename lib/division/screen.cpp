@@ -13,19 +13,19 @@ Interval distance_from_periods(const Interval& target, const Interval& period) {
     return std::min(up, period - up);
 }
 
-double quotient(const Interval& a, const Interval& b) {
-    constexpr long bits = 192; // far more than a double holds
+} // namespace
+
+double quotient_of_sizes(const Interval& a, const Interval& b) {
+    constexpr long bits = 192;
     return (a.octaves(bits) / b.octaves(bits)).estimate();
 }
-
-} // namespace
 
 std::vector<TargetClass> target_classes(const std::vector<Interval>& targets,
                                         const Interval& period) {
     std::vector<TargetClass> all;
     for (std::size_t i = 0; i < targets.size(); ++i) {
         Interval distance = distance_from_periods(targets[i], period);
-        const double place = quotient(distance, period);
+        const double place = quotient_of_sizes(distance, period);
         all.push_back({std::move(distance), place, 1, i});
     }
     std::stable_sort(all.begin(), all.end(), [](const TargetClass& a, const TargetClass& b) {

@@ -22,6 +22,9 @@ struct TargetClass {
     std::size_t first_target; ///< the first of them
 };
 
+/// size(a) / size(b) by enclosures far narrower than a double: correctly rounded or next to it.
+double quotient_of_sizes(const Interval& a, const Interval& b);
+
 /// The classes of some targets, in the order of their first targets.
 std::vector<TargetClass> target_classes(const std::vector<Interval>& targets,
                                         const Interval& period);

@@ -166,12 +166,8 @@ class IntervalParser {
         const std::size_t end = in_.position();
         if (in_.accept_word("cents") || in_.accept_word("cent") || in_.accept_word("c"))
             return {Interval::cents(parse_decimal(text)), Kind::other};
-        if (in_.accept_word("of") || in_.word_here("of"))
+        if (in_.accept_word("of"))
             return {steps(text, pointed, start), Kind::other};
-        if (in_.peek() == U'o' && in_.peek(1) == U'f' && is_digit(in_.peek(2))) {
-            in_.skip(2);
-            return {steps(text, pointed, start), Kind::other};
-        }
         in_.skip_spaces();
         if (in_.word_here("Hz") || in_.word_here("hz"))
             throw in_.failure(Message::pitch_not_interval, start);

@@ -23,10 +23,6 @@ bool is_surely_prime(const Integer& rest) {
     return rest < 53 * 53;
 }
 
-bool is_whole(const Rational& r) {
-    return r.denominator() == 1;
-}
-
 void sort_by_base(Factors& factors) {
     std::sort(factors.begin(), factors.end(),
               [](const Factor& a, const Factor& b) { return a.base < b.base; });

@@ -102,6 +102,16 @@ void write_device(const std::filesystem::path& file,
 
 } // namespace
 
+std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes) {
+    std::string text;
+    char block[1 << 14];
+    while (text.size() <= most_bytes && (input.read(block, sizeof block) || input.gcount() > 0))
+        text.append(block, static_cast<std::size_t>(input.gcount()));
+    if (text.size() > most_bytes)
+        throw error(Message::file_too_large, "", Place{name}, most_bytes);
+    return text;
+}
+
 void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
                  const std::filesystem::path& input) {
     std::error_code ignored;

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <filesystem>
 #include <functional>
+#include <istream>
 #include <string>
 #include <string_view>
 
@@ -13,6 +14,10 @@ namespace sectio {
 /// The bytes of a file of at most `most_bytes`.
 /// @throws Error cannot_read, file_too_large
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes);
+
+/// The same for a stream that errors call `name`.
+/// @throws Error file_too_large
+std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes);
 
 /// Writes `bytes` to a temporary beside `file` and renames it, so that the file is never half
 /// written; an existing file is replaced only then. `input`, if given, must be another file.

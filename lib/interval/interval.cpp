@@ -21,10 +21,6 @@ void require_rising(const Interval& period) {
         throw error(Message::period_not_rising, to_expression(period), {});
 }
 
-bool is_whole(const Factor& f) {
-    return f.exponent.denominator() == 1;
-}
-
 } // namespace
 
 Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
@@ -80,7 +76,8 @@ bool operator==(const Interval& a, const Interval& b) {
 }
 
 bool Interval::is_ratio() const {
-    return std::all_of(factors_.begin(), factors_.end(), is_whole);
+    return std::all_of(factors_.begin(), factors_.end(),
+                       [](const Factor& f) { return is_whole(f.exponent); });
 }
 
 std::optional<Rational> Interval::exact_cents() const {

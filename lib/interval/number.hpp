@@ -32,6 +32,10 @@ using Rational = boost::rational<Integer>;
 /// Bits of |n|; 0 for 0.
 std::size_t bit_length(const Integer& n);
 
+inline bool is_whole(const Rational& r) {
+    return r.denominator() == 1;
+}
+
 /// Largest whole number not above `r`.
 Integer floor(const Rational& r);
 
@@ -41,6 +45,9 @@ Integer round_half_even(const Rational& r);
 /// `r` with `digits` digits after the point, exactly half going to the even digit. A value that
 /// rounds to zero has no minus sign.
 std::string decimal(const Rational& r, int digits);
+
+/// The square root of `square` >= 0 likewise. It is decided by whole numbers alone.
+std::string root_decimal(const Rational& square, int digits);
 
 /// `scaled` / 10^digits as text: decimal_text(-1234, 2) is "-12.34".
 std::string decimal_text(const Integer& scaled, int digits);

@@ -11,10 +11,6 @@ namespace sectio {
 
 namespace {
 
-bool is_whole(const Factor& f) {
-    return f.exponent.denominator() == 1;
-}
-
 /// Numerator and denominator of a frequency ratio in lowest terms.
 struct Terms {
     Integer above, below;
@@ -25,7 +21,7 @@ std::optional<Terms> terms_within(const Factors& factors, std::size_t most_bits)
     Terms terms{1, 1};
     for (const Factor& f : factors) {
         const auto exponent = f.exponent.numerator().backend().data();
-        if (!is_whole(f) || !mpz_fits_sint_p(exponent))
+        if (!is_whole(f.exponent) || !mpz_fits_sint_p(exponent))
             return std::nullopt;
         const long signed_times = mpz_get_si(exponent);
         const auto times = static_cast<std::size_t>(std::abs(signed_times));

@@ -74,6 +74,19 @@ bool is_digit(char32_t c) {
     return c >= U'0' && c <= U'9';
 }
 
+std::size_t character_count(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0) != 0x80; // no byte that continues one
+    }));
+}
+
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view space = " \t\r\n";
+    const std::size_t first = text.find_first_not_of(space);
+    return first == text.npos ? std::string_view()
+                              : text.substr(first, text.find_last_not_of(space) - first + 1);
+}
+
 bool is_letter(char32_t c) {
     return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z') || c >= 0xC0;
 }

@@ -63,6 +63,10 @@ class TextCursor {
 };
 
 bool is_digit(char32_t c);
+/// Characters (code points) of valid UTF-8, as places count them.
+std::size_t character_count(std::string_view text);
+/// `text` without blanks, tabs and ends of lines at either end.
+std::string_view trimmed(std::string_view text);
 /// Letters for names: ASCII letters and everything above ASCII that is no sign of the grammar.
 bool is_letter(char32_t c);
 

@@ -1,4 +1,5 @@
 #include <sectio/measure/candidates.hpp>
+#include <sectio/measure/cents.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -25,7 +26,7 @@ struct Promise {
 
 /// log of the density of the shift before the pitches are looked at, per cent.
 double log_shift_prior(const LibraryScale& scale, double shift, const KnownTonic& tonic) {
-    const double at = tonic.kind == KnownTonic::Kind::known ? tonic.at.estimate().value * 1200 : 0;
+    const double at = tonic.kind == KnownTonic::Kind::known ? cents_of(tonic.at) : 0;
     double away = std::abs(shift - at);
     if (scale.period > 0)
         away =

@@ -1,3 +1,4 @@
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/course.hpp>
 
 #include <algorithm>
@@ -13,10 +14,6 @@ namespace {
 constexpr double beginning_share = 0.06;
 /// A long note is at least twice the usual one and among the longest 15 of 100.
 constexpr double long_factor = 2, long_quantile = 0.85;
-
-double cents_of(const Interval& interval) {
-    return interval.estimate().value * 1200;
-}
 
 double weight_of(const WeightedPitch& note) {
     return boost::rational_cast<double>(note.weight);

@@ -1,5 +1,6 @@
 // What theory makes of a course: the likelihoods. docs/identification.md gives the reasons.
 
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/course.hpp>
 
 #include <fmt/format.h>
@@ -88,7 +89,7 @@ std::vector<Share> emphasised(const LibraryScale& scale, const Emphasis& emphasi
     emphasise(entry.dominant, emphasis.dominant);
     emphasise(entry.second_dominant, emphasis.second);
     for (const Interval& interval : entry.mobile)
-        shares.push_back({interval.estimate().value * 1200, emphasis.mobile});
+        shares.push_back({cents_of(interval), emphasis.mobile});
     double sum = 0;
     for (const Share& s : shares)
         sum += s.share;

@@ -1,3 +1,4 @@
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/library.hpp>
 
 #include <algorithm>
@@ -11,10 +12,6 @@ namespace {
 constexpr double farthest = 255;
 /// A set that does not repeat is compared this far beyond its ends.
 constexpr double margin = 255;
-
-double cents_of(const Interval& interval) {
-    return interval.estimate().value * 1200;
-}
 
 /// The general scale whose lowest note, Kaba Çârgâh, is the written C4
 /// (data/catalogue/turkish.toml).

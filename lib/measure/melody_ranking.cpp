@@ -1,4 +1,5 @@
 #include <sectio/measure/candidates.hpp>
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/course.hpp>
 
 #include <algorithm>
@@ -16,8 +17,8 @@ constexpr double tonic_window = 50;
 
 std::vector<double> possible_tonics(const Course& course, const PitchSet& set,
                                     const KnownTonic& tonic) {
-    const double reference = set.reference.estimate().value * 1200;
-    const double known = reference + tonic.at.estimate().value * 1200;
+    const double reference = cents_of(set.reference);
+    const double known = reference + cents_of(tonic.at);
     std::vector<double> tonics;
     for (const Share& pitch : course.pitches) {
         const bool allowed = tonic.kind == KnownTonic::Kind::known
@@ -88,7 +89,7 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
 Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
                        const IdentifyOptions& options) {
     const Course course = course_of(melody);
-    const double reference = set.reference.estimate().value * 1200;
+    const double reference = cents_of(set.reference);
     const auto tonics = possible_tonics(course, set, options.tonic);
     std::vector<Weighed> all;
     for (const LibraryScale& scale : library.scales())

@@ -1,4 +1,5 @@
 #include <sectio/division/division.hpp>
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/pitch_readings.hpp>
 
 #include <fmt/format.h>
@@ -24,10 +25,6 @@ struct Reading {
     double cents;
     double prior;
 };
-
-double cents_of(const Interval& interval) {
-    return interval.estimate().value * 1200;
-}
 
 /// All a/b with odd a and b within one octave. A ratio is as probable as it is simple: 1 / (a b).
 /// Source of the measure: J. Tenney's harmonic distance, log(ab) (from memory), octaves left out.

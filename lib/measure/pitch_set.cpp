@@ -1,3 +1,4 @@
+#include <sectio/measure/cents.hpp>
 #include <sectio/measure/pitch_set.hpp>
 
 #include <algorithm>
@@ -7,10 +8,6 @@
 namespace sectio {
 
 namespace {
-
-double cents_of(const Interval& interval) {
-    return interval.estimate().value * 1200;
-}
 
 double variance_of(const std::optional<Interval>& half_width) {
     const double width = half_width ? cents_of(*half_width) : 0;

@@ -1,5 +1,6 @@
 #include <sectio/interval/file.hpp>
 #include <sectio/interval/limits.hpp>
+#include <sectio/interval/text_cursor.hpp>
 #include <sectio/measure/reading.hpp>
 #include <sectio/measure/written_pitch.hpp>
 #include <sectio/scale/load.hpp>
@@ -18,12 +19,6 @@ struct Item {
     Place place;
 };
 
-std::size_t characters(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    }));
-}
-
 std::vector<Item> items_of(std::string_view text, const Place& place) {
     std::vector<Item> items;
     std::size_t column = std::max<std::size_t>(place.column, 1);
@@ -32,7 +27,7 @@ std::vector<Item> items_of(std::string_view text, const Place& place) {
         const std::string_view piece = text.substr(begin, end - begin);
         if (piece.find_first_not_of(" \t\r") != std::string_view::npos)
             items.push_back({piece, {place.source, place.line, column}});
-        column += characters(piece) + 1;
+        column += character_count(piece) + 1;
         begin = end + 1;
     }
     return items;
@@ -48,17 +43,6 @@ void check_count(std::size_t count, const Place& place) {
         throw error(Message::no_pitches, "", place);
     if (count > limits::identified_pitches)
         throw error(Message::too_many_pitches, "", place, limits::identified_pitches);
-}
-
-std::string read_stream(std::istream& input) {
-    std::string text;
-    char block[1 << 14];
-    while (text.size() <= limits::table_bytes
-           && (input.read(block, sizeof block) || input.gcount() > 0))
-        text.append(block, static_cast<std::size_t>(input.gcount()));
-    if (text.size() > limits::table_bytes)
-        throw error(Message::file_too_large, "", {"standard input"}, limits::table_bytes);
-    return text;
 }
 
 /// A scale file is the only input that assigns its degrees.
@@ -129,7 +113,8 @@ Melody melody_of(const Scale& scale) {
 
 Melody load_melody(const std::string& text, const Catalogue& catalogue, std::istream& input) {
     if (text == "-")
-        return read_text(read_stream(input), "standard input", catalogue);
+        return read_text(read_whole(input, "standard input", limits::table_bytes), "standard input",
+                         catalogue);
     std::error_code ignored;
     const bool is_file = std::filesystem::is_regular_file(text, ignored);
     if (!catalogue.find(text) && is_file)

@@ -8,13 +8,6 @@ namespace sectio {
 
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-    const std::size_t begin = text.find_first_not_of(" \t\r");
-    if (begin == std::string_view::npos)
-        return {};
-    return text.substr(begin, text.find_last_not_of(" \t\r") - begin + 1);
-}
-
 std::string lower(std::string_view text) {
     std::string result(text);
     std::transform(result.begin(), result.end(), result.begin(), [](unsigned char c) {
@@ -34,12 +27,8 @@ Halves split(std::string_view text) {
     for (const std::string_view sign : {std::string_view("±"), std::string_view("+-")})
         if (const std::size_t at = text.find(sign); at != std::string_view::npos) {
             const auto before = text.substr(0, at);
-            const auto characters =
-                static_cast<std::size_t>(std::count_if(before.begin(), before.end(), [](char c) {
-                    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-                }));
-            return {before, text.substr(at + sign.size()), characters + (sign == "+-" ? 2 : 1),
-                    true};
+            return {before, text.substr(at + sign.size()),
+                    character_count(before) + character_count(sign), true};
         }
     return {text, {}, 0, false};
 }

@@ -161,8 +161,7 @@ std::vector<Entry> Catalogue::named(std::string_view name) const {
 
 std::vector<Entry> Catalogue::of_size(const Interval& interval) const {
     return texts_->select([&](const EntryText& entry) {
-        return (entry.kind == EntryKind::interval || entry.kind == EntryKind::comma)
-               && parse_interval(entry.interval) == interval;
+        return has_size(entry.kind) && parse_interval(entry.interval) == interval;
     });
 }
 
@@ -178,6 +177,17 @@ std::vector<std::string> Catalogue::similar(std::string_view id) const {
     for (std::size_t i = 0; i < std::min(most_ids, near.size()); ++i)
         ids.push_back(near[i].second);
     return ids;
+}
+
+std::string Catalogue::hint(std::string_view id) const {
+    std::string hint;
+    for (const std::string& near : similar(id))
+        hint += (hint.empty() ? "; did you mean " : " or ") + near;
+    return hint;
+}
+
+std::vector<Entry> Catalogue::sizes() const {
+    return texts_->select([](const EntryText& entry) { return has_size(entry.kind); });
 }
 
 NameLookup Catalogue::names() const {

@@ -19,6 +19,11 @@ namespace sectio {
 
 enum class EntryKind { interval, comma, scale, system };
 
+/// Intervals and commas have a size; scales and systems have degrees.
+constexpr bool has_size(EntryKind kind) {
+    return kind == EntryKind::interval || kind == EntryKind::comma;
+}
+
 /// "interval", "comma", "scale", "system".
 std::string_view text(EntryKind kind);
 /// @throws Error unknown_kind
@@ -77,6 +82,10 @@ class Catalogue {
     std::vector<Entry> of_size(const Interval& interval) const;
     /// Ids within two letters of `id`, for advice; at most three.
     std::vector<std::string> similar(std::string_view id) const;
+    /// "; did you mean A or B" for messages, empty where nothing is similar.
+    std::string hint(std::string_view id) const;
+    /// All intervals and commas.
+    std::vector<Entry> sizes() const;
     /// For parse_interval: intervals and commas by name.
     NameLookup names() const;
 

@@ -7,15 +7,6 @@ namespace sectio {
 
 namespace {
 
-/// The square root of a fraction, if it is a fraction.
-std::optional<Rational> exact_root(const Rational& r) {
-    Integer above, below;
-    if (!mpz_root(above.backend().data(), r.numerator().backend().data(), 2)
-        || !mpz_root(below.backend().data(), r.denominator().backend().data(), 2))
-        return std::nullopt;
-    return Rational(above, below);
-}
-
 /// The mean of the squares in cents where all are exact fractions.
 std::optional<Rational> exact_mean_square(const std::vector<Interval>& intervals) {
     Rational sum(0);
@@ -29,8 +20,9 @@ std::optional<Rational> exact_mean_square(const std::vector<Interval>& intervals
 }
 
 ComparedDegree compared_degree(const Comparison& comparison, const Degree& degree) {
-    ComparedDegree compared{degree, std::nullopt, comparison.tonic + degree.interval, {}, {}, {}};
-    compared.deviation = nearest_key(compared.pitch, comparison.a4).deviation;
+    const Pitch pitch = comparison.tonic + degree.interval;
+    const KeyedPitch nearest = nearest_key(pitch, comparison.a4);
+    ComparedDegree compared{degree, std::nullopt, pitch, nearest.key, {}, nearest.deviation, {}};
     for (const EqualDivision& division : comparison.divisions)
         compared.against.push_back(compared_step(division, degree.interval));
     return compared;
@@ -48,14 +40,14 @@ void set_notes(Comparison& comparison) {
     std::vector<int> keys;
     std::vector<Degree> degrees;
     for (const ComparedDegree& d : comparison.degrees) {
-        keys.push_back(nearest_key(d.pitch, comparison.a4).key);
+        keys.push_back(d.key);
         degrees.push_back(d.degree);
     }
     const auto notes = spelled(keys, degrees);
     for (std::size_t i = 0; i < notes.size(); ++i)
         comparison.degrees[i].note = notes[i];
     if (comparison.closing) {
-        const int key = nearest_key(comparison.closing->pitch, comparison.a4).key;
+        const int key = comparison.closing->key;
         const auto same = note_with_letter(key, notes.front().name.letter);
         comparison.closing->note = same ? *same : usual_note(key);
     }
@@ -145,8 +137,7 @@ std::string rms_cents(const std::vector<Interval>& intervals, int digits) {
     if (intervals.empty())
         return decimal(Rational(0), digits);
     if (const auto mean = exact_mean_square(intervals))
-        if (const auto root = exact_root(*mean))
-            return decimal(*root, digits);
+        return root_decimal(*mean, digits);
     return certified_decimal(
         [&](long bits) {
             Enclosure sum(bits);

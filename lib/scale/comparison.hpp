@@ -23,7 +23,8 @@ struct ComparedDegree {
     Degree degree;
     std::optional<Interval> next; ///< to the next degree or the period; none at an open end
     Pitch pitch;                  ///< sounding
-    NoteInOctave note;            ///< nearest key of 12 equal steps from the reference pitch
+    int key = 0;                  ///< nearest key of 12 equal steps, as MIDI numbers them
+    NoteInOctave note;            ///< that key as it is spelled here
     Interval deviation;           ///< pitch minus that key, more than -50 and at most +50 cents
     std::vector<ComparedStep> against; ///< in the order of Comparison::divisions
 };

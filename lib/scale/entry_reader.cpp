@@ -58,7 +58,7 @@ Entry read_fields(const toml_reader::Reader& reader, EntryKind kind) {
     entry.family = reader.optional_string("family").value_or("");
     entry.tonic_name = reader.optional_string("tonic_name").value_or("");
     read_course(reader, entry);
-    if (kind == EntryKind::interval || kind == EntryKind::comma) {
+    if (has_size(kind)) {
         reader.required_string("interval");
         entry.interval = reader.optional_interval("interval", nullptr);
     } else {

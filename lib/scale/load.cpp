@@ -9,16 +9,6 @@ namespace sectio {
 
 namespace {
 
-/// Standard input up to the limit of a scale file; one byte more is enough to refuse it.
-std::string read_stream(std::istream& input) {
-    std::string text;
-    char block[1 << 14];
-    while (text.size() <= limits::scale_file_bytes
-           && (input.read(block, sizeof block) || input.gcount() > 0))
-        text.append(block, static_cast<std::size_t>(input.gcount()));
-    return text;
-}
-
 bool looks_like_id(std::string_view text) {
     return !text.empty()
            && text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == text.npos
@@ -33,10 +23,7 @@ Scale scale_of(const Entry& entry) {
 }
 
 Error unknown(const std::string& text, const Catalogue& catalogue) {
-    std::string hint;
-    for (const std::string& id : catalogue.similar(text))
-        hint += (hint.empty() ? "; did you mean " : " or ") + id;
-    return error(Message::unknown_scale, text, {"SCALE"}, hint);
+    return error(Message::unknown_scale, text, {"SCALE"}, catalogue.hint(text));
 }
 
 } // namespace
@@ -44,7 +31,8 @@ Error unknown(const std::string& text, const Catalogue& catalogue) {
 Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input,
                  DegreeOrder order) {
     if (text == "-")
-        return read_scale_file(read_stream(input), "standard input", catalogue.names(), order);
+        return read_scale_file(read_whole(input, "standard input", limits::scale_file_bytes),
+                               "standard input", catalogue.names(), order);
     if (looks_like_id(text))
         if (const auto entry = catalogue.find(text))
             return scale_of(*entry);

@@ -59,11 +59,9 @@ void order_by_name(std::vector<const Entry*>& entries, const std::string& first_
 }
 
 Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& words) {
-    std::string id = folded(joined(words)), hint;
+    std::string id = folded(joined(words));
     std::replace(id.begin(), id.end(), ' ', '-');
-    for (const std::string& similar : catalogue.similar(id))
-        hint += (hint.empty() ? "; did you mean " : " or ") + similar;
-    return error(Message::nothing_found, joined(words), {"WORDS"}, hint);
+    return error(Message::nothing_found, joined(words), {"WORDS"}, catalogue.hint(id));
 }
 
 } // namespace

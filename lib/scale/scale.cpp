@@ -1,4 +1,5 @@
 #include <sectio/interval/limits.hpp>
+#include <sectio/interval/text_cursor.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <algorithm>
@@ -65,16 +66,9 @@ Scale parse_degrees(std::string_view text, const std::string& source, const Name
         const std::size_t end = std::min(text.find(',', begin), text.size());
         const std::string_view piece = text.substr(begin, end - begin);
         places.push_back({source, 0, column});
-        Degree degree{parse_interval(piece, places.back(), names), std::string(piece), "", "", {}};
-        const auto first = degree.written.find_first_not_of(' ');
-        degree.written =
-            degree.written.substr(first, degree.written.find_last_not_of(' ') - first + 1);
-        scale.degrees.push_back(std::move(degree));
-        // Columns count characters: bytes that do not continue a UTF-8 sequence.
-        column +=
-            1 + static_cast<std::size_t>(std::count_if(piece.begin(), piece.end(), [](char c) {
-                return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-            }));
+        scale.degrees.push_back({parse_interval(piece, places.back(), names),
+                                 std::string(trimmed(piece)), "", "", std::nullopt});
+        column += character_count(piece) + 1;
         begin = end + 1;
     }
     complete(scale, places, order);

@@ -1,5 +1,6 @@
 #include <sectio/interval/error.hpp>
 #include <sectio/interval/limits.hpp>
+#include <sectio/interval/text_cursor.hpp>
 #include <sectio/score/score_reader.hpp>
 
 #include <algorithm>
@@ -7,14 +8,6 @@
 namespace sectio::score {
 
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-    constexpr std::string_view space = " \t\r\n";
-    const std::size_t first = text.find_first_not_of(space);
-    return first == std::string_view::npos
-               ? std::string_view{}
-               : text.substr(first, text.find_last_not_of(space) - first + 1);
-}
 
 /// White space as one space each: part names are broken into lines for the page.
 std::string one_line(std::string_view text) {

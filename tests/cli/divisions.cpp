@@ -1,9 +1,9 @@
 // The command `divisions` by its real output.
 
-#include "support/process.hpp"
-
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <support/json.hpp>
+#include <support/process.hpp>
 
 using nlohmann::json;
 using support::run_sectio;
@@ -12,12 +12,7 @@ namespace {
 
 json answer(std::vector<std::string> arguments) {
     arguments.insert(arguments.begin(), "divisions");
-    arguments.push_back("--json");
-    const auto outcome = run_sectio(arguments);
-    CAPTURE(outcome.err);
-    REQUIRE(outcome.exit_code == 0);
-    CHECK(outcome.err.empty());
-    return json::parse(outcome.out);
+    return support::sectio_json(std::move(arguments));
 }
 
 std::vector<int> numbers(const json& table) {

@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
 
@@ -13,11 +14,7 @@ namespace {
 
 json sheet(std::vector<std::string> arguments) {
     arguments.insert(arguments.begin(), "sheet");
-    arguments.push_back("--json");
-    const auto outcome = run_sectio(arguments);
-    CAPTURE(outcome.err);
-    REQUIRE(outcome.exit_code == 0);
-    return json::parse(outcome.out);
+    return support::sectio_json(std::move(arguments));
 }
 
 } // namespace

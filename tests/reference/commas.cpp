@@ -1,5 +1,7 @@
 // Commas against published counts and tables, and against PARI/GP by another algorithm.
 
+#include "support/commas.hpp"
+
 #include "support/intervals.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
@@ -14,16 +16,9 @@
 
 using namespace sectio;
 using support::interval;
+using support::window;
 
 namespace {
-
-CommaBounds window(unsigned prime_limit, const char* above, const char* below) {
-    CommaBounds bounds;
-    bounds.prime_limit = prime_limit;
-    bounds.above = interval(above);
-    bounds.below = interval(below);
-    return bounds;
-}
 
 bool is_superparticular(const Exponents& e) {
     return numerator_of(e) - denominator_of(e) == 1;

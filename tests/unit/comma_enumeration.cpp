@@ -1,5 +1,6 @@
 // Commas within bounds, against all pairs of numbers tried one by one.
 
+#include "support/commas.hpp"
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
@@ -12,6 +13,7 @@
 
 using namespace sectio;
 using support::interval;
+using support::window;
 
 namespace {
 
@@ -43,14 +45,6 @@ std::vector<Interval> found_commas(const CommaBounds& bounds) {
     for (const Exponents& e : commas(bounds))
         intervals.push_back(interval_of(e));
     return intervals;
-}
-
-CommaBounds window(unsigned prime_limit, const char* above, const char* below) {
-    CommaBounds bounds;
-    bounds.prime_limit = prime_limit;
-    bounds.above = interval(above);
-    bounds.below = interval(below);
-    return bounds;
 }
 
 } // namespace
