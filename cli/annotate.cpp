@@ -2,9 +2,11 @@
 
 #include "command.hpp"
 
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/file.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/score/annotation.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/key_sheet.hpp>
 
@@ -37,7 +39,7 @@ std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::st
     const auto entry = Catalogue::installed().find(text);
     if (!entry) {
         const auto near = Catalogue::installed().similar(text);
-        throw error(Message::unknown_system, text, {"--system"},
+        throw error(message::unknown_system, text, {"--system"},
                     near.empty() ? "" : fmt::format(" (near it: {})", fmt::join(near, ", ")));
     }
     return tuning_by_system(*entry, tonic, a4);
@@ -59,7 +61,7 @@ int borne_digits_of(const Scale& scale) {
 
 ChosenTuning tuning_of(const Request& request) {
     if (request.scale.empty() == request.system.empty())
-        throw error(Message::no_tuning_given, "", {});
+        throw error(message::no_tuning_given, "", {});
     if (request.scale.empty()) {
         const Pitch a4 = request.reference ? parse_reference(*request.reference, {"--reference"})
                                            : Pitch::concert_a();
@@ -243,7 +245,7 @@ void write_summary(const Request& request, const Annotation& annotation, int dig
     if (kind == ".pdf")
         return write(print_pdf(key_sheet(request, annotation, std::min(key_digits, digits)),
                                parse_paper(request.paper, {"--paper"})));
-    throw error(Message::unknown_output_kind, request.summary, {"--summary"},
+    throw error(message::unknown_output_kind, request.summary, {"--summary"},
                 ".pdf, .csv, .json or .txt");
 }
 
@@ -253,7 +255,7 @@ void check_out(const std::string& out) {
     for (const char* known : {"", ".musicxml", ".xml", ".mxl"})
         if (kind == known)
             return;
-    throw error(Message::unknown_output_kind, out, {"--out"}, ".musicxml, .xml or .mxl");
+    throw error(message::unknown_output_kind, out, {"--out"}, ".musicxml, .xml or .mxl");
 }
 
 void run(const Request& request) {

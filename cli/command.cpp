@@ -1,7 +1,8 @@
 #include "command.hpp"
 
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/load.hpp>
 
@@ -41,7 +42,7 @@ Scale scale_argument(const std::string& text, DegreeOrder order) {
 
 void print(const std::string& text) {
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw error(Message::cannot_write, "", {"standard output"}, "output error");
+        throw error(message::cannot_write, "", {"standard output"}, "output error");
 }
 
 void print_json(const Json& json) {

@@ -1,12 +1,14 @@
 // sectio commas: every comma within bounds, and those that a division makes vanish.
 
 #include "command.hpp"
-#include "progress.hpp"
+#include "progress_line.hpp"
 
+#include <sectio/approx/messages.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/comma/commas.hpp>
+#include <sectio/comma/messages.hpp>
 #include <sectio/comma/vanishing.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
 #include <sectio/scale/interval_report.hpp>
 
 #include <fmt/format.h>
@@ -40,7 +42,7 @@ std::optional<Integer> bound_argument(const std::string& text, const char* optio
         return std::nullopt;
     const auto ratio = interval_argument(text, option).ratio();
     if (!ratio || ratio->denominator() != 1)
-        throw error(Message::bound_not_positive, text, {option, 0, 1});
+        throw error(message::bound_not_positive, text, {option, 0, 1});
     return ratio->numerator();
 }
 
@@ -130,7 +132,7 @@ Answer answer(const Request& request, const CommaBounds& bounds) {
     Answer result{found.size(), {}, {}};
     const std::size_t rows = std::min(found.size(), request.show.value_or(found.size()));
     if (rows > static_cast<std::size_t>(limits::listed_rows))
-        throw error(Message::too_many_commas, "", {}, found.size(), limits::listed_rows);
+        throw error(message::too_many_commas, "", {}, found.size(), limits::listed_rows);
     if (request.sort == "simplicity")
         sort_by_simplicity(found);
     for (std::size_t i = 0; i < rows; ++i)

@@ -1,11 +1,12 @@
 // sectio divisions: how well equal divisions approximate targets.
 
 #include "command.hpp"
-#include "progress.hpp"
+#include "progress_line.hpp"
 
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/division/error_table.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/division/messages.hpp>
 
 #include <fmt/format.h>
 
@@ -71,7 +72,7 @@ std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table
     }
     const auto rows = static_cast<std::int64_t>(divisions.size());
     if (std::min(rows, request.show.value_or(rows)) > limits::listed_rows)
-        throw error(Message::too_many_rows, "", {}, limits::listed_rows);
+        throw error(message::too_many_rows, "", {}, limits::listed_rows);
     divisions.resize(static_cast<std::size_t>(std::min(rows, request.show.value_or(rows))));
     return divisions;
 }

@@ -3,9 +3,10 @@
 #include "command.hpp"
 #include "table.hpp"
 
-#include <sectio/measure/cents.hpp>
-#include <sectio/measure/identify.hpp>
-#include <sectio/measure/reading.hpp>
+#include <sectio/identify/cents.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/identify/messages.hpp>
+#include <sectio/scale/reading.hpp>
 #include <sectio/score/melody.hpp>
 
 #include <fmt/format.h>
@@ -53,7 +54,7 @@ Interval tonic_at(const std::string& text, const Melody& melody) {
     if (!is_pitch)
         return parse_interval(text, {"--tonic"}, Catalogue::installed().names());
     if (!melody.sounding_zero)
-        throw error(Message::tonic_without_pitch, text, {"--tonic"});
+        throw error(message::tonic_without_pitch, text, {"--tonic"});
     return parse_pitch(text, Pitch::concert_a(), {"--tonic"}) - *melody.sounding_zero;
 }
 

@@ -3,7 +3,7 @@
 
 #include "command.hpp"
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 
 #include <fmt/format.h>
 

@@ -2,8 +2,9 @@
 
 #include "command.hpp"
 
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/file.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/scale/comparison.hpp>
 #include <sectio/sheet/drawing.hpp>
 #include <sectio/sheet/print.hpp>
@@ -88,7 +89,7 @@ std::string printed(const Sheet& sheet, const Request& request) {
         return print_text(sheet);
     if (kind == ".csv")
         return print_csv(sheet);
-    throw error(Message::unknown_output_kind, request.common.out, {"--out"},
+    throw error(message::unknown_output_kind, request.common.out, {"--out"},
                 ".pdf, .svg, .html, .txt, .csv or .json");
 }
 

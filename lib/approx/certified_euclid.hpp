@@ -11,7 +11,7 @@
 /// Cost: O(M(n) log n) for n bits, M(n) being GMP's multiplication.
 /// Sources: D. H. Lehmer, Amer. Math. Monthly 45 (1938); A. Schönhage, Acta Informatica 1 (1971).
 
-#include <sectio/interval/number.hpp>
+#include <sectio/base/number.hpp>
 
 #include <vector>
 

@@ -1,7 +1,9 @@
 #include <sectio/approx/certified_euclid.hpp>
 #include <sectio/approx/continued_fraction.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/approx/messages.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +37,7 @@ Integer scaled_size(const Interval& a, long shift) {
         return *nearest - 1;
     if (const auto down = scaled.floored())
         return *down;
-    throw error(Message::order_undecided, "", {}, shift);
+    throw error(message::order_undecided, "", {}, shift);
 }
 
 /// Bits that `count` quotients need: twice π²/(12 ln 2) / ln 2 = 1.7119 for each on average, for
@@ -55,7 +57,7 @@ std::vector<Integer> irrational_quotients(const Interval& a, const Interval& b, 
             return quotients;
         }
     }
-    throw error(Message::order_undecided, "", {}, most);
+    throw error(message::order_undecided, "", {}, most);
 }
 
 /// The continued fraction's recurrence: this fraction is q times the last one plus the one before.
@@ -68,7 +70,7 @@ Approximant next(const Approximant& last, const Approximant& before, const Integ
 ContinuedFraction continued_fraction(const Interval& a, const Interval& measure,
                                      std::size_t count) {
     if (count > limits::quotients)
-        throw error(Message::too_many_quotients, fmt::to_string(count), {}, limits::quotients);
+        throw error(message::too_many_quotients, fmt::to_string(count), {}, limits::quotients);
     if (const auto rational = exact_quotient(a, measure))
         return rational_fraction(*rational, count);
     if (measure < Interval())

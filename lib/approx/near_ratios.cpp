@@ -1,5 +1,6 @@
+#include <sectio/approx/messages.hpp>
 #include <sectio/approx/near_ratios.hpp>
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 
 #include <algorithm>
 #include <compare>
@@ -121,9 +122,9 @@ std::vector<Interval> of_prime_limit(const Interval& low, const Interval& high,
 std::vector<Interval> near_ratios(const Interval& interval, const Interval& tolerance,
                                   const NearBounds& bounds) {
     if (tolerance < Interval())
-        throw error(Message::tolerance_negative, to_expression(tolerance), {});
+        throw error(message::tolerance_negative, to_expression(tolerance), {});
     if (bounds.max_term < 1)
-        throw error(Message::bound_not_positive, bounds.max_term.str(), {});
+        throw error(message::bound_not_positive, bounds.max_term.str(), {});
     const Interval low = interval - tolerance, high = interval + tolerance;
     return bounds.prime_limit ? of_prime_limit(low, high, bounds) : Search(low, high, bounds).run();
 }

@@ -1,6 +1,7 @@
 #include <sectio/approx/smooth_numbers.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <algorithm>
@@ -23,7 +24,7 @@ Integer in_units(const Interval& interval, long fraction_bits) {
         return *nearest;
     if (const auto down = scaled.floored())
         return *down;
-    throw error(Message::order_undecided, to_expression(interval), {}, precision);
+    throw error(message::order_undecided, to_expression(interval), {}, precision);
 }
 
 } // namespace

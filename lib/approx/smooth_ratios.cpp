@@ -1,7 +1,9 @@
+#include <sectio/approx/messages.hpp>
 #include <sectio/approx/smooth_numbers.hpp>
 #include <sectio/approx/smooth_ratios.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <algorithm>
@@ -183,7 +185,7 @@ std::vector<Exponents> Enumeration::sorted() && {
 /// The enumeration done, not yet in order, or what there are too many of.
 struct Attempt {
     std::optional<Enumeration> done;
-    Message trouble = Message::too_many_ratios;
+    Message trouble = message::too_many_ratios;
 };
 
 Attempt attempt(const RatioBounds& bounds, const RatioProgress& progress) {
@@ -191,7 +193,7 @@ Attempt attempt(const RatioBounds& bounds, const RatioProgress& progress) {
     const SizeUnits units(max_term);
     const auto classes = smooth_numbers(bounds, max_term, units, limits::smooth_numbers);
     if (!classes)
-        return {std::nullopt, Message::too_many_numbers};
+        return {std::nullopt, message::too_many_numbers};
     Enumeration enumeration(bounds, max_term);
     if (!enumeration.run(*classes, progress))
         return {};
@@ -215,25 +217,25 @@ Integer power_of_two(std::size_t exponent) {
         (attempt(bounds, nullptr).done ? good : bad) = middle;
     }
     throw error(trouble, "", {},
-                trouble == Message::too_many_ratios ? limits::listed_ratios
+                trouble == message::too_many_ratios ? limits::listed_ratios
                                                     : limits::smooth_numbers,
                 by_term ? "the largest term" : "the largest product of both terms", good);
 }
 
 void check(const RatioBounds& bounds) {
     if (bounds.prime_limit < 2 || bounds.prime_limit > largest_prime_limit)
-        throw error(Message::prime_limit_out_of_range, fmt::to_string(bounds.prime_limit), {},
+        throw error(message::prime_limit_out_of_range, fmt::to_string(bounds.prime_limit), {},
                     largest_prime_limit);
     if (!bounds.max_term && !bounds.max_product)
-        throw error(Message::no_term_bound, "", {});
+        throw error(message::no_term_bound, "", {});
     for (const auto& bound : {bounds.max_term, bounds.max_product}) {
         if (bound && *bound < 1)
-            throw error(Message::bound_not_positive, bound->str(), {});
+            throw error(message::bound_not_positive, bound->str(), {});
         if (bound && bit_length(*bound) > limits::term_bits)
-            throw error(Message::term_too_large, "", {}, limits::term_bits);
+            throw error(message::term_too_large, "", {}, limits::term_bits);
     }
     if (bounds.low > bounds.high)
-        throw error(Message::window_empty, to_expression(bounds.high), {});
+        throw error(message::window_empty, to_expression(bounds.high), {});
 }
 
 } // namespace

@@ -1,14 +1,16 @@
+#include <sectio/approx/messages.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/comma/commas.hpp>
+#include <sectio/comma/messages.hpp>
 #include <sectio/comma/vanishing.hpp>
-#include <sectio/interval/error.hpp>
 
 namespace sectio {
 
 std::vector<Exponents> commas(const CommaBounds& bounds, const Progress& progress) {
     if (bounds.above < Interval())
-        throw error(Message::above_falling, to_expression(bounds.above), {});
+        throw error(message::above_falling, to_expression(bounds.above), {});
     if (!(bounds.above < bounds.below))
-        throw error(Message::window_empty, to_expression(bounds.below), {});
+        throw error(message::window_empty, to_expression(bounds.below), {});
     RatioBounds ratios{bounds.prime_limit, bounds.above,       bounds.below, false, false,
                        bounds.max_term,    bounds.max_product, std::nullopt};
     if (bounds.vanishing_in)

@@ -9,8 +9,8 @@
 /// so; and one of a hair's breadth may have a step by the primes.
 
 #include <sectio/approx/smooth_ratios.hpp>
+#include <sectio/base/progress.hpp>
 #include <sectio/division/prime_map.hpp>
-#include <sectio/division/progress.hpp>
 
 #include <optional>
 #include <vector>

@@ -1,7 +1,10 @@
+#include <sectio/approx/messages.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/comma/messages.hpp>
 #include <sectio/comma/vanishing.hpp>
+#include <sectio/division/messages.hpp>
 #include <sectio/division/prime_map.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <fplll.h>
@@ -57,7 +60,7 @@ Matrix reduced_rows(const LongExponents& map, int primes, unsigned shift) {
     }
     const int status = fplll::lll_reduction(rows, 0.99, 0.51);
     if (status != fplll::RED_SUCCESS)
-        throw error(Message::reduction_failed, fplll::get_red_status_str(status), {});
+        throw error(message::reduction_failed, fplll::get_red_status_str(status), {});
     return rows;
 }
 
@@ -101,13 +104,13 @@ LongExponents small_prime_map(const EqualDivision& division) {
         return intervals;
     }();
     if (division.steps() > limits::division_steps)
-        throw error(Message::division_out_of_range, division.steps().str(), {},
+        throw error(message::division_out_of_range, division.steps().str(), {},
                     limits::division_steps);
     LongExponents map;
     for (std::size_t i = 0; i < most_primes; ++i) {
         const Integer step = division.nearest(primes[i]);
         if (bit_length(step) > 40)
-            throw error(Message::period_too_small, to_expression(division.period()), {});
+            throw error(message::period_too_small, to_expression(division.period()), {});
         map[i] = step.convert_to<std::int64_t>();
     }
     return map;
@@ -115,7 +118,7 @@ LongExponents small_prime_map(const EqualDivision& division) {
 
 std::vector<LongExponents> vanishing_basis(const EqualDivision& division, unsigned prime_limit) {
     if (prime_limit < 2 || prime_limit > largest_prime_limit)
-        throw error(Message::prime_limit_out_of_range, fmt::to_string(prime_limit), {},
+        throw error(message::prime_limit_out_of_range, fmt::to_string(prime_limit), {},
                     largest_prime_limit);
     const int primes = static_cast<int>(primes_up_to(prime_limit).size());
     const LongExponents map = small_prime_map(division);

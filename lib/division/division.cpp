@@ -1,7 +1,9 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/division/division.hpp>
+#include <sectio/division/messages.hpp>
 #include <sectio/interval/expression.hpp>
-#include <sectio/interval/limits.hpp>
-#include <sectio/interval/text_cursor.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <cmath>
 
@@ -35,9 +37,9 @@ std::optional<Integer> quick_nearest(const Interval& target, const Interval& per
 EqualDivision::EqualDivision(Integer steps, Interval period)
     : steps_(std::move(steps)), period_(std::move(period)) {
     if (steps_ < 1)
-        throw sectio::error(Message::zero_division, steps_.str(), {});
+        throw sectio::error(message::zero_division, steps_.str(), {});
     if (!(period_ > Interval()))
-        throw sectio::error(Message::period_not_rising, to_expression(period_), {});
+        throw sectio::error(message::period_not_rising, to_expression(period_), {});
 }
 
 Integer EqualDivision::nearest(const Interval& target) const {
@@ -62,23 +64,23 @@ EqualDivision parse_division(std::string_view text, const Place& place) {
     const std::size_t start = in.position();
     const std::string digits = in.digits();
     if (digits.empty() || digits.size() > 18)
-        throw in.failure(Message::expected_division, start, limits::division_steps);
+        throw in.failure(message::expected_division, start, limits::division_steps);
     const Integer steps = parse_decimal(digits).numerator();
     if (steps < 1)
-        throw in.failure(Message::zero_division, start);
+        throw in.failure(message::zero_division, start);
     if (steps > limits::division_steps)
-        throw in.failure(Message::expected_division, start, limits::division_steps);
+        throw in.failure(message::expected_division, start, limits::division_steps);
     const std::size_t end = in.position();
     in.skip_spaces();
     if (in.at_end())
         return EqualDivision(steps);
     const std::size_t period_start = in.position();
     if (in.peek() != U'(') // 12.5 is wrong as a whole, and of `12 tones` the second word
-        throw in.failure(Message::expected_division, period_start == end ? start : period_start,
+        throw in.failure(message::expected_division, period_start == end ? start : period_start,
                          limits::division_steps);
     const Interval period = parse_interval(in.rest(), in.place(period_start));
     if (!(period > Interval()))
-        throw in.failure(Message::period_not_rising, period_start);
+        throw in.failure(message::period_not_rising, period_start);
     return EqualDivision(steps, period);
 }
 

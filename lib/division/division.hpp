@@ -2,7 +2,7 @@
 /// @file
 /// Equal divisions of a period, and the step of one that lies nearest to an interval.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/interval/interval.hpp>
 
 #include <string>

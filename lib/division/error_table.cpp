@@ -1,6 +1,8 @@
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/division/error_table.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/division/messages.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +14,7 @@ namespace {
 
 Targets checked(const Targets& targets, const Interval& period) {
     if (!(period > Interval()))
-        throw error(Message::period_not_rising, to_expression(period), {});
+        throw error(message::period_not_rising, to_expression(period), {});
     return without_periods(targets, period);
 }
 
@@ -34,10 +36,10 @@ std::optional<std::string> quick_decimal(double cents, double bound, int digits)
 void check_range(DivisionRange range) {
     for (const std::int64_t end : {range.from, range.to})
         if (end < 1 || end > limits::division_steps)
-            throw error(Message::division_out_of_range, fmt::to_string(end), {},
+            throw error(message::division_out_of_range, fmt::to_string(end), {},
                         limits::division_steps);
     if (range.from > range.to)
-        throw error(Message::division_range_empty, "", {}, range.from, range.to);
+        throw error(message::division_range_empty, "", {}, range.from, range.to);
 }
 
 ErrorTable::ErrorTable(const Targets& targets, const Interval& period)
@@ -204,7 +206,7 @@ std::vector<std::int64_t> ErrorTable::best(Measure measure, DivisionRange range,
     check_range(range);
     count = std::min(count, range.to - range.from + 1);
     if (count > limits::listed_rows)
-        throw error(Message::too_many_rows, "", {}, limits::listed_rows);
+        throw error(message::too_many_rows, "", {}, limits::listed_rows);
     const auto order = [&](const Score& a, const Score& b) { return smaller(measure, a, b); };
     std::vector<Score> heap; // the worst of the best on top
     if (count < 1)

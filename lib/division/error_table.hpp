@@ -13,8 +13,8 @@
 /// are found as ties. So order, records and printed digits are those of the exact numbers. Time
 /// grows as divisions times different targets, about a nanosecond for each.
 
+#include <sectio/base/progress.hpp>
 #include <sectio/division/exact_errors.hpp>
-#include <sectio/division/progress.hpp>
 #include <sectio/division/targets.hpp>
 
 #include <optional>

@@ -1,8 +1,9 @@
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/division/messages.hpp>
 #include <sectio/division/targets.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
 #include <sectio/interval/prime_list.hpp>
-#include <sectio/interval/text_cursor.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -52,7 +53,7 @@ Interval odd_ratio(unsigned a, unsigned b) {
 
 Targets odd_limit_targets(unsigned limit) {
     if (limit < 3 || limit > largest_odd_limit() + 1)
-        throw error(Message::odd_limit_out_of_range, fmt::to_string(limit), {},
+        throw error(message::odd_limit_out_of_range, fmt::to_string(limit), {},
                     largest_odd_limit());
     Targets targets{{}, limit};
     for_odd_pairs(limit,
@@ -67,7 +68,7 @@ Targets odd_limit_targets(unsigned limit) {
 Targets prime_targets(unsigned limit) {
     constexpr unsigned largest = 100'000; // 9592 primes, fewer than limits::division_targets
     if (limit < 2 || limit > largest)
-        throw error(Message::prime_targets_out_of_range, fmt::to_string(limit), {}, largest);
+        throw error(message::prime_targets_out_of_range, fmt::to_string(limit), {}, largest);
     Targets targets;
     for (const unsigned prime : primes_up_to(limit))
         targets.intervals.push_back(Interval::ratio(prime));
@@ -84,7 +85,7 @@ std::optional<Targets> parse_limit_targets(std::string_view text, const Place& p
     const std::size_t start = in.position();
     const std::string digits = in.digits();
     if (digits.empty())
-        throw in.failure(Message::expected_limit, start);
+        throw in.failure(message::expected_limit, start);
     in.expect_end();
     // More digits than any limit here has.
     const unsigned limit =
@@ -104,9 +105,9 @@ Targets without_periods(const Targets& targets, const Interval& period) {
             kept.intervals.push_back(interval);
     }
     if (kept.intervals.empty())
-        throw error(Message::no_targets, "", {});
+        throw error(message::no_targets, "", {});
     if (kept.intervals.size() > limits::division_targets)
-        throw error(Message::too_many_targets, "", {}, limits::division_targets);
+        throw error(message::too_many_targets, "", {}, limits::division_targets);
     return kept;
 }
 

@@ -2,7 +2,7 @@
 /// @file
 /// The intervals that equal divisions are judged by.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/interval/interval.hpp>
 
 #include <optional>

@@ -1,6 +1,8 @@
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/interval/enclosure.hpp>
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <mpfi_io.h>
 
@@ -140,7 +142,7 @@ double Enclosure::estimate() const {
 
 void check_digits(int digits) {
     if (digits < 0 || digits > limits::decimal_digits)
-        throw error(Message::digits_out_of_range, fmt::to_string(digits), {},
+        throw error(message::digits_out_of_range, fmt::to_string(digits), {},
                     limits::decimal_digits);
 }
 
@@ -164,23 +166,23 @@ std::string certified_decimal(const RealFunction& value, int digits) {
     const Integer scale = power_of_ten(digits);
     // log2(10) < 3.33 bits carry one digit.
     const long bits = first_bits + static_cast<long>(3.33 * digits);
-    return decimal_text(decided(bits, Message::rounding_undecided,
+    return decimal_text(decided(bits, message::rounding_undecided,
                                 [&](long b) { return (value(b) * Enclosure(scale, b)).rounded(); }),
                         digits);
 }
 
 Integer certified_round(const RealFunction& value) {
-    return decided(first_bits, Message::rounding_undecided,
+    return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).rounded(); });
 }
 
 Integer certified_floor(const RealFunction& value) {
-    return decided(first_bits, Message::rounding_undecided,
+    return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).floored(); });
 }
 
 int certified_sign(const RealFunction& value) {
-    return decided(first_bits, Message::order_undecided, [&](long bits) -> std::optional<int> {
+    return decided(first_bits, message::order_undecided, [&](long bits) -> std::optional<int> {
         const auto sign = value(bits).sign();
         return sign == 0 ? std::nullopt : sign;
     });

@@ -7,7 +7,7 @@
 /// Source: N. Revol, F. Rouillier, "Motivations for an arbitrary precision interval arithmetic and
 /// the MPFI library", Reliable Computing 11 (2005).
 
-#include <sectio/interval/number.hpp>
+#include <sectio/base/number.hpp>
 
 #include <mpfi.h>
 

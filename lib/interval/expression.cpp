@@ -1,6 +1,8 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
-#include <sectio/interval/limits.hpp>
-#include <sectio/interval/text_cursor.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <vector>
 
@@ -17,13 +19,13 @@ class IntervalParser {
     IntervalParser(std::string_view text, const Place& place, const NameLookup& names)
         : in_(text, place), names_(names) {
         if (text.size() > limits::expression_characters)
-            throw error(Message::expression_too_long, "", place, limits::expression_characters);
+            throw error(message::expression_too_long, "", place, limits::expression_characters);
     }
 
     Interval whole_text() {
         in_.skip_spaces();
         if (in_.at_end())
-            throw in_.failure(Message::empty_expression, in_.position());
+            throw in_.failure(message::empty_expression, in_.position());
         Interval result = stack();
         expect_nothing_more();
         return result;
@@ -64,10 +66,10 @@ class IntervalParser {
             }
             times *= whole(digits, start, limits::exponent_bits);
             if (bit_length(times) > limits::exponent_bits)
-                throw in_.failure(Message::exponent_too_large, start, limits::exponent_bits);
+                throw in_.failure(message::exponent_too_large, start, limits::exponent_bits);
             in_.skip_spaces();
             if (in_.at_end())
-                throw in_.failure(Message::expected_repeated, in_.position());
+                throw in_.failure(message::expected_repeated, in_.position());
         }
     }
 
@@ -87,10 +89,10 @@ class IntervalParser {
         const std::size_t start = in_.position();
         in_.skip_spaces();
         if (in_.at_end() || !(is_digit(in_.peek()) || in_.peek() == U'('))
-            throw in_.failure(Message::expected_denominator, in_.at_end() ? start : in_.position());
+            throw in_.failure(message::expected_denominator, in_.at_end() ? start : in_.position());
         const Part below = power();
         if (below.kind == Kind::other)
-            throw in_.failure(Message::expected_denominator, start);
+            throw in_.failure(message::expected_denominator, start);
         return above.interval - below.interval;
     }
 
@@ -109,17 +111,17 @@ class IntervalParser {
         const std::size_t start = in_.position();
         const bool grouped = in_.accept(U'(');
         const bool negative = in_.accept(U'-');
-        Rational value = decimal_number(Message::expected_exponent);
+        Rational value = decimal_number(message::expected_exponent);
         if (grouped && in_.accept(U'/')) {
             in_.skip_spaces();
             const std::size_t below = in_.position();
-            const Rational denominator = decimal_number(Message::expected_exponent);
+            const Rational denominator = decimal_number(message::expected_exponent);
             if (denominator.numerator() == 0)
-                throw in_.failure(Message::zero_denominator, below);
+                throw in_.failure(message::zero_denominator, below);
             value /= denominator;
         }
         if (grouped && !in_.accept(U')'))
-            throw in_.failure(Message::missing_parenthesis, start);
+            throw in_.failure(message::missing_parenthesis, start);
         return negative ? Rational(-value) : value;
     }
 
@@ -150,7 +152,7 @@ class IntervalParser {
             return {bare_name(start), Kind::other};
         constexpr std::u32string_view known = U")+-/:^*.,";
         const bool misplaced = in_.at_end() || known.find(c) != std::u32string_view::npos;
-        throw in_.failure(misplaced ? Message::expected_interval : Message::unknown_character,
+        throw in_.failure(misplaced ? message::expected_interval : message::unknown_character,
                           start);
     }
 
@@ -170,9 +172,9 @@ class IntervalParser {
             return {steps(text, pointed, start), Kind::other};
         in_.skip_spaces();
         if (in_.word_here("Hz") || in_.word_here("hz"))
-            throw in_.failure(Message::pitch_not_interval, start);
+            throw in_.failure(message::pitch_not_interval, start);
         if (pointed)
-            throw in_.failure(Message::decimal_without_cents, start, text);
+            throw in_.failure(message::decimal_without_cents, start, text);
         if (in_.peek() == U',' && is_digit(in_.peek(1)))
             throw decimal_comma(text, start);
         in_.rewind(end);
@@ -181,49 +183,49 @@ class IntervalParser {
 
     Error decimal_comma(const std::string& whole_part, std::size_t start) {
         in_.skip();
-        return in_.failure(Message::decimal_comma, start, whole_part, in_.digits());
+        return in_.failure(message::decimal_comma, start, whole_part, in_.digits());
     }
 
     Interval ratio_term(const std::string& text, std::size_t start) {
         const Integer term = whole(text, start, limits::term_bits);
         if (term == 0)
-            throw in_.failure(Message::zero_term, start);
+            throw in_.failure(message::zero_term, start);
         return Interval::ratio(term);
     }
 
     Interval steps(const std::string& text, bool pointed, std::size_t start) {
         if (pointed)
-            throw in_.failure(Message::steps_not_whole, start);
+            throw in_.failure(message::steps_not_whole, start);
         in_.skip_spaces();
         const std::size_t division_start = in_.position();
         const std::string digits = in_.digits();
         if (digits.empty())
-            throw in_.failure(Message::expected_steps, division_start);
+            throw in_.failure(message::expected_steps, division_start);
         if (in_.peek() == U'.' && is_digit(in_.peek(1)))
-            throw in_.failure(Message::steps_not_whole, division_start);
+            throw in_.failure(message::steps_not_whole, division_start);
         const Integer step = whole(text, start, limits::exponent_bits);
         const Integer division = whole(digits, division_start, limits::exponent_bits);
         if (division == 0)
-            throw in_.failure(Message::zero_division, division_start);
+            throw in_.failure(message::zero_division, division_start);
         if (in_.peek() != U'(')
             return Interval::steps(step, division);
         const std::size_t period_start = in_.position();
         const Interval period = parenthesis(period_start);
         if (!(period > Interval()))
-            throw in_.failure(Message::period_not_rising, period_start);
+            throw in_.failure(message::period_not_rising, period_start);
         return Interval::steps(step, division, period);
     }
 
     Interval parenthesis(std::size_t start) {
         if (++nesting_ > limits::expression_nesting)
-            throw in_.failure(Message::nested_too_deep, start, limits::expression_nesting);
+            throw in_.failure(message::nested_too_deep, start, limits::expression_nesting);
         in_.skip();
         Interval inside = stack();
         refuse_multiplication();
         if (!in_.accept(U')')) {
             in_.skip_spaces();
-            throw in_.at_end() ? in_.failure(Message::missing_parenthesis, start)
-                               : in_.failure(Message::unexpected_text, in_.position());
+            throw in_.at_end() ? in_.failure(message::missing_parenthesis, start)
+                               : in_.failure(message::unexpected_text, in_.position());
         }
         --nesting_;
         return inside;
@@ -235,7 +237,7 @@ class IntervalParser {
         while (!in_.at_end() && in_.peek() != U'"')
             in_.skip();
         if (in_.at_end())
-            throw in_.failure(Message::missing_quote, start);
+            throw in_.failure(message::missing_quote, start);
         const std::string_view name = in_.written(begin);
         in_.skip();
         // “31 of 53” in quotes is the steps, as a shell user may write it.
@@ -253,7 +255,7 @@ class IntervalParser {
         while (!name.empty() && name.back() == ' ')
             name.remove_suffix(1);
         if (looks_like_pitch(name))
-            throw in_.failure(Message::pitch_not_interval, start);
+            throw in_.failure(message::pitch_not_interval, start);
         return named(name, start);
     }
 
@@ -280,7 +282,7 @@ class IntervalParser {
     Interval named(std::string_view name, std::size_t start) {
         if (auto found = lookup(name))
             return *found;
-        throw error(Message::unknown_interval_name, name, in_.place(start), name);
+        throw error(message::unknown_interval_name, name, in_.place(start), name);
     }
 
     std::size_t skip_to_part() {
@@ -290,7 +292,7 @@ class IntervalParser {
 
     void check_length(std::size_t characters, std::size_t start) const {
         if (characters > most_digits)
-            throw error(Message::term_too_large, in_.piece(start), in_.place(start),
+            throw error(message::term_too_large, in_.piece(start), in_.place(start),
                         limits::term_bits);
     }
 
@@ -298,8 +300,8 @@ class IntervalParser {
         check_length(digits.size(), start);
         const Integer value = parse_decimal(digits).numerator();
         if (bit_length(value) > most_bits)
-            throw in_.failure(most_bits == limits::term_bits ? Message::term_too_large
-                                                             : Message::exponent_too_large,
+            throw in_.failure(most_bits == limits::term_bits ? message::term_too_large
+                                                             : message::exponent_too_large,
                               start, most_bits);
         return value;
     }
@@ -307,7 +309,7 @@ class IntervalParser {
     void refuse_multiplication() {
         in_.skip_spaces();
         if (in_.peek() == U'*')
-            throw in_.failure(Message::multiplication_sign, in_.position());
+            throw in_.failure(message::multiplication_sign, in_.position());
     }
 
     void expect_nothing_more() {

@@ -16,7 +16,7 @@
 /// what is below from what is above. Unicode signs read as their ASCII twins: × − ¢ ∶ ⁄ ÷
 /// ′superscripts′ (5²), curly and angled quotation marks, ♯ ♭ ♮ 𝄪 𝄫, and every kind of space.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
 

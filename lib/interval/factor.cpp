@@ -1,6 +1,7 @@
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/factor.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <algorithm>
 #include <array>
@@ -30,11 +31,11 @@ void sort_by_base(Factors& factors) {
 
 void check_size(const Factors& factors) {
     if (factors.size() > limits::different_factors)
-        throw error(Message::too_many_terms, "", {}, limits::different_factors);
+        throw error(message::too_many_terms, "", {}, limits::different_factors);
     for (const Factor& f : factors)
         if (bit_length(f.exponent.numerator()) > limits::exponent_bits
             || bit_length(f.exponent.denominator()) > limits::exponent_bits)
-            throw error(Message::exponent_too_large, "", {}, limits::exponent_bits);
+            throw error(message::exponent_too_large, "", {}, limits::exponent_bits);
 }
 
 /// Replaces base^exponent by root^(k exponent) with the largest k for which base = root^k.

@@ -8,7 +8,7 @@
 /// terms out of reach of factoring stay exact all the same.
 /// Source: E. Bach, J. Driscoll, J. Shallit, "Factor refinement", J. Algorithms 15 (1993).
 
-#include <sectio/interval/number.hpp>
+#include <sectio/base/number.hpp>
 
 #include <vector>
 

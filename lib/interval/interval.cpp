@@ -1,6 +1,7 @@
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/interval.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <algorithm>
 
@@ -10,15 +11,15 @@ namespace {
 
 Integer checked_term(const Integer& term) {
     if (term < 1)
-        throw error(Message::zero_term, term.str(), {});
+        throw error(message::zero_term, term.str(), {});
     if (bit_length(term) > limits::term_bits)
-        throw error(Message::term_too_large, "", {}, limits::term_bits);
+        throw error(message::term_too_large, "", {}, limits::term_bits);
     return term;
 }
 
 void require_rising(const Interval& period) {
     if (!(period > Interval()))
-        throw error(Message::period_not_rising, to_expression(period), {});
+        throw error(message::period_not_rising, to_expression(period), {});
 }
 
 } // namespace
@@ -31,7 +32,7 @@ Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
 
 Interval Interval::steps(const Integer& step, const Integer& steps, const Interval& period) {
     if (steps < 1)
-        throw error(Message::zero_division, steps.str(), {});
+        throw error(message::zero_division, steps.str(), {});
     require_rising(period);
     return period * Rational(step, steps);
 }
@@ -97,7 +98,7 @@ Interval sum(std::vector<Interval> parts) {
 
 std::optional<Rational> exact_quotient(const Interval& a, const Interval& b) {
     if (b.is_unison())
-        throw error(Message::zero_power_of_nothing, "", {});
+        throw error(message::zero_power_of_nothing, "", {});
     std::optional<Rational> quotient;
     for (const AlignedFactor& f : aligned(a.factors(), b.factors())) {
         if (f.second == Rational(0))

@@ -3,9 +3,9 @@
 /// The exact interval: the one type for ratios, steps of equal divisions, cents and rational
 /// powers.
 
+#include <sectio/base/number.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/interval/factor.hpp>
-#include <sectio/interval/number.hpp>
 
 #include <compare>
 #include <optional>

@@ -1,5 +1,6 @@
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/interval/pitch.hpp>
 
 #include <array>
@@ -27,12 +28,12 @@ int floor_div(int a, int b) {
 
 Pitch::Pitch(Interval above_hertz) : above_hertz_(std::move(above_hertz)) {
     if (std::abs(above_hertz_.estimate().value) > limits::pitch_octaves)
-        throw error(Message::pitch_out_of_range, "", {}, limits::pitch_octaves);
+        throw error(message::pitch_out_of_range, "", {}, limits::pitch_octaves);
 }
 
 Pitch Pitch::hertz(const Rational& frequency) {
     if (frequency.numerator() <= 0)
-        throw error(Message::frequency_not_positive, exact_decimal(frequency), {});
+        throw error(message::frequency_not_positive, exact_decimal(frequency), {});
     return Pitch(Interval::ratio(frequency.numerator(), frequency.denominator()));
 }
 

@@ -1,8 +1,9 @@
 // Pitches as people write them.
 
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
-#include <sectio/interval/limits.hpp>
-#include <sectio/interval/text_cursor.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <cstdlib>
 
@@ -39,7 +40,7 @@ NoteName note_name(TextCursor& in) {
     in.skip_spaces();
     const std::size_t start = in.position();
     if (!is_note_letter(in.peek()))
-        throw in.failure(Message::expected_pitch, start);
+        throw in.failure(message::expected_pitch, start);
     NoteName name{static_cast<char>(in.peek() & ~0x20U), 0};
     in.skip();
     if (in.peek() == U'♮')
@@ -49,7 +50,7 @@ NoteName note_name(TextCursor& in) {
         in.skip();
     }
     if (std::abs(name.quarter_tones) > 4)
-        throw in.failure(Message::expected_pitch, start);
+        throw in.failure(message::expected_pitch, start);
     return name;
 }
 
@@ -58,13 +59,13 @@ Rational decimal_number(TextCursor& in) {
     const std::size_t start = in.position();
     std::string text = in.digits();
     if (text.empty() || text.size() > most_digits)
-        throw in.failure(Message::expected_pitch, start);
+        throw in.failure(message::expected_pitch, start);
     if (in.peek() == U'.') {
         in.skip();
         text.append(".").append(in.digits());
     }
     if (text.size() > 2 * most_digits)
-        throw in.failure(Message::expected_pitch, start);
+        throw in.failure(message::expected_pitch, start);
     return parse_decimal(text);
 }
 
@@ -79,10 +80,10 @@ int octave_number(TextCursor& in, const NoteName& name) {
     const std::string digits = in.digits();
     in.skip_spaces();
     if (digits.empty() || in.word_here("c") || in.peek() == U'.')
-        throw in.failure(Message::missing_octave, start, name.text());
+        throw in.failure(message::missing_octave, start, name.text());
     const int octave = digits.size() > 2 ? most_octave + 1 : std::atoi(digits.c_str());
     if (octave > most_octave)
-        throw in.failure(Message::pitch_out_of_range, start, limits::pitch_octaves);
+        throw in.failure(message::pitch_out_of_range, start, limits::pitch_octaves);
     return negative ? -octave : octave;
 }
 
@@ -93,7 +94,7 @@ Interval cents_behind(TextCursor& in) {
         return {};
     const Interval cents = Interval::cents(decimal_number(in));
     if (!in.accept_word("cents") && !in.accept_word("cent") && !in.accept_word("c"))
-        throw in.failure(Message::expected_pitch, in.position());
+        throw in.failure(message::expected_pitch, in.position());
     return up ? cents : -cents;
 }
 
@@ -121,9 +122,9 @@ Pitch frequency(TextCursor& in, bool unit_needed) {
     const Rational hertz = decimal_number(in);
     if (!in.accept_word("Hz") && !in.accept_word("hz") && unit_needed)
         throw in.failure(
-            interval_goes_on(in) ? Message::interval_not_pitch : Message::expected_pitch, start);
+            interval_goes_on(in) ? message::interval_not_pitch : message::expected_pitch, start);
     if (hertz.numerator() == 0)
-        throw in.failure(Message::frequency_not_positive, start);
+        throw in.failure(message::frequency_not_positive, start);
     return Pitch::hertz(hertz);
 }
 
@@ -136,7 +137,7 @@ Pitch whole_text(std::string_view text, const Place& place, Read read) {
         const Pitch pitch = read(in);
         in.skip_spaces();
         if (!in.at_end())
-            throw in.failure(Message::text_after_pitch, in.position());
+            throw in.failure(message::text_after_pitch, in.position());
         return pitch;
     } catch (const Error& e) {
         if (e.place().column != 0)
@@ -149,7 +150,7 @@ Pitch reference(TextCursor& in) {
     const NoteName name = note_name(in);
     const int octave = octave_number(in, name);
     if (!in.accept(U'='))
-        throw in.failure(Message::expected_reference, in.position());
+        throw in.failure(message::expected_reference, in.position());
     return frequency(in, false) - from_a4(name, octave);
 }
 
@@ -170,7 +171,7 @@ NoteName parse_note_name(std::string_view text, const Place& place) {
     const NoteName name = note_name(in);
     in.skip_spaces();
     if (!in.at_end())
-        throw in.failure(Message::text_after_note, in.position());
+        throw in.failure(message::text_after_note, in.position());
     return name;
 }
 

@@ -1,8 +1,9 @@
 // The size of an interval: enclosures, certified decimals, and the order that rests on them.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/interval.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/interval/messages.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -84,7 +85,7 @@ std::string ratio_cents(const Terms& ratio, int digits) {
          bits *= 2)
         if (const auto scaled = scaled_log2(ratio, scale, bits))
             return decimal_text(*scaled, digits);
-    throw error(Message::rounding_undecided, "", {}, limits::precision_bits);
+    throw error(message::rounding_undecided, "", {}, limits::precision_bits);
 }
 
 double to_double(const Rational& r) {
@@ -161,7 +162,7 @@ std::string Interval::decimal(int digits) const {
     if (const auto exact = ratio())
         return sectio::decimal(*exact, digits);
     if (is_ratio() || std::abs(estimate().value) > static_cast<double>(limits::term_bits))
-        throw error(Message::ratio_out_of_reach, to_expression(*this), {}, limits::term_bits);
+        throw error(message::ratio_out_of_reach, to_expression(*this), {}, limits::term_bits);
     // Irrational, so never an exact half.
     return certified_decimal([this](long bits) { return exp2(octaves(bits)); }, digits);
 }

@@ -1,7 +1,7 @@
 // Intervals back to expressions.
 
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/interval.hpp>
-#include <sectio/interval/limits.hpp>
 
 #include <fmt/format.h>
 

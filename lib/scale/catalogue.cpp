@@ -1,6 +1,7 @@
-#include <sectio/interval/file.hpp>
+#include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/entry_reader.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <algorithm>
 #include <deque>
@@ -85,7 +86,7 @@ EntryKind parse_kind(std::string_view name, const Place& place) {
          {EntryKind::interval, EntryKind::comma, EntryKind::scale, EntryKind::system})
         if (name == text(kind) || name == std::string(text(kind)) + "s")
             return kind;
-    throw error(Message::unknown_kind, name, place);
+    throw error(message::unknown_kind, name, place);
 }
 
 struct Catalogue::Texts {
@@ -120,7 +121,7 @@ Catalogue::Catalogue(const std::filesystem::path& directory) : texts_(std::make_
         if (item.path().extension() == ".toml")
             paths.push_back(item.path());
     if (failed)
-        throw error(Message::no_data, "", Place{directory.string()});
+        throw error(message::no_data, "", Place{directory.string()});
     std::sort(paths.begin(), paths.end());
     for (const auto& path : paths) {
         texts_->files.push_back({path.string(), read_whole(path, most_file_bytes), {}});

@@ -5,6 +5,7 @@
 /// It is kept as TOML in data/catalogue (docs/catalogue.md). A single entry is found without
 /// reading the whole: files are cut at the lines that begin an entry, and only that one is parsed.
 
+#include <sectio/base/folded.hpp>
 #include <sectio/division/division.hpp>
 #include <sectio/scale/scale.hpp>
 
@@ -52,10 +53,6 @@ struct Entry {
     std::optional<Scale> scale;            ///< of a scale or system
     std::optional<EqualDivision> division; ///< of a system that is one
 };
-
-/// Lower case without diacritics, hyphens as spaces: "Hüseynî" and "huseyni" are one. Uses
-/// Unicode's compatibility decomposition (UAX #15); the dotless ı counts as i.
-std::string folded(std::string_view name);
 
 /// Where the catalogue and the examples are: $SECTIO_DATA, else share/sectio beside the program,
 /// else the source tree that the library was built from, else the place of installation.

@@ -1,5 +1,6 @@
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <algorithm>
 
@@ -157,7 +158,7 @@ std::string DivisionSummary::rms_cents(int digits) const {
 
 Comparison compare(const Scale& scale, const ComparisonOptions& options) {
     if (options.divisions.size() > limits::compared_divisions)
-        throw error(Message::too_many_divisions, "", {}, limits::compared_divisions);
+        throw error(message::too_many_divisions, "", {}, limits::compared_divisions);
     const auto reference = options.reference ? options.reference : scale.reference;
     const Pitch a4 = reference ? parse_reference(*reference, {"reference"}) : Pitch::concert_a();
     const std::string tonic = options.tonic.value_or(scale.tonic.value_or("C4"));

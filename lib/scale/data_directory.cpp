@@ -1,4 +1,5 @@
 #include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <cstdlib>
 #include <vector>
@@ -19,7 +20,7 @@ std::filesystem::path data_directory() {
     for (const fs::path& place : places)
         if (fs::is_directory(place / "catalogue", failed))
             return place;
-    throw error(Message::no_data, "", {});
+    throw error(message::no_data, "", {});
 }
 
 } // namespace sectio

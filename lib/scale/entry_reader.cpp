@@ -1,5 +1,6 @@
 #include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/load.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/toml_reader.hpp>
 
 namespace sectio {
@@ -75,11 +76,11 @@ Entry read_entry(std::string_view toml, const EntryText& where) {
     for (const auto& [key, node] : file) {
         const auto* list = node.as_array();
         if (!list || list->size() != 1 || !list->front().is_table() || file.size() != 1)
-            throw error(Message::bad_entry, key.str(), place, "it must be one [[kind]] table");
+            throw error(message::bad_entry, key.str(), place, "it must be one [[kind]] table");
         return read_fields({*list->front().as_table(), where.file, where.line},
                            parse_kind(key.str(), place));
     }
-    throw error(Message::bad_entry, "", place, "it is empty");
+    throw error(message::bad_entry, "", place, "it is empty");
 }
 
 } // namespace sectio

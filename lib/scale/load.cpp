@@ -1,6 +1,7 @@
-#include <sectio/interval/file.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/load.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <filesystem>
 #include <iterator>
@@ -18,12 +19,12 @@ bool looks_like_id(std::string_view text) {
 Scale scale_of(const Entry& entry) {
     if (entry.scale)
         return *entry.scale;
-    throw error(Message::not_a_scale, entry.id, {},
+    throw error(message::not_a_scale, entry.id, {},
                 entry.kind == EntryKind::comma ? "a comma" : "an interval");
 }
 
 Error unknown(const std::string& text, const Catalogue& catalogue) {
-    return error(Message::unknown_scale, text, {"SCALE"}, catalogue.hint(text));
+    return error(message::unknown_scale, text, {"SCALE"}, catalogue.hint(text));
 }
 
 } // namespace
@@ -52,7 +53,7 @@ Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istre
 
 Scale as_scale(const EqualDivision& division) {
     if (division.steps() > limits::scale_degrees)
-        throw error(Message::too_many_degrees, division.text(), {}, limits::scale_degrees);
+        throw error(message::too_many_degrees, division.text(), {}, limits::scale_degrees);
     Scale scale;
     scale.name = division.text() + " equal steps";
     scale.period = division.period();

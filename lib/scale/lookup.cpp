@@ -1,4 +1,5 @@
 #include <sectio/scale/lookup.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <algorithm>
 
@@ -61,7 +62,7 @@ void order_by_name(std::vector<const Entry*>& entries, const std::string& first_
 Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& words) {
     std::string id = folded(joined(words));
     std::replace(id.begin(), id.end(), ' ', '-');
-    return error(Message::nothing_found, joined(words), {"WORDS"}, catalogue.hint(id));
+    return error(message::nothing_found, joined(words), {"WORDS"}, catalogue.hint(id));
 }
 
 } // namespace

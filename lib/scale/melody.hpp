@@ -3,8 +3,8 @@
 /// Weighted pitches, with or without their course: what a melody, a score or a list of counts says
 /// of its scale. Scores and measurements make this value; identification reads it.
 
+#include <sectio/base/number.hpp>
 #include <sectio/interval/interval.hpp>
-#include <sectio/interval/number.hpp>
 #include <sectio/interval/pitch.hpp>
 
 #include <optional>

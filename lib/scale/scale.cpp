@@ -1,5 +1,6 @@
-#include <sectio/interval/limits.hpp>
-#include <sectio/interval/text_cursor.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <algorithm>
@@ -23,9 +24,9 @@ void take_closing(Scale& scale) {
 void check_degree(const Scale& scale, std::size_t index, const Place& place) {
     const Degree& degree = scale.degrees[index];
     if (index > 0 && !(degree.interval > scale.degrees[index - 1].interval))
-        throw error(Message::degrees_not_rising, degree.written, place);
+        throw error(message::degrees_not_rising, degree.written, place);
     if (scale.period && (degree.interval < Interval() || !(degree.interval < *scale.period)))
-        throw error(Message::degree_outside_period, degree.written, place,
+        throw error(message::degree_outside_period, degree.written, place,
                     to_expression(*scale.period));
 }
 
@@ -38,7 +39,7 @@ bool Scale::measured() const {
 
 void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order) {
     if (scale.degrees.size() > limits::scale_degrees)
-        throw error(Message::too_many_degrees, "", place_of(places, limits::scale_degrees),
+        throw error(message::too_many_degrees, "", place_of(places, limits::scale_degrees),
                     limits::scale_degrees);
     if (order == DegreeOrder::any)
         return;
@@ -52,7 +53,7 @@ void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order)
     if (scale.period && scale.closing.written.empty())
         scale.closing = {*scale.period, to_expression(*scale.period), "", "", std::nullopt};
     if (scale.degrees.size() < 2 && !scale.period)
-        throw error(Message::no_degrees, "", place_of(places, 0));
+        throw error(message::no_degrees, "", place_of(places, 0));
 }
 
 Scale parse_degrees(std::string_view text, const std::string& source, const NameLookup& names,

@@ -2,7 +2,7 @@
 /// @file
 /// A scale: degrees above a tonic, as exact intervals, with what is known of each.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>

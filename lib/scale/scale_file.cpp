@@ -1,4 +1,6 @@
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/scale.hpp>
 #include <sectio/scale/toml_reader.hpp>
 
@@ -23,14 +25,14 @@ void check_pitches(const toml_reader::Reader& reader, const Scale& scale) {
 Scale read_scale_file(std::string_view toml, const std::string& file_name, const NameLookup& names,
                       DegreeOrder order) {
     if (toml.size() > limits::scale_file_bytes)
-        throw error(Message::file_too_large, "", Place{file_name}, limits::scale_file_bytes);
+        throw error(message::file_too_large, "", Place{file_name}, limits::scale_file_bytes);
     const toml::table table = toml_reader::parse(toml, file_name);
     const toml_reader::Reader reader(table, file_name);
     reader.allow_only(scale_keys);
     Scale scale;
     scale.name = reader.required_string("name");
     if (scale.name.find_first_not_of(" \t\n") == std::string::npos)
-        throw error(Message::empty_name, "", reader.place(*table.get("name")));
+        throw error(message::empty_name, "", reader.place(*table.get("name")));
     scale.source = reader.optional_string("source").value_or("");
     scale.tonic = reader.optional_string("tonic");
     scale.reference = reader.optional_string("reference");

@@ -1,3 +1,6 @@
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/messages.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/toml_reader.hpp>
 
 #include <fmt/format.h>
@@ -19,7 +22,7 @@ Degree read_degree_table(const Reader& reader, const NameLookup& names) {
         parse_note_name(degree.note, reader.place_inside(*reader.table().get("note")));
     degree.uncertainty = reader.optional_interval("uncertainty", names);
     if (degree.uncertainty && !(*degree.uncertainty > Interval()))
-        throw error(Message::uncertainty_negative, "",
+        throw error(message::uncertainty_negative, "",
                     reader.place_inside(*reader.table().get("uncertainty")));
     return degree;
 }
@@ -52,7 +55,7 @@ Place Reader::place_inside(const toml::node& string) const {
 
 Error Reader::wrong_kind(const toml::node& node, std::string_view key, std::string_view wanted,
                          std::string_view example) const {
-    return error(Message::wrong_value_kind, "", place(node), key, wanted, example);
+    return error(message::wrong_value_kind, "", place(node), key, wanted, example);
 }
 
 std::optional<std::string> Reader::optional_string(std::string_view key) const {
@@ -67,7 +70,7 @@ std::optional<std::string> Reader::optional_string(std::string_view key) const {
 std::string Reader::required_string(std::string_view key) const {
     if (auto text = optional_string(key))
         return *text;
-    throw error(Message::missing_key, "", place_of_table(), key);
+    throw error(message::missing_key, "", place_of_table(), key);
 }
 
 const toml::array& Reader::texts(std::string_view key, std::string_view example) const {
@@ -121,7 +124,7 @@ void Reader::allow_only(std::string_view known) const {
     const std::string list = fmt::format(", {}, ", known);
     for (const auto& [key, node] : table_)
         if (list.find(fmt::format(", {}, ", key.str())) == std::string::npos)
-            throw error(Message::unknown_key, key.str(), place(node), known);
+            throw error(message::unknown_key, key.str(), place(node), known);
 }
 
 toml::table parse(std::string_view text, const std::string& file, std::size_t first_line) {
@@ -129,7 +132,7 @@ toml::table parse(std::string_view text, const std::string& file, std::size_t fi
         return toml::parse(text, file);
     } catch (const toml::parse_error& e) {
         const auto& begin = e.source().begin;
-        throw error(Message::toml_syntax, "", {file, first_line - 1 + begin.line, begin.column},
+        throw error(message::toml_syntax, "", {file, first_line - 1 + begin.line, begin.column},
                     e.description());
     }
 }
@@ -139,16 +142,16 @@ void read_degrees(const Reader& reader, Scale& scale, const NameLookup& names, D
     if (period != "none")
         scale.period = period ? reader.optional_interval("period", names) : Interval::octave();
     if (scale.period && !(*scale.period > Interval()))
-        throw error(Message::period_not_rising, *period,
+        throw error(message::period_not_rising, *period,
                     reader.place_inside(*reader.table().get("period")));
     const toml::node* degrees = reader.table().get("degrees");
     if (!degrees)
-        throw error(Message::missing_key, "", reader.place_of_table(), "degrees");
+        throw error(message::missing_key, "", reader.place_of_table(), "degrees");
     const auto* array = degrees->as_array();
     if (!array)
         throw reader.wrong_kind(*degrees, "degrees", "a list", "degrees = [\"9/8\", \"5/4\"]");
     if (array->empty())
-        throw error(Message::no_degrees, "", reader.place(*degrees));
+        throw error(message::no_degrees, "", reader.place(*degrees));
     std::vector<Place> places;
     for (const toml::node& node : *array) {
         places.push_back(reader.place(node));

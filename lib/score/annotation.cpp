@@ -1,5 +1,6 @@
-#include <sectio/interval/file.hpp>
-#include <sectio/scale/markup.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/markup.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/score/legend.hpp>
 #include <sectio/score/note_classes.hpp>
 
@@ -247,7 +248,7 @@ std::string deviation_text(const Interval& deviation, int places) {
 Annotation annotate(const Score& score, const NoteTuning& tuning,
                     const AnnotationOptions& options) {
     if (options.places < 0 || options.places > most_places)
-        throw error(Message::digits_out_of_range, std::to_string(options.places), {}, most_places);
+        throw error(message::digits_out_of_range, std::to_string(options.places), {}, most_places);
     return Annotator(score, tuning, options).run();
 }
 

@@ -1,6 +1,7 @@
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/score/document.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/xml.hpp>
 
 #include <fmt/format.h>
@@ -45,7 +46,7 @@ class OpenArchive {
     zip_t* get() const { return archive_.get(); }
 
     Error damaged(std::string_view why) const {
-        return error(Message::archive_damaged, "", Place{name_}, why);
+        return error(message::archive_damaged, "", Place{name_}, why);
     }
 
     /// The entry unpacked. The sizes that the archive states are not believed: bytes are counted as
@@ -53,7 +54,7 @@ class OpenArchive {
     std::string entry(zip_uint64_t index) const {
         const zip_stat_t stat = stat_of(index);
         if ((stat.valid & ZIP_STAT_ENCRYPTION_METHOD) != 0 && stat.encryption_method != ZIP_EM_NONE)
-            throw error(Message::archive_encrypted, stat.name, Place{name_});
+            throw error(message::archive_encrypted, stat.name, Place{name_});
         const Owned<zip_file_t> file(zip_fopen_index(archive_.get(), index, 0));
         if (!file)
             throw damaged(zip_strerror(archive_.get()));
@@ -96,23 +97,23 @@ class OpenArchive {
   private:
     void check_growth(std::size_t unpacked, zip_uint64_t packed) const {
         if (unpacked > limits::score_bytes)
-            throw error(Message::archive_too_large, "", Place{name_},
+            throw error(message::archive_too_large, "", Place{name_},
                         fmt::format("{} MiB", limits::score_bytes >> 20));
         if (unpacked > limits::archive_free_bytes && unpacked / limits::archive_ratio > packed)
-            throw error(Message::archive_too_large, "", Place{name_},
+            throw error(message::archive_too_large, "", Place{name_},
                         fmt::format("{} times its size", limits::archive_ratio));
     }
 
     void check_size() const {
         const auto entries = static_cast<std::size_t>(zip_get_num_entries(archive_.get(), 0));
         if (entries > limits::archive_entries)
-            throw error(Message::archive_too_large, "", Place{name_},
+            throw error(message::archive_too_large, "", Place{name_},
                         fmt::format("{} entries", limits::archive_entries));
         std::size_t sum = 0;
         for (zip_uint64_t i = 0; i < entries; ++i) {
             const zip_uint64_t size = stat_of(i).size;
             if (size > limits::archive_bytes - sum)
-                throw error(Message::archive_too_large, "", Place{name_},
+                throw error(message::archive_too_large, "", Place{name_},
                             fmt::format("{} MiB", limits::archive_bytes >> 20));
             sum += size;
         }
@@ -153,19 +154,19 @@ Document unpack(std::string bytes, const std::string& source) {
     const OpenArchive archive(bytes, source);
     const zip_int64_t container = zip_name_locate(archive.get(), container_path, 0);
     if (container < 0)
-        throw error(Message::archive_without_score, "", Place{source});
+        throw error(message::archive_without_score, "", Place{source});
     Container roots;
     read_xml(archive.entry(static_cast<zip_uint64_t>(container)), source + "#" + container_path,
              roots);
     if (roots.score().empty())
-        throw error(Message::archive_without_score, "", Place{source});
+        throw error(message::archive_without_score, "", Place{source});
     const zip_int64_t index = zip_name_locate(archive.get(), roots.score().c_str(), 0);
     if (index < 0)
-        throw error(Message::archive_score_missing, roots.score(), Place{source});
+        throw error(message::archive_score_missing, roots.score(), Place{source});
     Document document{
         source + "#" + roots.score(), archive.entry(static_cast<zip_uint64_t>(index)), {}};
     if (document.bytes.empty())
-        throw error(Message::score_empty, document.source, {});
+        throw error(message::score_empty, document.source, {});
     document.archive = Archive{std::move(bytes), static_cast<std::uint64_t>(index), roots.score()};
     return document;
 }

@@ -1,6 +1,7 @@
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/score/document.hpp>
+#include <sectio/score/messages.hpp>
 
 #include <cerrno>
 #include <cstdio>
@@ -14,7 +15,7 @@ namespace {
 /// The whole file in one block of its own size. Pipes have no size; they are read in steps.
 std::string file_bytes(const std::string& path) {
     const auto refuse = [&] {
-        return error(Message::score_unreadable, path, {}, std::strerror(errno));
+        return error(message::score_unreadable, path, {}, std::strerror(errno));
     };
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"),
                                                                &std::fclose);
@@ -31,7 +32,7 @@ std::string file_bytes(const std::string& path) {
     for (std::size_t got = step; got == step;) {
         const std::size_t old = bytes.size();
         if (old > limits::score_bytes)
-            throw error(Message::score_too_large, path, {}, limits::score_bytes >> 20);
+            throw error(message::score_too_large, path, {}, limits::score_bytes >> 20);
         const std::size_t want = std::max(step, bytes.capacity() - old);
         bytes.resize(old + want);
         got = std::fread(bytes.data() + old, 1, want, file.get());
@@ -51,7 +52,7 @@ bool is_archive(std::string_view bytes) {
 
 Document document_of(std::string bytes, std::string source) {
     if (bytes.empty())
-        throw error(Message::score_empty, source, {});
+        throw error(message::score_empty, source, {});
     if (is_archive(bytes))
         return unpack(std::move(bytes), source);
     return {std::move(source), std::move(bytes), std::nullopt};

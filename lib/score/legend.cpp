@@ -1,4 +1,4 @@
-#include <sectio/scale/markup.hpp>
+#include <sectio/base/markup.hpp>
 #include <sectio/score/legend.hpp>
 
 #include <fmt/format.h>

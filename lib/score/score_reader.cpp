@@ -1,6 +1,7 @@
-#include <sectio/interval/error.hpp>
-#include <sectio/interval/limits.hpp>
-#include <sectio/interval/text_cursor.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/score_reader.hpp>
 
 #include <algorithm>
@@ -23,7 +24,7 @@ std::string one_line(std::string_view text) {
 }
 
 Error bad_number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
-    return error(Message::score_number, text, cursor.place(), element);
+    return error(message::score_number, text, cursor.place(), element);
 }
 
 Beats number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
@@ -54,7 +55,7 @@ int staff_attribute(const XmlStart& start) {
 char letter(std::string_view text, const XmlCursor& cursor) {
     const std::string_view step = trimmed(text);
     if (step.size() != 1 || step[0] < 'A' || step[0] > 'G')
-        throw error(Message::score_step, text, cursor.place());
+        throw error(message::score_step, text, cursor.place());
     return step[0];
 }
 
@@ -81,7 +82,7 @@ std::uint16_t Interned<T>::operator()(const T& value) {
     if (found != places_.end())
         return found->second;
     if (values_.size() >= limits::score_variety)
-        throw error(Message::score_too_varied, "", {}, limits::score_variety, what_);
+        throw error(message::score_too_varied, "", {}, limits::score_variety, what_);
     const auto place = static_cast<std::uint16_t>(values_.size());
     values_.push_back(value);
     places_.emplace(value, place);
@@ -136,9 +137,9 @@ void ScoreReader::end(std::size_t offset, std::string_view text, const XmlCursor
 
 void ScoreReader::open_root(const XmlStart& start, const XmlCursor& cursor) {
     if (start.name == "opus")
-        throw error(Message::score_is_opus, start.name, cursor.place());
+        throw error(message::score_is_opus, start.name, cursor.place());
     if (start.name != "score-partwise" && start.name != "score-timewise")
-        throw error(Message::not_a_score, start.name, cursor.place());
+        throw error(message::not_a_score, start.name, cursor.place());
     score_.timewise = start.name == "score-timewise";
     score_.version =
         start.attributes.find("version").value_or("1.0"); // the default of the standard's schema
@@ -193,7 +194,7 @@ void ScoreReader::open_in_header(Tag tag, const XmlStart& start) {
     if (tag == Tag::score_part) {
         score_.parts.push_back({std::string(start.attributes.find("id").value_or("")), ""});
         if (score_.parts.size() > limits::score_variety)
-            throw error(Message::score_too_varied, "", {}, limits::score_variety, "parts");
+            throw error(message::score_too_varied, "", {}, limits::score_variety, "parts");
         parts_.emplace(score_.parts.back().id, score_.parts.size() - 1);
         states_.emplace_back();
     }
@@ -203,7 +204,7 @@ void ScoreReader::open_part(const XmlStart& start, const XmlCursor& cursor) {
     const std::string_view id = start.attributes.find("id").value_or("");
     const auto found = parts_.find(id);
     if (found == parts_.end())
-        throw error(Message::score_part_unknown, id, cursor.place());
+        throw error(message::score_part_unknown, id, cursor.place());
     part_ = found->second;
     if (score_.timewise)
         begin_measure_of_part();
@@ -481,7 +482,7 @@ void ScoreReader::close_note(std::size_t offset, const XmlCursor& cursor) {
 
 void ScoreReader::keep_note(std::size_t offset, const XmlCursor& cursor) {
     if (!now_.step || !now_.octave)
-        throw error(Message::score_pitch_incomplete, "", cursor.place());
+        throw error(message::score_pitch_incomplete, "", cursor.place());
     const PartState& state = states_[part_];
     Note& note = now_.note;
     note.head_at = state.head_at;

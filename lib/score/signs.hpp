@@ -2,7 +2,7 @@
 /// @file
 /// Accidental signs as MusicXML 4.0 names them, and what each can mean.
 
-#include <sectio/interval/number.hpp>
+#include <sectio/base/number.hpp>
 
 #include <cstdint>
 #include <optional>

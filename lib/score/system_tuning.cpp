@@ -1,4 +1,5 @@
 #include <sectio/interval/expression.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/tonic.hpp>
 #include <sectio/score/tuning.hpp>
 
@@ -92,7 +93,7 @@ class NamedTuning : public NoteTuning {
         notes_[0].name = first_;
         const std::optional<Interval> zero = deviation(tonic.note);
         if (!zero)
-            throw error(Message::tonic_not_in_system, tonic.text, {}, system.id);
+            throw error(message::tonic_not_in_system, tonic.text, {}, system.id);
         of_tonic_ = *zero;
     }
 
@@ -214,7 +215,7 @@ std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::str
     if (system.division && system.division->period() == Interval::octave())
         return tuning_by_division(*system.division, tonic, a4);
     if (!system.scale || system.scale->degrees.empty())
-        throw error(Message::no_tuning_system, system.id, {});
+        throw error(message::no_tuning_system, system.id, {});
     if (const auto fifth = common_fifth(*system.scale))
         return std::make_unique<ChainTuning>(system.name, *fifth, false, parse_tonic(tonic, a4));
     return std::make_unique<NamedTuning>(system, parse_tonic(tonic, a4));

@@ -1,4 +1,5 @@
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/time.hpp>
 
 #include <numeric>
@@ -14,7 +15,7 @@ std::int64_t sum_of_products(std::int64_t a, std::int64_t b, std::int64_t c, std
     std::int64_t sum = 0;
     if (__builtin_mul_overflow(a, b, &left) || __builtin_mul_overflow(c, d, &right)
         || __builtin_add_overflow(left, right, &sum) || sum == INT64_MIN)
-        throw error(Message::score_rhythm_too_fine, "", {});
+        throw error(message::score_rhythm_too_fine, "", {});
     return sum;
 }
 

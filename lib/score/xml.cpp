@@ -1,4 +1,5 @@
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/xml.hpp>
 
 #ifndef XML_DTD
@@ -83,14 +84,14 @@ class Reading : public XmlCursor {
         const XML_Error code = XML_GetErrorCode(parser_.get());
         switch (code) {
         case XML_ERROR_AMPLIFICATION_LIMIT_BREACH:
-            throw error(Message::xml_entity_bomb, "", place(), limits::xml_amplification);
+            throw error(message::xml_entity_bomb, "", place(), limits::xml_amplification);
         case XML_ERROR_UNKNOWN_ENCODING:
         case XML_ERROR_INCORRECT_ENCODING:
-            throw error(Message::xml_encoding, declared_, place());
+            throw error(message::xml_encoding, declared_, place());
         case XML_ERROR_NO_MEMORY:
             throw std::bad_alloc();
         default:
-            throw error(Message::xml_not_well_formed, "", place(), XML_ErrorString(code));
+            throw error(message::xml_not_well_formed, "", place(), XML_ErrorString(code));
         }
     }
 
@@ -137,7 +138,7 @@ class Reading : public XmlCursor {
     static void on_start(void* user, const char* name, const char** attributes) {
         guarded(user, [&](Reading& self) {
             if (++self.depth_ > limits::xml_nesting)
-                throw error(Message::xml_too_deep, name, self.place(), limits::xml_nesting);
+                throw error(message::xml_too_deep, name, self.place(), limits::xml_nesting);
             const std::size_t at = self.offset();
             self.attributes_.clear();
             for (const char** pair = attributes; *pair != nullptr; pair += 2)
@@ -179,7 +180,7 @@ class Reading : public XmlCursor {
                           const char*, const char*, const char*) {
         guarded(user, [&](Reading& self) {
             if (++self.entities_ > limits::xml_entities)
-                throw error(Message::xml_too_many_entities, name, self.place(),
+                throw error(message::xml_too_many_entities, name, self.place(),
                             limits::xml_entities);
         });
     }
@@ -187,7 +188,7 @@ class Reading : public XmlCursor {
     static int on_external(XML_Parser parser, const char* context, const char*, const char*,
                            const char*) {
         guarded(XML_GetUserData(parser), [&](Reading& self) {
-            throw error(Message::xml_external_entity, context == nullptr ? "" : context,
+            throw error(message::xml_external_entity, context == nullptr ? "" : context,
                         self.place());
         });
         return XML_STATUS_ERROR;
@@ -220,7 +221,7 @@ class Reading : public XmlCursor {
 
 Encoding read_xml(std::string_view bytes, const std::string& source, XmlHandler& handler) {
     if (bytes.size() > limits::score_bytes)
-        throw error(Message::score_too_large, "", Place{source}, limits::score_bytes >> 20);
+        throw error(message::score_too_large, "", Place{source}, limits::score_bytes >> 20);
     return Reading(bytes, source, handler).run();
 }
 

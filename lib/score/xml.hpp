@@ -5,7 +5,7 @@
 /// US-ASCII; this file adds windows-1252 and the limits. Nothing outside the document is ever
 /// fetched.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 
 #include <cstddef>
 #include <optional>

@@ -1,4 +1,5 @@
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/page_table.hpp>
 #include <sectio/sheet/pages.hpp>
 #include <sectio/sheet/ruler.hpp>
@@ -228,7 +229,7 @@ class Pager {
 
 Drawing lay_out(const Sheet& sheet, const Paper& paper) {
     if (sheet.digits > limits::printed_digits)
-        throw error(Message::too_fine_for_paper, "", {}, limits::printed_digits);
+        throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
     return Pager(sheet, paper).draw();
 }
 

@@ -1,3 +1,4 @@
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/paper.hpp>
 
 #include <algorithm>
@@ -13,7 +14,7 @@ Paper parse_paper(std::string_view text, const Place& place) {
         return a4_paper;
     if (name == "letter")
         return letter_paper;
-    throw error(Message::unknown_paper, text, place);
+    throw error(message::unknown_paper, text, place);
 }
 
 } // namespace sectio

@@ -2,7 +2,7 @@
 /// @file
 /// Paper, in PostScript points of 1/72 inch.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 
 #include <string_view>
 

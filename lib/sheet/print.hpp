@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// A sheet in each of its formats. All return the bytes of a whole file; write_whole() of
-/// <sectio/interval/file.hpp> puts them on disk.
+/// <sectio/base/file.hpp> puts them on disk.
 
 #include <sectio/sheet/paper.hpp>
 #include <sectio/sheet/sheet.hpp>

@@ -1,4 +1,4 @@
-#include <sectio/scale/markup.hpp>
+#include <sectio/base/markup.hpp>
 #include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/pages.hpp>
 #include <sectio/sheet/print.hpp>

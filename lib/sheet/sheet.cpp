@@ -1,4 +1,4 @@
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/sheet/figures.hpp>
 #include <sectio/sheet/sheet.hpp>
 

@@ -1,7 +1,8 @@
 // Drawings written by cairo.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/sheet/drawing.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/shaped.hpp>
 
 #include <cairo-pdf.h>
@@ -61,7 +62,7 @@ class Surface {
         cairo_surface_finish(surface_);
         const cairo_status_t written = cairo_surface_status(surface_);
         if (drawn != CAIRO_STATUS_SUCCESS || written != CAIRO_STATUS_SUCCESS)
-            throw error(Message::drawing_failed, "", {},
+            throw error(message::drawing_failed, "", {},
                         cairo_status_to_string(drawn != CAIRO_STATUS_SUCCESS ? drawn : written));
         return std::move(bytes_);
     }

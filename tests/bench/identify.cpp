@@ -1,8 +1,8 @@
 // One question to a library of 10,000 scales, and to smaller ones: the time is linear in the
 // library.
 
-#include <sectio/measure/identify.hpp>
-#include <sectio/measure/reading.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <benchmark/benchmark.h>
 

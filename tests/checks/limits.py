@@ -1,4 +1,4 @@
-"""docs/limits.md names every constant of lib/interval/limits.hpp with its value, and no other."""
+"""docs/limits.md names every constant of lib/base/limits.hpp with its value, and no other."""
 
 import pathlib
 import re
@@ -16,7 +16,7 @@ def value_of(text):
 
 def main():
     root = pathlib.Path(sys.argv[1])
-    header = (root / "lib/interval/limits.hpp").read_text(encoding="utf-8")
+    header = (root / "lib/base/limits.hpp").read_text(encoding="utf-8")
     page = (root / "docs/limits.md").read_text(encoding="utf-8")
     stated = {name: float(value.replace(" ", "")) for name, value in ROW.findall(page)}
     actual = {name: value_of(text) for name, text in CONSTANT.findall(header)}

@@ -10,8 +10,8 @@ import sys
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.M)
 # The exact engine rests on these, the standard library and POSIX files alone.
-ENGINE_LINKS = {"fmt::fmt", "Boost::headers", "MPFI::MPFI", "PkgConfig::MPFR", "PkgConfig::GMP"}
-ENGINE_HEADERS = re.compile(r"(boost/|fmt/|sys/).*|(mpfi|mpfi_io|mpfr|gmp|fcntl|unistd)\.h")
+ENGINE_LINKS = {"sectio_base", "fmt::fmt", "Boost::headers", "MPFI::MPFI", "PkgConfig::MPFR", "PkgConfig::GMP"}
+ENGINE_HEADERS = re.compile(r"(boost/|fmt/|sys/).*|(mpfi|mpfi_io|mpfr|gmp|fcntl|unistd|utf8proc)\.h")
 
 
 def closed(arrows):
@@ -31,7 +31,7 @@ def faults_of(file, room, reach):
         if parts[0] == "sectio":
             if parts[1] not in reach[room]:
                 yield f"{file}: {room} may not use <{header}>"
-        elif room == "interval" and ("/" in header or "." in header):
+        elif room in ("base", "interval") and ("/" in header or "." in header):
             if not (ENGINE_HEADERS.fullmatch(header) or header.endswith(".def")):
                 yield f"{file}: the exact engine may not use <{header}>"
 

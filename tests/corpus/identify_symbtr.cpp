@@ -4,8 +4,8 @@
 
 #include "support/paths.hpp"
 
-#include <sectio/measure/identify.hpp>
-#include <sectio/measure/reading.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
 

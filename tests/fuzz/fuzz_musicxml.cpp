@@ -1,7 +1,7 @@
 // Any bytes: read as a score or refused; annotated, every byte of the input must come back when the
 // insertions are taken out, and the result must read as the same notes.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/score/annotation.hpp>
 #include <sectio/score/melody.hpp>
 

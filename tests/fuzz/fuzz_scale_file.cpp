@@ -1,7 +1,7 @@
 // Any bytes as a scale file: a scale within the limits, whose degrees rise, or an error with a
 // text.
 
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <cstdint>

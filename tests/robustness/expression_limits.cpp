@@ -2,8 +2,8 @@
 // for hours, exhaust the memory or the stack if it were tried the plain way; a timeout of the test
 // program is the only clock.
 
+#include <sectio/base/limits.hpp>
 #include <sectio/division/division.hpp>
-#include <sectio/interval/limits.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>

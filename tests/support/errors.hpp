@@ -2,7 +2,7 @@
 /// @file
 /// Errors as values, and their names in Catch2's reports.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -26,14 +26,12 @@ std::optional<sectio::Error> error_of(Act act) {
 inline std::string name_of(const std::optional<sectio::Error>& error) {
     if (!error)
         return "no error";
-    return std::string(sectio::all_messages()[static_cast<std::size_t>(error->id())].name);
+    return std::string(error->id()->name);
 }
 
 } // namespace support
 
 template <>
 struct Catch::StringMaker<sectio::Message> {
-    static std::string convert(sectio::Message id) {
-        return std::string(sectio::all_messages()[static_cast<std::size_t>(id)].name);
-    }
+    static std::string convert(sectio::Message id) { return std::string(id->name); }
 };

@@ -2,7 +2,7 @@
 /// @file
 /// The events of the two XML readers, written down to be compared.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/score/xml.hpp>
 
 #include <fmt/format.h>

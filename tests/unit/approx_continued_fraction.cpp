@@ -5,7 +5,7 @@
 
 #include <sectio/approx/certified_euclid.hpp>
 #include <sectio/approx/continued_fraction.hpp>
-#include <sectio/interval/limits.hpp>
+#include <sectio/base/limits.hpp>
 
 #include <catch2/catch.hpp>
 

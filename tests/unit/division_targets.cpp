@@ -3,8 +3,8 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
+#include <sectio/base/limits.hpp>
 #include <sectio/division/targets.hpp>
-#include <sectio/interval/limits.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/enclosure.hpp>
-#include <sectio/interval/limits.hpp>
 
 #include <support/errors.hpp>
 

@@ -1,5 +1,8 @@
 // Every malformed expression gives a message, the piece, its column and an advice.
 
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/messages.hpp>
+
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
 
@@ -13,78 +16,78 @@ TEST_CASE("Malformed expressions: message, column and piece") {
         const char* piece;
     };
     const Row row = GENERATE(values<Row>({
-        {"", Message::empty_expression, 1, ""},
-        {"   ", Message::empty_expression, 4, "   "},
-        {"()", Message::expected_interval, 2, ")"},
-        {"3/2 +", Message::expected_interval, 6, "3/2 +"},
-        {"3/2 + + 5/4", Message::expected_interval, 7, "+"},
-        {"3/2 + -5/4", Message::expected_interval, 7, "-5/4"},
-        {"--3/2", Message::expected_interval, 2, "-3/2"},
-        {"+3/2", Message::expected_interval, 1, "+3/2"},
-        {"/2", Message::expected_interval, 1, "/2"},
-        {"^2", Message::expected_interval, 1, "^2"},
-        {"3/2 5/4", Message::unexpected_text, 5, "5/4"},
-        {"3/2)", Message::unexpected_text, 4, ")"},
-        {"3/2 c", Message::expected_denominator, 3, "2"}, // 2 cents
-        {".5c", Message::expected_interval, 1, ".5c"},
-        {"2 x 2^256 x", Message::unexpected_text, 11, "x"},
-        {"3/2/5", Message::unexpected_text, 4, "/5"},
-        {"4:5:6", Message::unexpected_text, 4, ":6"},
-        {"31of53/2", Message::unexpected_text, 7, "/2"},
-        {"50c/2", Message::unexpected_text, 4, "/2"},
-        {"(3/2 5/4)", Message::unexpected_text, 6, "5/4)"},
-        {"3.", Message::unexpected_text, 2, "."},
-        {"?", Message::unknown_character, 1, "?"},
-        {"3/2 + $", Message::unknown_character, 7, "$"},
-        {"=3/2", Message::unknown_character, 1, "=3/2"},
-        {"3/2 * 5/4", Message::multiplication_sign, 5, "*"},
-        {"3/2 · 5/4", Message::multiplication_sign, 5, "·"},
-        {"(3/2*5/4)", Message::multiplication_sign, 5, "*5/4)"},
-        {"701.955", Message::decimal_without_cents, 1, "701.955"},
-        {"3/2 + 1.5", Message::decimal_without_cents, 7, "1.5"},
-        {"1.5/2", Message::decimal_without_cents, 1, "1.5/2"},
-        {"701,955c", Message::decimal_comma, 1, "701,955c"},
-        {"(3/2", Message::missing_parenthesis, 1, "(3/2"},
-        {"3/2 + (5/4 + 6/5", Message::missing_parenthesis, 7, "(5/4"},
-        {"5^(1/4", Message::missing_parenthesis, 3, "(1/4"},
-        {"7of13(3/1", Message::missing_parenthesis, 6, "(3/1"},
-        {"\"syntonic", Message::missing_quote, 1, "\"syntonic"},
-        {"31of", Message::expected_steps, 5, "31of"},
-        {"31 of x", Message::expected_steps, 7, "x"},
-        {"1.5of12", Message::steps_not_whole, 1, "1.5of12"},
-        {"31of53.5", Message::steps_not_whole, 5, "53.5"},
-        {"3/", Message::expected_denominator, 3, "3/"},
-        {"3//2", Message::expected_denominator, 3, "/2"},
-        {"3/x", Message::expected_denominator, 3, "x"},
-        {"3/-2", Message::expected_denominator, 3, "-2"},
-        {"3/31of53", Message::expected_denominator, 3, "31of53"},
-        {"5^", Message::expected_exponent, 3, "5^"},
-        {"5^x", Message::expected_exponent, 3, "x"},
-        {"5^()", Message::expected_exponent, 4, ")"},
-        {"5^(1/)", Message::expected_exponent, 6, ")"},
-        {"5^1.", Message::unexpected_text, 4, "."},
-        {"5^(1/0)", Message::zero_denominator, 6, "0)"},
-        {"12 x", Message::expected_repeated, 5, "12 x"},
-        {"3/0", Message::zero_term, 3, "0"},
-        {"0", Message::zero_term, 1, "0"},
-        {"0/5", Message::zero_term, 1, "0/5"},
-        {"31of0", Message::zero_division, 5, "0"},
-        {"1of2(1/1)", Message::period_not_rising, 5, "(1/1)"},
-        {"1of2(2/3)", Message::period_not_rising, 5, "(2/3)"},
-        {"no such comma", Message::unknown_interval_name, 1, "no such comma"},
-        {"\"no such comma\" + 3/2", Message::unknown_interval_name, 1, "no such comma"},
-        {"3/2 + nonsense - 1", Message::unknown_interval_name, 7, "nonsense"},
-        {"D4", Message::pitch_not_interval, 1, "D4"},
-        {"F#4-14c", Message::pitch_not_interval, 1, "F#4-14c"},
-        {"B♭3", Message::pitch_not_interval, 1, "B♭3"},
-        {"440Hz", Message::pitch_not_interval, 1, "440Hz"},
-        {"440 Hz", Message::pitch_not_interval, 1, "440"},
-        {"440.5Hz", Message::pitch_not_interval, 1, "440.5Hz"},
-        {"3/2 \xFF", Message::not_utf8, 5, ""},
-        {"\xC0\x80", Message::not_utf8, 1, ""},         // overlong
-        {"\xED\xA0\x80", Message::not_utf8, 1, ""},     // surrogate
-        {"\xF4\x90\x80\x80", Message::not_utf8, 1, ""}, // above U+10FFFF
-        {"♯♯ \xE2\x99", Message::not_utf8, 4, ""},      // cut short
+        {"", sectio::message::empty_expression, 1, ""},
+        {"   ", sectio::message::empty_expression, 4, "   "},
+        {"()", sectio::message::expected_interval, 2, ")"},
+        {"3/2 +", sectio::message::expected_interval, 6, "3/2 +"},
+        {"3/2 + + 5/4", sectio::message::expected_interval, 7, "+"},
+        {"3/2 + -5/4", sectio::message::expected_interval, 7, "-5/4"},
+        {"--3/2", sectio::message::expected_interval, 2, "-3/2"},
+        {"+3/2", sectio::message::expected_interval, 1, "+3/2"},
+        {"/2", sectio::message::expected_interval, 1, "/2"},
+        {"^2", sectio::message::expected_interval, 1, "^2"},
+        {"3/2 5/4", sectio::message::unexpected_text, 5, "5/4"},
+        {"3/2)", sectio::message::unexpected_text, 4, ")"},
+        {"3/2 c", sectio::message::expected_denominator, 3, "2"}, // 2 cents
+        {".5c", sectio::message::expected_interval, 1, ".5c"},
+        {"2 x 2^256 x", sectio::message::unexpected_text, 11, "x"},
+        {"3/2/5", sectio::message::unexpected_text, 4, "/5"},
+        {"4:5:6", sectio::message::unexpected_text, 4, ":6"},
+        {"31of53/2", sectio::message::unexpected_text, 7, "/2"},
+        {"50c/2", sectio::message::unexpected_text, 4, "/2"},
+        {"(3/2 5/4)", sectio::message::unexpected_text, 6, "5/4)"},
+        {"3.", sectio::message::unexpected_text, 2, "."},
+        {"?", sectio::message::unknown_character, 1, "?"},
+        {"3/2 + $", sectio::message::unknown_character, 7, "$"},
+        {"=3/2", sectio::message::unknown_character, 1, "=3/2"},
+        {"3/2 * 5/4", sectio::message::multiplication_sign, 5, "*"},
+        {"3/2 · 5/4", sectio::message::multiplication_sign, 5, "·"},
+        {"(3/2*5/4)", sectio::message::multiplication_sign, 5, "*5/4)"},
+        {"701.955", sectio::message::decimal_without_cents, 1, "701.955"},
+        {"3/2 + 1.5", sectio::message::decimal_without_cents, 7, "1.5"},
+        {"1.5/2", sectio::message::decimal_without_cents, 1, "1.5/2"},
+        {"701,955c", sectio::message::decimal_comma, 1, "701,955c"},
+        {"(3/2", sectio::message::missing_parenthesis, 1, "(3/2"},
+        {"3/2 + (5/4 + 6/5", sectio::message::missing_parenthesis, 7, "(5/4"},
+        {"5^(1/4", sectio::message::missing_parenthesis, 3, "(1/4"},
+        {"7of13(3/1", sectio::message::missing_parenthesis, 6, "(3/1"},
+        {"\"syntonic", sectio::message::missing_quote, 1, "\"syntonic"},
+        {"31of", sectio::message::expected_steps, 5, "31of"},
+        {"31 of x", sectio::message::expected_steps, 7, "x"},
+        {"1.5of12", sectio::message::steps_not_whole, 1, "1.5of12"},
+        {"31of53.5", sectio::message::steps_not_whole, 5, "53.5"},
+        {"3/", sectio::message::expected_denominator, 3, "3/"},
+        {"3//2", sectio::message::expected_denominator, 3, "/2"},
+        {"3/x", sectio::message::expected_denominator, 3, "x"},
+        {"3/-2", sectio::message::expected_denominator, 3, "-2"},
+        {"3/31of53", sectio::message::expected_denominator, 3, "31of53"},
+        {"5^", sectio::message::expected_exponent, 3, "5^"},
+        {"5^x", sectio::message::expected_exponent, 3, "x"},
+        {"5^()", sectio::message::expected_exponent, 4, ")"},
+        {"5^(1/)", sectio::message::expected_exponent, 6, ")"},
+        {"5^1.", sectio::message::unexpected_text, 4, "."},
+        {"5^(1/0)", sectio::message::zero_denominator, 6, "0)"},
+        {"12 x", sectio::message::expected_repeated, 5, "12 x"},
+        {"3/0", sectio::message::zero_term, 3, "0"},
+        {"0", sectio::message::zero_term, 1, "0"},
+        {"0/5", sectio::message::zero_term, 1, "0/5"},
+        {"31of0", sectio::message::zero_division, 5, "0"},
+        {"1of2(1/1)", sectio::message::period_not_rising, 5, "(1/1)"},
+        {"1of2(2/3)", sectio::message::period_not_rising, 5, "(2/3)"},
+        {"no such comma", sectio::message::unknown_interval_name, 1, "no such comma"},
+        {"\"no such comma\" + 3/2", sectio::message::unknown_interval_name, 1, "no such comma"},
+        {"3/2 + nonsense - 1", sectio::message::unknown_interval_name, 7, "nonsense"},
+        {"D4", sectio::message::pitch_not_interval, 1, "D4"},
+        {"F#4-14c", sectio::message::pitch_not_interval, 1, "F#4-14c"},
+        {"B♭3", sectio::message::pitch_not_interval, 1, "B♭3"},
+        {"440Hz", sectio::message::pitch_not_interval, 1, "440Hz"},
+        {"440 Hz", sectio::message::pitch_not_interval, 1, "440"},
+        {"440.5Hz", sectio::message::pitch_not_interval, 1, "440.5Hz"},
+        {"3/2 \xFF", sectio::message::not_utf8, 5, ""},
+        {"\xC0\x80", sectio::message::not_utf8, 1, ""},         // overlong
+        {"\xED\xA0\x80", sectio::message::not_utf8, 1, ""},     // surrogate
+        {"\xF4\x90\x80\x80", sectio::message::not_utf8, 1, ""}, // above U+10FFFF
+        {"♯♯ \xE2\x99", sectio::message::not_utf8, 4, ""},      // cut short
     }));
     INFO(row.text);
     const auto error = support::error_of([&] { support::interval(row.text); });
@@ -135,7 +138,7 @@ TEST_CASE("What the engine refuses knows the expression it stood in") {
     const std::string huge = "3^" + std::string(100, '9');
     const auto refused = support::error_of([&] { sectio::parse_interval(huge, {"a.toml", 3, 5}); });
     REQUIRE(refused);
-    CHECK(refused->id() == Message::exponent_too_large);
+    CHECK(refused->id() == sectio::message::exponent_too_large);
     CHECK(refused->place().text() == "a.toml:3:5");
     CHECK(refused->piece() == huge);
 }

@@ -3,8 +3,8 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
-#include <sectio/measure/identify.hpp>
-#include <sectio/measure/reading.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
 

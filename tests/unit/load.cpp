@@ -2,8 +2,11 @@
 
 #include "support/paths.hpp"
 
-#include <sectio/interval/file.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/scale/load.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -24,7 +27,7 @@ Message failure(const std::string& text) {
     } catch (const Error& e) {
         return e.id();
     }
-    return Message::empty_expression;
+    return sectio::message::empty_expression;
 }
 
 } // namespace
@@ -41,10 +44,10 @@ TEST_CASE("SCALE is an id, a name, a file, standard input or a list") {
 }
 
 TEST_CASE("What SCALE is not is said with advice") {
-    CHECK(failure("raast") == Message::unknown_scale);
-    CHECK(failure("absent.toml") == Message::cannot_read);
-    CHECK(failure("syntonic-comma") == Message::not_a_scale);
-    CHECK(failure("9/8,,5/4") == Message::empty_expression);
+    CHECK(failure("raast") == sectio::message::unknown_scale);
+    CHECK(failure("absent.toml") == sectio::message::cannot_read);
+    CHECK(failure("syntonic-comma") == sectio::message::not_a_scale);
+    CHECK(failure("9/8,,5/4") == sectio::message::empty_expression);
 }
 
 TEST_CASE("Names are compared without case and diacritics") {

@@ -4,7 +4,7 @@
 #include "support/intervals.hpp"
 #include "support/paths.hpp"
 
-#include <sectio/measure/reading.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
 

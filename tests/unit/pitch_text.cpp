@@ -1,6 +1,9 @@
 // Pitches as people write them. Frequencies of 12 equal steps are those of ISO 16:1975 (A4 = 440
 // Hz); the decimals below are 440 * 2^(n/12), computed with PARI/GP.
 
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/messages.hpp>
+
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
 
@@ -80,33 +83,35 @@ TEST_CASE("Malformed pitches: message, column and piece") {
         const char* piece;
     };
     const Row row = GENERATE(values<Row>({
-        {"", Message::expected_pitch, 1, ""},
-        {"H4", Message::expected_pitch, 1, "H4"},
-        {"♯4", Message::expected_pitch, 1, "♯4"},
-        {"C###4", Message::expected_pitch, 1, "C###4"},
-        {"D", Message::missing_octave, 2, "D"},
-        {"F#", Message::missing_octave, 3, "F#"},
-        {"C-14c", Message::missing_octave, 2, "-14c"},
-        {"D4.5", Message::missing_octave, 2, "4.5"},
-        {"D21", Message::pitch_out_of_range, 2, "21"},
-        {"D1000000000000000000000", Message::pitch_out_of_range, 2, "1000000000000000000000"},
-        {"D4+", Message::expected_pitch, 4, "D4+"},
-        {"D4+5", Message::expected_pitch, 5, "D4+5"},
-        {"D4 A4", Message::text_after_pitch, 4, "A4"},
-        {"440Hz 1", Message::text_after_pitch, 7, "1"},
-        {"440", Message::expected_pitch, 1, "440"},
-        {"0Hz", Message::frequency_not_positive, 1, "0Hz"},
-        {"0.000 Hz", Message::frequency_not_positive, 1, "0.000"},
-        {"3/2", Message::interval_not_pitch, 1, "3/2"},
-        {"3:2", Message::interval_not_pitch, 1, "3:2"},
-        {"31of53", Message::interval_not_pitch, 1, "31of53"},
-        {"701.955c", Message::interval_not_pitch, 1, "701.955c"},
-        {"701.955 cents", Message::interval_not_pitch, 1, "701.955"},
-        {"2^5", Message::interval_not_pitch, 1, "2^5"},
-        {"12 x 3/2", Message::interval_not_pitch, 1, "12"},
-        {"D4+100000c", Message::pitch_out_of_range, 1, "D4+100000c"},
-        {"99999999999999999999999Hz", Message::pitch_out_of_range, 1, "99999999999999999999999Hz"},
-        {"A4\xFE", Message::not_utf8, 3, ""},
+        {"", sectio::message::expected_pitch, 1, ""},
+        {"H4", sectio::message::expected_pitch, 1, "H4"},
+        {"♯4", sectio::message::expected_pitch, 1, "♯4"},
+        {"C###4", sectio::message::expected_pitch, 1, "C###4"},
+        {"D", sectio::message::missing_octave, 2, "D"},
+        {"F#", sectio::message::missing_octave, 3, "F#"},
+        {"C-14c", sectio::message::missing_octave, 2, "-14c"},
+        {"D4.5", sectio::message::missing_octave, 2, "4.5"},
+        {"D21", sectio::message::pitch_out_of_range, 2, "21"},
+        {"D1000000000000000000000", sectio::message::pitch_out_of_range, 2,
+         "1000000000000000000000"},
+        {"D4+", sectio::message::expected_pitch, 4, "D4+"},
+        {"D4+5", sectio::message::expected_pitch, 5, "D4+5"},
+        {"D4 A4", sectio::message::text_after_pitch, 4, "A4"},
+        {"440Hz 1", sectio::message::text_after_pitch, 7, "1"},
+        {"440", sectio::message::expected_pitch, 1, "440"},
+        {"0Hz", sectio::message::frequency_not_positive, 1, "0Hz"},
+        {"0.000 Hz", sectio::message::frequency_not_positive, 1, "0.000"},
+        {"3/2", sectio::message::interval_not_pitch, 1, "3/2"},
+        {"3:2", sectio::message::interval_not_pitch, 1, "3:2"},
+        {"31of53", sectio::message::interval_not_pitch, 1, "31of53"},
+        {"701.955c", sectio::message::interval_not_pitch, 1, "701.955c"},
+        {"701.955 cents", sectio::message::interval_not_pitch, 1, "701.955"},
+        {"2^5", sectio::message::interval_not_pitch, 1, "2^5"},
+        {"12 x 3/2", sectio::message::interval_not_pitch, 1, "12"},
+        {"D4+100000c", sectio::message::pitch_out_of_range, 1, "D4+100000c"},
+        {"99999999999999999999999Hz", sectio::message::pitch_out_of_range, 1,
+         "99999999999999999999999Hz"},
+        {"A4\xFE", sectio::message::not_utf8, 3, ""},
     }));
     INFO(row.text);
     const auto error = support::error_of([&] { pitch(row.text); });
@@ -123,16 +128,16 @@ TEST_CASE("Malformed references and note names") {
         Message id;
         std::size_t column;
     };
-    const Row reference =
-        GENERATE(values<Row>({{"A4", Message::expected_reference, 3},
-                              {"A4 440", Message::expected_reference, 4},
-                              {"440", Message::expected_pitch, 1},
-                              {"A=440", Message::missing_octave, 2},
-                              {"A4=", Message::expected_pitch, 4},
-                              {"A4=x", Message::expected_pitch, 4},
-                              {"A4=0Hz", Message::frequency_not_positive, 4},
-                              {"A4=440Hz or so", Message::text_after_pitch, 10},
-                              {"A4=99999999999999999999999Hz", Message::pitch_out_of_range, 1}}));
+    const Row reference = GENERATE(
+        values<Row>({{"A4", sectio::message::expected_reference, 3},
+                     {"A4 440", sectio::message::expected_reference, 4},
+                     {"440", sectio::message::expected_pitch, 1},
+                     {"A=440", sectio::message::missing_octave, 2},
+                     {"A4=", sectio::message::expected_pitch, 4},
+                     {"A4=x", sectio::message::expected_pitch, 4},
+                     {"A4=0Hz", sectio::message::frequency_not_positive, 4},
+                     {"A4=440Hz or so", sectio::message::text_after_pitch, 10},
+                     {"A4=99999999999999999999999Hz", sectio::message::pitch_out_of_range, 1}}));
     INFO(reference.text);
     const auto error = support::error_of([&] { sectio::parse_reference(reference.text); });
     REQUIRE(error);
@@ -141,7 +146,7 @@ TEST_CASE("Malformed references and note names") {
 
     const auto name = support::error_of([] { sectio::parse_note_name("F#4"); });
     REQUIRE(name);
-    CHECK(name->id() == Message::text_after_note);
+    CHECK(name->id() == sectio::message::text_after_note);
     CHECK(name->place().column == 3);
     CHECK(support::name_of(support::error_of([] { sectio::parse_note_name("?"); }))
           == "expected_pitch");

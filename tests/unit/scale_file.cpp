@@ -1,5 +1,8 @@
 // Scale files: what is read, and what every kind of mistake is told.
 
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/messages.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <catch2/catch.hpp>
@@ -71,29 +74,33 @@ TEST_CASE("Measurements may come in any order where that is asked for") {
 
 TEST_CASE("Each mistake in a scale file is named with its line and column") {
     const Mistake mistakes[]{
-        {"name = \"x\"\ndegrees = [\"3/x\"]", Message::expected_denominator, 2, 15},
-        {"name = \"x\"\ndegrees = [\"3/2\", \"5/0\"]", Message::zero_term, 2, 22},
-        {"name = \"x\"\ndegrees = [\n  \"3/2\",\n  \"5/4\"]", Message::degrees_not_rising, 4, 3},
-        {"name = \"x\"\ndegrees = [\"5/2\"]", Message::degree_outside_period, 2, 12},
-        {"name = \"x\"\ndegrees = [\"4/5\"]", Message::degree_outside_period, 2, 12},
-        {"name = \"x\"\ndegrees = [\"5/4\", \"5/4\"]", Message::degrees_not_rising, 2, 19},
-        {"name = \"x\"\ndegrees = []", Message::no_degrees, 2, 11},
-        {"name = \"x\"", Message::missing_key, 1, 1},
-        {"degrees = [\"3/2\"]", Message::missing_key, 1, 1},
-        {"name = \"\"\ndegrees = [\"3/2\"]", Message::empty_name, 1, 8},
-        {"name = 7\ndegrees = [\"3/2\"]", Message::wrong_value_kind, 1, 8},
-        {"name = \"x\"\ndegrees = [1.5]", Message::wrong_value_kind, 2, 12},
-        {"name = \"x\"\ndegrees = \"3/2\"", Message::wrong_value_kind, 2, 11},
-        {"name = \"x\"\ncolour = \"red\"\ndegrees = [\"3/2\"]", Message::unknown_key, 2, 10},
-        {"name = \"x\"\nperiod = \"1/2\"\ndegrees = [\"3/2\"]", Message::period_not_rising, 2, 11},
-        {"name = \"x\"\ntonic = \"H4\"\ndegrees = [\"3/2\"]", Message::expected_pitch, 2, 10},
-        {"name = \"x\"\nreference = \"A4\"\ndegrees = [\"3/2\"]", Message::expected_reference, 2,
-         16},
+        {"name = \"x\"\ndegrees = [\"3/x\"]", sectio::message::expected_denominator, 2, 15},
+        {"name = \"x\"\ndegrees = [\"3/2\", \"5/0\"]", sectio::message::zero_term, 2, 22},
+        {"name = \"x\"\ndegrees = [\n  \"3/2\",\n  \"5/4\"]", sectio::message::degrees_not_rising,
+         4, 3},
+        {"name = \"x\"\ndegrees = [\"5/2\"]", sectio::message::degree_outside_period, 2, 12},
+        {"name = \"x\"\ndegrees = [\"4/5\"]", sectio::message::degree_outside_period, 2, 12},
+        {"name = \"x\"\ndegrees = [\"5/4\", \"5/4\"]", sectio::message::degrees_not_rising, 2, 19},
+        {"name = \"x\"\ndegrees = []", sectio::message::no_degrees, 2, 11},
+        {"name = \"x\"", sectio::message::missing_key, 1, 1},
+        {"degrees = [\"3/2\"]", sectio::message::missing_key, 1, 1},
+        {"name = \"\"\ndegrees = [\"3/2\"]", sectio::message::empty_name, 1, 8},
+        {"name = 7\ndegrees = [\"3/2\"]", sectio::message::wrong_value_kind, 1, 8},
+        {"name = \"x\"\ndegrees = [1.5]", sectio::message::wrong_value_kind, 2, 12},
+        {"name = \"x\"\ndegrees = \"3/2\"", sectio::message::wrong_value_kind, 2, 11},
+        {"name = \"x\"\ncolour = \"red\"\ndegrees = [\"3/2\"]", sectio::message::unknown_key, 2,
+         10},
+        {"name = \"x\"\nperiod = \"1/2\"\ndegrees = [\"3/2\"]", sectio::message::period_not_rising,
+         2, 11},
+        {"name = \"x\"\ntonic = \"H4\"\ndegrees = [\"3/2\"]", sectio::message::expected_pitch, 2,
+         10},
+        {"name = \"x\"\nreference = \"A4\"\ndegrees = [\"3/2\"]",
+         sectio::message::expected_reference, 2, 16},
         {"name = \"x\"\ndegrees = [{ interval = \"3/2\", uncertainty = \"0c\" }]",
-         Message::uncertainty_negative, 2, 47},
-        {"name = \"x\"\ndegrees = [{ interval = \"3/2\", note = \"H\" }]", Message::expected_pitch,
-         2, 40},
-        {"name = \"x\ndegrees", Message::toml_syntax, 1, 10},
+         sectio::message::uncertainty_negative, 2, 47},
+        {"name = \"x\"\ndegrees = [{ interval = \"3/2\", note = \"H\" }]",
+         sectio::message::expected_pitch, 2, 40},
+        {"name = \"x\ndegrees", sectio::message::toml_syntax, 1, 10},
     };
     for (const Mistake& mistake : mistakes) {
         CAPTURE(mistake.toml);

@@ -1,7 +1,7 @@
 // Files of scores: encodings, archives, hostile and damaged input.
 
-#include <sectio/interval/limits.hpp>
-#include <sectio/scale/markup.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/markup.hpp>
 #include <sectio/score/score.hpp>
 
 #include <support/errors.hpp>

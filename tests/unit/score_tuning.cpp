@@ -1,6 +1,6 @@
 // Written pitches in scales and tuning systems.
 
-#include <sectio/interval/error.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/score/annotation.hpp>
 #include <sectio/score/tuning.hpp>

@@ -1,9 +1,9 @@
 // What identification is worth: scales of the catalogue, disturbed, and sets at random. Prints the
 // tables of docs/identification.md. `recall [TRIALS]`; the sets are the same in every run.
 
-#include <sectio/measure/identify.hpp>
-#include <sectio/measure/reading.hpp>
+#include <sectio/identify/identify.hpp>
 #include <sectio/scale/lookup.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <fmt/format.h>
 

@@ -1,0 +1,30 @@
+#include "progress_line.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+
+namespace sectio::cli {
+
+using namespace std::chrono_literals;
+
+ProgressLine::ProgressLine()
+    : next_(std::chrono::steady_clock::now() + 1s), on_terminal_(isatty(STDERR_FILENO) == 1) {}
+
+ProgressLine::~ProgressLine() {
+    if (shown_)
+        std::fputs("\r      \r", stderr);
+}
+
+void ProgressLine::operator()(double done) {
+    const auto now = std::chrono::steady_clock::now();
+    if (!on_terminal_ || now < next_)
+        return;
+    next_ = now + 500ms;
+    shown_ = true;
+    fmt::print(stderr, "\r{:3.0f} %", 100 * done);
+    std::fflush(stderr);
+}
+
+} // namespace sectio::cli

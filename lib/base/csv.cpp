@@ -1,0 +1,96 @@
+#include <sectio/base/csv.hpp>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+char separator_of(std::string_view text) {
+    const std::string_view line = text.substr(0, text.find('\n'));
+    for (const char separator : {'\t', ';', ','})
+        if (line.find(separator) != std::string_view::npos)
+            return separator;
+    return ',';
+}
+
+std::string trimmed(const std::string& text) {
+    const std::size_t begin = text.find_first_not_of(" \r");
+    if (begin == std::string::npos)
+        return {};
+    return text.substr(begin, text.find_last_not_of(" \r") - begin + 1);
+}
+
+/// Walks through the text once; quoted cells may hold separators, ends of lines and doubled quotes.
+class RowReader {
+  public:
+    RowReader(std::string_view text, std::string file)
+        : text_(text), file_(std::move(file)), separator_(separator_of(text)) {}
+
+    std::vector<Row> rows() {
+        while (at_ < text_.size())
+            read_row();
+        return std::move(rows_);
+    }
+
+  private:
+    void read_row() {
+        if (text_[at_] == '#') {
+            at_ = std::min(text_.find('\n', at_), text_.size() - 1) + 1;
+            ++line_;
+            return;
+        }
+        Row row;
+        column_ = 1;
+        const std::size_t line = line_;
+        do
+            row.push_back(read_cell());
+        while (at_ < text_.size() && text_[at_++] == separator_);
+        line_ = std::max(line_, line) + 1;
+        if (std::any_of(row.begin(), row.end(), [](const Cell& c) { return !c.text.empty(); }))
+            rows_.push_back(std::move(row));
+    }
+
+    Cell read_cell() {
+        Cell cell{"", {file_, line_, column_}};
+        bool quoted = false;
+        for (; at_ < text_.size(); ++at_) {
+            const char c = text_[at_];
+            if (c == '"')
+                quoted = !quoted || (at_ + 1 < text_.size() && text_[at_ + 1] == '"' && doubled());
+            else if (!quoted && (c == separator_ || c == '\n'))
+                break;
+            if (c != '"' || was_doubled_)
+                cell.text += c;
+            was_doubled_ = false;
+            line_ += c == '\n' ? 1 : 0;
+            column_ += (static_cast<unsigned char>(c) & 0xC0) != 0x80 ? 1 : 0;
+        }
+        ++column_;
+        cell.text = trimmed(cell.text);
+        return cell;
+    }
+
+    bool doubled() {
+        ++at_;
+        return was_doubled_ = true;
+    }
+
+    std::string_view text_;
+    std::string file_;
+    char separator_;
+    bool was_doubled_ = false;
+    std::size_t at_ = 0, line_ = 1, column_ = 1;
+    std::vector<Row> rows_;
+};
+
+} // namespace
+
+std::vector<Row> read_rows(std::string_view text, const std::string& file_name) {
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    if (text.starts_with(byte_order_mark))
+        text.remove_prefix(byte_order_mark.size());
+    return RowReader(text, file_name).rows();
+}
+
+} // namespace sectio

@@ -1,0 +1,147 @@
+#include <sectio/base/error.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <memory>
+#include <utility>
+
+namespace sectio {
+
+namespace {
+
+Error system_error(Message id, const std::filesystem::path& file) {
+    return error(id, "", Place{file.string()}, std::strerror(errno));
+}
+
+/// A temporary file that is removed unless it was renamed into place.
+class Temporary {
+  public:
+    explicit Temporary(const std::filesystem::path& target)
+        : name_(target.string() + ".XXXXXX"), descriptor_(mkstemp(name_.data())) {
+        if (descriptor_ < 0)
+            throw system_error(message::cannot_write, target);
+    }
+    Temporary(const Temporary&) = delete;
+    Temporary& operator=(const Temporary&) = delete;
+    ~Temporary() {
+        if (descriptor_ >= 0)
+            close(descriptor_);
+        if (!name_.empty())
+            unlink(name_.c_str());
+    }
+
+    bool write(std::string_view bytes) {
+        while (!bytes.empty()) {
+            const ssize_t written = ::write(descriptor_, bytes.data(), bytes.size());
+            if (written < 0 && errno == EINTR)
+                continue;
+            if (written < 0)
+                return false;
+            bytes.remove_prefix(static_cast<std::size_t>(written));
+        }
+        return true;
+    }
+
+    /// mkstemp makes files private; a result gets the rights that any new file would.
+    bool rename_to(const std::filesystem::path& target) {
+        const mode_t mask = umask(0);
+        umask(mask);
+        if (fchmod(descriptor_, 0666 & ~mask) != 0 || close(std::exchange(descriptor_, -1)) != 0
+            || std::rename(name_.c_str(), target.c_str()) != 0)
+            return false;
+        name_.clear();
+        return true;
+    }
+
+  private:
+    std::string name_;
+    int descriptor_;
+};
+
+} // namespace
+
+std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes) {
+    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> in(std::fopen(file.c_str(), "rb"),
+                                                             std::fclose);
+    if (!in)
+        throw system_error(message::cannot_read, file);
+    std::string bytes;
+    char block[1 << 16];
+    while (const std::size_t count = std::fread(block, 1, sizeof block, in.get())) {
+        bytes.append(block, count);
+        if (bytes.size() > most_bytes)
+            throw error(message::file_too_large, "", Place{file.string()}, most_bytes);
+    }
+    if (std::ferror(in.get()))
+        throw system_error(message::cannot_read, file);
+    return bytes;
+}
+
+namespace {
+
+/// Devices such as /dev/stdout cannot be replaced; they are written to as they are.
+void write_device(const std::filesystem::path& file,
+                  const std::function<void(const Sink&)>& produce) {
+    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> out(std::fopen(file.c_str(), "wb"),
+                                                              std::fclose);
+    if (!out)
+        throw system_error(message::cannot_write, file);
+    produce([&](std::string_view bytes) {
+        if (std::fwrite(bytes.data(), 1, bytes.size(), out.get()) != bytes.size())
+            throw system_error(message::cannot_write, file);
+    });
+    if (std::fflush(out.get()) != 0)
+        throw system_error(message::cannot_write, file);
+}
+
+} // namespace
+
+std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes) {
+    std::string text;
+    char block[1 << 14];
+    while (text.size() <= most_bytes && (input.read(block, sizeof block) || input.gcount() > 0))
+        text.append(block, static_cast<std::size_t>(input.gcount()));
+    if (text.size() > most_bytes)
+        throw error(message::file_too_large, "", Place{name}, most_bytes);
+    return text;
+}
+
+void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
+                 const std::filesystem::path& input) {
+    std::error_code ignored;
+    if (!input.empty() && std::filesystem::equivalent(file, input, ignored))
+        throw error(message::output_is_input, "", Place{file.string()});
+    if (std::filesystem::exists(file, ignored) && !std::filesystem::is_regular_file(file, ignored))
+        return write_device(file, produce);
+    Temporary temporary(file);
+    std::string waiting; // small pieces go to the disk together
+    const auto flush = [&] {
+        if (!temporary.write(waiting))
+            throw system_error(message::cannot_write, file);
+        waiting.clear();
+    };
+    constexpr std::size_t block = 1 << 18;
+    produce([&](std::string_view bytes) {
+        waiting += bytes;
+        if (waiting.size() >= block)
+            flush();
+    });
+    flush();
+    if (!temporary.rename_to(file))
+        throw system_error(message::cannot_write, file);
+}
+
+void write_whole(const std::filesystem::path& file, std::string_view bytes,
+                 const std::filesystem::path& input) {
+    write_whole(
+        file, [&](const Sink& sink) { sink(bytes); }, input);
+}
+
+} // namespace sectio

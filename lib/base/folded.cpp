@@ -1,0 +1,39 @@
+#include <sectio/base/folded.hpp>
+
+#include <utf8proc.h>
+
+#include <cstdlib>
+#include <memory>
+
+namespace sectio {
+
+namespace {
+
+/// Characters that Unicode does not decompose but readers of this trade take for one another.
+std::string replaced(std::string text) {
+    constexpr std::pair<std::string_view, std::string_view> pairs[]{
+        {"ı", "i"}, {"ø", "o"}, {"ł", "l"}, {"đ", "d"}, {"ʿ", ""},
+        {"ʾ", ""},  {"’", ""},  {"'", ""},  {"-", " "}, {"–", " "}};
+    for (const auto& [from, to] : pairs)
+        for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos;)
+            text.replace(at, from.size(), to);
+    return text;
+}
+
+} // namespace
+
+std::string folded(std::string_view name) {
+    utf8proc_uint8_t* mapped = nullptr;
+    const auto options =
+        static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPAT | UTF8PROC_DECOMPOSE
+                                       | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK | UTF8PROC_IGNORE);
+    const auto length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(name.data()),
+                                     static_cast<utf8proc_ssize_t>(name.size()), &mapped, options);
+    const std::unique_ptr<utf8proc_uint8_t, decltype(&std::free)> owner(mapped, std::free);
+    if (length < 0)
+        return std::string(name);
+    return replaced(
+        std::string(reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(length)));
+}
+
+} // namespace sectio

@@ -1,0 +1,91 @@
+#include <sectio/base/number.hpp>
+
+#include <cstdlib>
+
+namespace sectio {
+
+namespace mp = boost::multiprecision;
+
+std::size_t bit_length(const Integer& n) {
+    return n == 0 ? 0 : mpz_sizeinbase(n.backend().data(), 2);
+}
+
+Integer floor(const Rational& r) {
+    Integer q;
+    mpz_fdiv_q(q.backend().data(), r.numerator().backend().data(),
+               r.denominator().backend().data());
+    return q;
+}
+
+Integer round_half_even(const Rational& r) {
+    const Integer down = floor(r);
+    const Rational rest = r - down;
+    const Rational half(1, 2);
+    if (rest == half)
+        return mpz_odd_p(down.backend().data()) ? Integer(down + 1) : down;
+    return rest > half ? Integer(down + 1) : down;
+}
+
+Integer power_of_ten(int n) {
+    return mp::pow(Integer(10), static_cast<unsigned>(n));
+}
+
+std::string decimal_text(const Integer& scaled, int digits) {
+    std::string text = mp::abs(scaled).str();
+    const auto places = static_cast<std::size_t>(digits);
+    if (text.size() <= places)
+        text.insert(0, places + 1 - text.size(), '0');
+    if (places > 0)
+        text.insert(text.size() - places, ".");
+    return scaled < 0 ? "-" + text : text;
+}
+
+std::string decimal(const Rational& r, int digits) {
+    return decimal_text(round_half_even(r * power_of_ten(digits)), digits);
+}
+
+std::string root_decimal(const Rational& square, int digits) {
+    // The whole number f below sqrt(s), s = square * 10^(2 digits), and s compared with (f +
+    // 1/2)^2.
+    const Rational scaled = square * power_of_ten(2 * digits);
+    Integer root = mp::sqrt(floor(scaled));
+    const Rational half = Rational(2 * root + 1, 2), half_square = half * half;
+    if (scaled > half_square || (scaled == half_square && root % 2 == 1))
+        ++root;
+    return decimal_text(root, digits);
+}
+
+namespace {
+
+/// Takes every factor `p` out of `n` and returns how many there were.
+int remove_factor(Integer& n, unsigned long p) {
+    const Integer factor(p);
+    return static_cast<int>(
+        mpz_remove(n.backend().data(), n.backend().data(), factor.backend().data()));
+}
+
+} // namespace
+
+std::string exact_decimal(const Rational& r) {
+    Integer rest = r.denominator();
+    const int twos = remove_factor(rest, 2);
+    const int fives = remove_factor(rest, 5);
+    // A fraction over 2^a 5^b ends after max(a, b) digits, and no sooner when in lowest terms.
+    return rest == 1 ? decimal(r, std::max(twos, fives)) : std::string();
+}
+
+Rational parse_decimal(std::string_view text) {
+    const bool negative = !text.empty() && text.front() == '-';
+    std::string digits(text.substr(negative ? 1 : 0));
+    int places = 0;
+    if (const auto point = digits.find('.'); point != std::string::npos) {
+        places = static_cast<int>(digits.size() - point - 1);
+        digits.erase(point, 1);
+    }
+    // A leading zero would make GMP read octal.
+    digits.erase(0, std::min(digits.find_first_not_of('0'), digits.size() - 1));
+    const Rational value(Integer(digits), power_of_ten(places));
+    return negative ? Rational(-value) : value;
+}
+
+} // namespace sectio

@@ -1,0 +1,47 @@
+#pragma once
+/// @file
+/// Private to lib/measure: the two ways to rank the scales of a library, by pitches alone and by
+/// the course of a melody, and what they share.
+
+#include <sectio/identify/identify.hpp>
+#include <sectio/identify/pitch_set.hpp>
+
+#include <vector>
+
+namespace sectio {
+
+/// Candidates with their probabilities, most probable first; all three add up to 1.
+struct Ranking {
+    std::vector<Candidate> candidates;
+    double none_probability = 1;
+    double others_probability = 0; ///< of what is less probable than `least_listed`
+};
+
+/// Probability before the pitches are looked at that no scale of the catalogue is meant.
+inline constexpr double none_prior = 0.5;
+/// Candidates of less than this share of the best are not kept.
+inline constexpr double least_listed = 1e-6;
+
+/// A candidate whose evidence is known but for the common divisor.
+struct Weighed {
+    Candidate candidate;
+    double log_weight = 0; ///< log of prior times evidence
+};
+
+/// Turns log weights into probabilities that add up to 1 with that of none, whose log weight is
+/// `none_log_weight`. Equal log weights keep the order of the catalogue.
+Ranking ranked(std::vector<Weighed> weighed, double none_log_weight);
+
+Ranking set_ranking(const PitchSet& set, const ScaleLibrary& library,
+                    const IdentifyOptions& options);
+Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
+                       const IdentifyOptions& options);
+
+/// Fills in the figures of the fit: degrees, offsets and errors.
+void describe(std::vector<Candidate>& candidates, const PitchSet& set,
+              const IdentifyOptions& options);
+
+/// The spreads that the options ask for.
+std::vector<double> spreads_of(const IdentifyOptions& options);
+
+} // namespace sectio

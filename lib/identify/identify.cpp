@@ -1,0 +1,90 @@
+#include <sectio/identify/candidates.hpp>
+#include <sectio/identify/distinguish.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/identify/messages.hpp>
+#include <sectio/identify/pitch_readings.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio {
+
+namespace {
+
+/// A verdict `fits` needs this much of the probability, and this many times that of the next.
+constexpr double certain_enough = 0.5, clear_lead = 3;
+/// Pitches on fewer different degrees are an interval, not a scale.
+constexpr std::size_t least_degrees = 3;
+
+void check(const IdentifyOptions& options) {
+    if (options.spread && !(*options.spread >= least_spread && *options.spread <= most_spread))
+        throw error(message::spread_out_of_range, "", {}, least_spread, most_spread);
+}
+
+/// Notes in time, or pitches that sound for different lengths: what a melody leaves behind.
+bool has_course(const Melody& melody) {
+    return melody.in_time
+           || std::any_of(melody.notes.begin(), melody.notes.end(), [&](const WeightedPitch& n) {
+                  return n.weight != melody.notes.front().weight;
+              });
+}
+
+/// Marks the candidates that the verdict rests on: those that the best does not clearly lead.
+void mark_named(std::vector<Candidate>& candidates) {
+    for (Candidate& candidate : candidates)
+        candidate.named = candidate.probability * clear_lead > candidates.front().probability;
+}
+
+Verdict verdict_of(Identification& answer) {
+    const auto named = std::count_if(answer.candidates.begin(), answer.candidates.end(),
+                                     [](const Candidate& c) { return c.named; });
+    if (answer.none_probability > certain_enough || answer.candidates.empty()
+        || answer.candidates.front().degrees < least_degrees) {
+        for (Candidate& candidate : answer.candidates)
+            candidate.named = false;
+        return Verdict::none;
+    }
+    return named == 1 && answer.candidates.front().probability > certain_enough
+               ? Verdict::fits
+               : Verdict::ambiguous;
+}
+
+/// Keeps the candidates asked for and those that the verdict names.
+void keep_shown(Identification& answer, std::size_t show) {
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < answer.candidates.size(); ++i)
+        if (i < show || answer.candidates[i].named)
+            kept = i + 1;
+    for (std::size_t i = kept; i < answer.candidates.size(); ++i)
+        answer.others_probability += answer.candidates[i].probability;
+    answer.candidates.resize(kept);
+}
+
+} // namespace
+
+std::string_view text(Verdict verdict) {
+    constexpr std::string_view names[]{"fits", "ambiguous", "none"};
+    return names[static_cast<std::size_t>(verdict)];
+}
+
+Identification identify(const Melody& melody, const ScaleLibrary& library,
+                        const IdentifyOptions& options) {
+    check(options);
+    const PitchSet set = pitch_set(melody, options.uncertainty);
+    Identification answer;
+    answer.by_course = has_course(melody);
+    Ranking ranking = answer.by_course ? melody_ranking(melody, set, library, options)
+                                       : set_ranking(set, library, options);
+    answer.candidates = std::move(ranking.candidates);
+    answer.none_probability = ranking.none_probability;
+    answer.others_probability = ranking.others_probability;
+    mark_named(answer.candidates);
+    keep_shown(answer, options.show);
+    describe(answer.candidates, set, options);
+    answer.verdict = verdict_of(answer);
+    answer.pitches = pitch_readings(set, spreads_of(options));
+    answer.distinguish = distinctions(answer.candidates);
+    return answer;
+}
+
+} // namespace sectio

@@ -1,0 +1,95 @@
+#pragma once
+/// @file
+/// Which scales of the catalogue account for a measured set or a melody. The model, its figures and
+/// what it is worth are in docs/identification.md.
+
+#include <sectio/identify/library.hpp>
+#include <sectio/scale/melody.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// What is known of the tonic before the pitches are looked at.
+struct KnownTonic {
+    enum class Kind {
+        likely, ///< the first pitch is the tonic with probability one half
+        known,  ///< the tonic lies at `at`
+        free,   ///< any pitch may be the tonic, also one that is missing
+    };
+    Kind kind = Kind::likely;
+    Interval at; ///< above the first pitch
+};
+
+struct IdentifyOptions {
+    KnownTonic tonic;
+    /// Standard deviation of a pitch about its degree, in cents; without it four spreads from 2.5
+    /// to 20 cents are taken as equally probable.
+    std::optional<double> spread;
+    /// Half width of pitches that have no uncertainty of their own.
+    std::optional<Interval> uncertainty;
+    std::size_t show = 5; ///< candidates wanted; all that the verdict names are given in any case
+};
+
+enum class Verdict {
+    fits,      ///< one candidate has more than half of the probability and thrice that of the next
+    ambiguous, ///< several candidates account for the pitches about equally
+    none,      ///< that no scale of the catalogue is meant has more than half of the probability
+};
+std::string_view text(Verdict verdict);
+
+/// A scale of the catalogue laid on the pitches.
+struct Candidate {
+    const LibraryScale* scale = nullptr;
+    std::size_t start_degree = 1; ///< the degree on the first pitch (of a melody: on the tonic, 1)
+    double offset_cents = 0;      ///< how far that degree lies above the first pitch
+    double rms_cents = 0;         ///< of the matched pitches, against their degrees
+    double worst_cents = 0;       ///< the largest of them, with its sign
+    std::size_t matched = 0;      ///< pitches that lie on a degree
+    std::size_t of = 0;           ///< pitches in all
+    std::size_t degrees = 0;      ///< different degrees that they lie on
+    double probability = 0;
+    bool named = false;              ///< one of those that the verdict rests on
+    double tonic_cents = 0;          ///< where the first degree lies above the first pitch
+    std::vector<std::string> course; ///< of a melody: what spoke for and against, in words
+};
+
+/// One reading of a measured pitch.
+struct PitchReading {
+    std::string expression;
+    Interval error;        ///< reading minus pitch
+    double likelihood = 0; ///< of this reading among all that were considered
+};
+
+struct IdentifiedPitch {
+    Interval interval;                  ///< above the first pitch
+    std::vector<PitchReading> readings; ///< likeliest first
+};
+
+/// What would tell candidates apart.
+struct Distinction {
+    std::vector<std::string> ids;
+    std::string by; ///< "tonic", "dominant", "direction", "pitch"
+    std::string text;
+};
+
+struct Identification {
+    Verdict verdict = Verdict::none;
+    std::vector<Candidate> candidates;    ///< most probable first
+    double none_probability = 1;          ///< no scale of the catalogue is meant
+    double others_probability = 0;        ///< of all candidates that are not listed
+    std::vector<IdentifiedPitch> pitches; ///< the different pitches, rising
+    std::vector<Distinction> distinguish;
+    bool by_course = false; ///< judged as a melody
+};
+
+/// @throws Error no_pitches, one_pitch, spread_out_of_range
+Identification identify(const Melody& melody, const ScaleLibrary& library,
+                        const IdentifyOptions& options = {});
+
+/// Smallest and largest spread that may be asked for, in cents.
+inline constexpr double least_spread = 0.1, most_spread = 100;
+
+} // namespace sectio

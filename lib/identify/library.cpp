@@ -1,0 +1,95 @@
+#include <sectio/identify/cents.hpp>
+#include <sectio/identify/library.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio {
+
+namespace {
+
+/// Farther from a degree than this nothing is told apart any more.
+constexpr double farthest = 255;
+/// A set that does not repeat is compared this far beyond its ends.
+constexpr double margin = 255;
+
+/// The general scale whose lowest note, Kaba Çârgâh, is the written C4
+/// (data/catalogue/turkish.toml).
+constexpr std::string_view general_scale_id = "turkish-24";
+
+bool counted_in_commas(const Scale& scale) {
+    return std::all_of(scale.degrees.begin(), scale.degrees.end(), [](const Degree& degree) {
+        const auto cents = degree.interval.exact_cents();
+        return cents && (*cents * Integer(53) / Integer(1200)).denominator() == 1;
+    });
+}
+
+void fill_distances(LibraryScale& scale) {
+    const double span = scale.period > 0 ? scale.period : scale.degrees.back() + 2 * margin;
+    scale.distance_begin = scale.period > 0 ? 0 : -margin;
+    scale.distance.resize(static_cast<std::size_t>(std::ceil(span)));
+    for (std::size_t i = 0; i < scale.distance.size(); ++i) {
+        const double cents = scale.distance_begin + static_cast<double>(i);
+        scale.distance[i] = static_cast<std::uint8_t>(
+            std::min(farthest, std::round(std::abs(scale.nearest(cents).above))));
+    }
+}
+
+} // namespace
+
+LibraryScale::Nearest LibraryScale::nearest(double cents) const {
+    if (period > 0)
+        cents -= period * std::floor(cents / period);
+    const auto up = std::upper_bound(degrees.begin(), degrees.end(), cents);
+    const auto index = static_cast<std::size_t>(up - degrees.begin());
+    // Below: the degree before, or the last one a period lower; above: the next, or the first.
+    Nearest best{index > 0 ? index - 1 : 0, cents - degrees[index > 0 ? index - 1 : 0]};
+    if (up != degrees.end() && *up - cents < std::abs(best.above))
+        best = {index, cents - *up};
+    if (up == degrees.end() && period > 0 && period - cents < best.above)
+        best = {0, cents - period};
+    return best;
+}
+
+void ScaleLibrary::name_notes(const Entry& general_scale) {
+    const std::string low = "kaba ";
+    for (const Degree& degree : general_scale.scale->degrees) {
+        const std::string name = folded(degree.name);
+        notes_[name] = cents_of(degree.interval);
+        if (name.starts_with(low)) // its octave bears the name without "kaba"
+            notes_[name.substr(low.size())] = cents_of(degree.interval) + 1200;
+    }
+}
+
+std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
+    const auto found = notes_.find(folded(entry.tonic_name));
+    if (found == notes_.end() || entry.id == general_scale_id)
+        return std::nullopt;
+    return found->second;
+}
+
+ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
+    for (const Entry& entry : entries)
+        if (entry.id == general_scale_id && entry.scale)
+            name_notes(entry);
+    for (const Entry& entry : entries) {
+        if (!entry.scale || entry.scale->degrees.size() < 2)
+            continue;
+        LibraryScale scale;
+        scale.entry = entry;
+        scale.period = entry.scale->period ? cents_of(*entry.scale->period) : 0;
+        for (const Degree& degree : entry.scale->degrees)
+            scale.degrees.push_back(cents_of(degree.interval));
+        scale.written_tonic = written_place(entry);
+        scale.in_commas = counted_in_commas(*entry.scale);
+        fill_distances(scale);
+        scales_.push_back(std::move(scale));
+    }
+}
+
+const ScaleLibrary& ScaleLibrary::installed() {
+    static const ScaleLibrary library(Catalogue::installed().all());
+    return library;
+}
+
+} // namespace sectio
