@@ -38,7 +38,7 @@ Pitch Pitch::from_hertz(const Rational& frequency) {
 }
 
 const Pitch& Pitch::concert_a() {
-    static const Pitch a4 = hertz(Rational(440));
+    static const Pitch a4 = from_hertz(Rational(440));
     return a4;
 }
 
