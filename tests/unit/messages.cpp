@@ -11,6 +11,7 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
+#include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -40,6 +41,7 @@ std::vector<Message> all_messages() {
     add(sectio::identify_messages);
     add(sectio::sheet_messages);
     add(sectio::score_messages);
+    add(sectio::tuning_messages);
     return all;
 }
 
