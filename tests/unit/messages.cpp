@@ -12,6 +12,7 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
+#include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -42,6 +43,7 @@ std::vector<Message> all_messages() {
     add(sectio::identify_messages);
     add(sectio::sheet_messages);
     add(sectio::score_messages);
+    add(sectio::tuning_messages);
     return all;
 }
 
