@@ -48,8 +48,8 @@ struct Column {
     /// 0 for what every first block holds; columns of the same part above 0 stay together.
     std::size_t part = 0;
     bool strong = false; ///< what a reader looks for first
-    std::string key{};     ///< in JSON; where empty, JSON has no such member
-    std::string field{};   ///< in CSV; where empty, CSV has no such field
+    std::string key{};   ///< in JSON; where empty, JSON has no such member
+    std::string field{}; ///< in CSV; where empty, CSV has no such field
     bool shown = true;   ///< to people; a column without any cell is left out
 
     /// The same column for programs, under `json_key` and the field that is named like it.
@@ -152,9 +152,9 @@ using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing>;
 
 struct Page {
     std::string title{};
-    std::string kind{};            ///< for programs: "sheet", "interval-matrix"
+    std::string kind{};          ///< for programs: "sheet", "interval-matrix"
     std::string language = "en"; ///< BCP 47, of its words
-    std::string date{};            ///< of the figures, ISO 8601; may be empty
+    std::string date{};          ///< of the figures, ISO 8601; may be empty
     int digits = 1;              ///< after the point, where people read and ask for no other
     std::vector<Block> blocks{};
 };

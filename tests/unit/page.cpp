@@ -32,7 +32,8 @@ Page sample() {
               [](const Degree& d) { return d.name; });
     table.add(degrees, Column{"Cents"}.keyed("cents"),
               [](const Degree& d) { return cents(d.size).borne_by(d.half_width); });
-    table.add(degrees, Column{"error", ColumnKind::figure, "53 steps"}.keyed("against[0].error_cents"),
+    table.add(degrees,
+              Column{"error", ColumnKind::figure, "53 steps"}.keyed("against[0].error_cents"),
               [](const Degree& d) { return cents(-d.size).with_sign(); });
     table.add(degrees, Column{"Remark", ColumnKind::words}.keyed("remark"),
               [](const Degree&) { return Cell(); });
