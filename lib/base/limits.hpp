@@ -38,6 +38,8 @@ inline constexpr std::size_t quotients = 1'000'000;
 inline constexpr std::size_t listed_ratios = 2'000'000;
 /// Whole numbers of a prime limit that one enumeration holds.
 inline constexpr std::size_t smooth_numbers = 4'000'000;
+/// Characters of one length, with its half width.
+inline constexpr std::size_t length_characters = 100;
 /// Bytes of a scale file.
 inline constexpr std::size_t scale_file_bytes = 1 << 20;
 /// Pitches of one set or notes of one melody that is identified.
@@ -52,6 +54,9 @@ inline constexpr std::size_t compared_divisions = 12;
 inline constexpr int printed_digits = 6;
 /// Marks of one division on a printed ruler; those of a finer one are not drawn.
 inline constexpr std::int64_t ruler_marks = 10'000'000;
+
+/// Places of degrees on all strings of one plan of frets.
+inline constexpr std::size_t planned_stops = 10'000;
 
 /// Bytes of a score, as a plain file or unpacked from an archive.
 inline constexpr std::size_t score_bytes = std::size_t{1} << 30;
@@ -75,6 +80,8 @@ inline constexpr std::size_t xml_free_bytes = std::size_t{1} << 16;
 inline constexpr std::size_t score_text_bytes = 4096;
 /// Different spellings, keys, transpositions or voices of one score.
 inline constexpr std::size_t score_variety = 60'000;
+/// Bytes of a MIDI file, or of a file of system exclusive messages.
+inline constexpr std::size_t midi_file_bytes = 16 << 20;
 /// Octaves a written note may lie away from the octave of middle C.
 inline constexpr int score_octaves = 20;
 

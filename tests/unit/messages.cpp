@@ -7,10 +7,13 @@
 #include <sectio/comma/messages.hpp>
 #include <sectio/division/messages.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/page/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
+#include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -33,13 +36,16 @@ std::vector<Message> all_messages() {
     };
     add(sectio::base_messages);
     add(sectio::interval_messages);
+    add(sectio::page_messages);
     add(sectio::division_messages);
     add(sectio::approx_messages);
     add(sectio::comma_messages);
     add(sectio::scale_messages);
+    add(sectio::instrument_messages);
     add(sectio::identify_messages);
     add(sectio::sheet_messages);
     add(sectio::score_messages);
+    add(sectio::tuning_messages);
     return all;
 }
 

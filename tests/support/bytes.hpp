@@ -1,0 +1,34 @@
+#pragma once
+/// @file
+/// Bytes of binary files, written as the standards print them.
+
+#include <cctype>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace support {
+
+/// "F0 7E" or "F07E" as two bytes.
+inline std::string bytes(std::string_view hex) {
+    std::string out, digits;
+    for (const char c : hex) {
+        if (std::isxdigit(static_cast<unsigned char>(c)))
+            digits += c;
+        if (digits.size() == 2) {
+            out += static_cast<char>(std::stoi(digits, nullptr, 16));
+            digits.clear();
+        }
+    }
+    return out;
+}
+
+/// `value` in `count` bytes, the most significant first.
+inline std::string number(std::uint64_t value, int count) {
+    std::string out;
+    for (int shift = 8 * (count - 1); shift >= 0; shift -= 8)
+        out += static_cast<char>(value >> shift & 0xFF);
+    return out;
+}
+
+} // namespace support
