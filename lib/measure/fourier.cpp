@@ -51,8 +51,11 @@ std::size_t quick_size(std::size_t size) {
 std::vector<float> hann_window(std::size_t size) {
     std::vector<float> window(size);
     for (std::size_t i = 0; i < size; ++i)
-        window[i] = static_cast<float>(
-            0.5 - 0.5 * std::cos(2 * std::numbers::pi * static_cast<double>(i) / static_cast<double>(size)));
+        window[i] =
+            static_cast<float>(0.5
+                               - 0.5
+                                     * std::cos(2 * std::numbers::pi * static_cast<double>(i)
+                                                / static_cast<double>(size)));
     return window;
 }
 

@@ -30,7 +30,8 @@ class Fourier {
 };
 
 /// |z|²; std::norm goes by way of a square root unless told not to mind infinities.
-template <typename T> T power_of(const std::complex<T>& z) {
+template <typename T>
+T power_of(const std::complex<T>& z) {
     return z.real() * z.real() + z.imag() * z.imag();
 }
 

@@ -36,8 +36,9 @@ float mean_square(const float* samples, std::size_t size) {
 FrameAnalyser::FrameAnalyser(double rate)
     : rate_(rate), most_lag_(most_lag(rate)),
       fourier_(quick_size(static_cast<std::size_t>(rate * frame_seconds) + most_lag_ + 1)),
-      frame_size_(fourier_.size() - most_lag_ - 1), hop_(frame_size_ / hops_per_frame), padded_(fourier_.size()),
-      back_(fourier_.size()), function_(most_lag_ + 1), spectrum_(fourier_.size() / 2 + 1) {}
+      frame_size_(fourier_.size() - most_lag_ - 1), hop_(frame_size_ / hops_per_frame),
+      padded_(fourier_.size()), back_(fourier_.size()), function_(most_lag_ + 1),
+      spectrum_(fourier_.size() / 2 + 1) {}
 
 void FrameAnalyser::difference_function(const float* samples) {
     double mean = 0;
@@ -58,7 +59,8 @@ void FrameAnalyser::difference_function(const float* samples) {
     double both = 2 * power;
     for (std::size_t lag = 0; lag <= most_lag_; ++lag) {
         function_[lag] =
-            both > 0 ? static_cast<float>(2 * scale * static_cast<double>(back_[lag]) / both) : 0.0F;
+            both > 0 ? static_cast<float>(2 * scale * static_cast<double>(back_[lag]) / both)
+                     : 0.0F;
         const double first = static_cast<double>(padded_[lag]);
         const double last = static_cast<double>(padded_[frame_size_ - 1 - lag]);
         both -= first * first + last * last;
@@ -84,7 +86,8 @@ float FrameAnalyser::longer_lag(float lag) const {
         for (std::size_t i = centre - 1; i <= centre + 1; ++i)
             if (function_[i] > function_[best])
                 best = i;
-        const bool is_top = function_[best] >= function_[best - 1] && function_[best] >= function_[best + 1];
+        const bool is_top =
+            function_[best] >= function_[best - 1] && function_[best] >= function_[best + 1];
         if (!is_top || function_[best] < 0.9F * clarity)
             break;
         const float longer = refined_lag(best);
@@ -118,13 +121,15 @@ Frame FrameAnalyser::analyse(const float* samples) {
         const float top = value - 0.25F * (function_[lag - 1] - function_[lag + 1]) * offset;
         found.push_back({static_cast<float>(lag) + offset, std::min(top, 1.0F)});
     }
-    // Whole multiples of the period are as clear as itself; a small bonus lets the shortest go first.
+    // Whole multiples of the period are as clear as itself; a small bonus lets the shortest go
+    // first.
     const auto rank = [](const Maximum& m) { return m.clarity - 0.03F * std::log2(m.lag); };
     std::sort(found.begin(), found.end(),
               [&](const auto& a, const auto& b) { return rank(a) > rank(b); });
     frame.count = std::min(found.size(), Frame::most_candidates);
     for (std::size_t i = 0; i < frame.count; ++i)
-        frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(found[i].lag), found[i].clarity};
+        frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(found[i].lag),
+                               found[i].clarity};
     return frame;
 }
 

@@ -1,5 +1,4 @@
 #include <sectio/measure/note_pitch.hpp>
-
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/phase_slope.hpp>
 #include <sectio/measure/string_model.hpp>
@@ -21,7 +20,7 @@ constexpr double method_cents = 5e-4;
 
 struct Followed {
     int number;
-    double hz;
+    double power;
     PartialPhase phase;
 };
 
@@ -47,7 +46,7 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
         chosen.resize(most_used_partials);
     std::vector<Followed> followed;
     for (const Partial& p : chosen)
-        followed.push_back({p.number, p.peak.hz, PartialPhase(spectra, p.peak.hz)});
+        followed.push_back({p.number, p.peak.power, PartialPhase(spectra, p.peak.hz)});
     return followed;
 }
 
@@ -57,7 +56,7 @@ std::vector<PartialFrequency> frequencies(const std::vector<Followed>& followed,
     for (const Followed& f : followed) {
         const Frequency found = f.phase.slope(first, last);
         if (found.variance > 0 && found.coherence >= least_coherence)
-            result.push_back({f.number, found.hz, found.variance});
+            result.push_back({f.number, found.hz, found.variance, f.power});
     }
     return result;
 }
@@ -115,7 +114,8 @@ std::size_t unsettled(const std::vector<Block>& blocks) {
         const Mean rest = mean_of(blocks, first + 1);
         const Block& block = blocks[first];
         if (block.variance > 0 && rest.count > 0) {
-            const double wander = rest.count > 1 ? std::max(1.0, rest.chi2 / (rest.count - 1)) : 1.0;
+            const double wander =
+                rest.count > 1 ? std::max(1.0, rest.chi2 / (rest.count - 1)) : 1.0;
             const double doubt = 4 * std::sqrt(block.variance + rest.variance * wander);
             if (std::abs(block.cents - rest.cents) < std::max(settled_cents, doubt))
                 break;

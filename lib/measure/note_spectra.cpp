@@ -19,10 +19,10 @@ constexpr std::size_t wanted_hops = 12;
 
 std::size_t window_for(std::size_t samples, double rate, double about_hz) {
     const double period = rate / about_hz;
-    const auto wanted = static_cast<std::size_t>(
-        std::max(wanted_periods * period, least_window_seconds * rate));
-    const auto affordable = std::max(static_cast<std::size_t>(least_periods * period),
-                                     samples * 4 / (wanted_hops + 4));
+    const auto wanted =
+        static_cast<std::size_t>(std::max(wanted_periods * period, least_window_seconds * rate));
+    const auto affordable =
+        std::max(static_cast<std::size_t>(least_periods * period), samples * 4 / (wanted_hops + 4));
     const std::size_t size = quick_size(std::min(wanted, affordable));
     return size <= samples ? size : 0;
 }
@@ -42,7 +42,8 @@ void add_noise(NoteSpectra& spectra) {
                   + static_cast<std::ptrdiff_t>(noise_quantile * static_cast<double>(near.size()));
         std::nth_element(near.begin(), at, near.end());
         std::fill(spectra.noise.begin() + static_cast<std::ptrdiff_t>(begin),
-                  spectra.noise.begin() + static_cast<std::ptrdiff_t>(std::min(begin + stride, bins)),
+                  spectra.noise.begin()
+                      + static_cast<std::ptrdiff_t>(std::min(begin + stride, bins)),
                   *at);
     }
 }

@@ -11,8 +11,8 @@
 
 namespace sectio::measure {
 
-/// Short-time spectra with Hann's window, three quarters overlapping. In each a steady partial has a
-/// phase that grows by its frequency times the hop, whatever the bin that it is read in.
+/// Short-time spectra with Hann's window, three quarters overlapping. In each a steady partial has
+/// a phase that grows by its frequency times the hop, whatever the bin that it is read in.
 struct NoteSpectra {
     double rate = 0;
     double band_hz = 0;     ///< partials above it are not looked at

@@ -1,6 +1,5 @@
-#include <sectio/measure/partials.hpp>
-
 #include <sectio/measure/frame_pitch.hpp>
+#include <sectio/measure/partials.hpp>
 
 #include <algorithm>
 #include <array>
@@ -52,7 +51,8 @@ void refit(PartialSet& set) {
         sw += w, sx += w * n2, sy += w * y, sxx += w * n2 * n2, sxy += w * n2 * y;
     }
     const double spread = sw * sxx - sx * sx;
-    const double slope = set.partials.size() >= 4 && spread > 0 ? (sw * sxy - sx * sy) / spread : 0.0;
+    const double slope =
+        set.partials.size() >= 4 && spread > 0 ? (sw * sxy - sx * sy) / spread : 0.0;
     const double start = (sy - slope * sx) / sw;
     if (start <= 0)
         return;
@@ -75,7 +75,8 @@ PartialSet collect(const std::vector<Peak>& peaks, const NoteSpectra& spectra, d
         if (expected > spectra.band_hz)
             break;
         const Peak* peak = nearest(peaks, expected);
-        const double tolerance = std::max(place_tolerance * set.fundamental_hz, spectra.hertz(0.75));
+        const double tolerance =
+            std::max(place_tolerance * set.fundamental_hz, spectra.hertz(0.75));
         if (!peak || std::abs(peak->hz - expected) > tolerance)
             continue;
         if (!set.partials.empty() && set.partials.back().peak.hz == peak->hz)

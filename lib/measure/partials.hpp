@@ -37,9 +37,10 @@ struct PartialSet {
 std::vector<Peak> peaks_of(const NoteSpectra& spectra);
 
 /// The set that explains the peaks with the fewest partials missing, among those whose fundamental
-/// is `about_hz` times or divided by a small number. A peak speaks for a set by its height above the
-/// noise; a missing partial speaks against it.
-PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra, double about_hz);
+/// is `about_hz` times or divided by a small number. A peak speaks for a set by its height above
+/// the noise; a missing partial speaks against it.
+PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
+                         double about_hz);
 
 /// Whether more than one note must be sounding: peaks with much power belong to no partial, or the
 /// lowest partials and many others are missing, as in a just chord over its own fundamental.

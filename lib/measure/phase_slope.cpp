@@ -19,13 +19,13 @@ constexpr std::array<double, 4> overlap = {1.0, 0.6592, 1.0 / 6.0, 0.0075};
 } // namespace
 
 PartialPhase::PartialPhase(const NoteSpectra& spectra, double about_hz)
-    : reference_hz_(about_hz),
-      frame_seconds_(static_cast<double>(spectra.hop) / spectra.rate) {
+    : reference_hz_(about_hz), frame_seconds_(static_cast<double>(spectra.hop) / spectra.rate) {
     const auto bin = static_cast<std::size_t>(std::lround(spectra.bin(about_hz)));
     const double noise = std::max(static_cast<double>(spectra.noise[bin]), 1e-30);
     for (std::size_t m = 0; m < spectra.frames.size(); ++m) {
         const std::complex<double> value(spectra.frames[m][bin]);
-        const double back = -turn * std::fmod(about_hz * frame_seconds_ * static_cast<double>(m), 1.0);
+        const double back =
+            -turn * std::fmod(about_hz * frame_seconds_ * static_cast<double>(m), 1.0);
         values_.push_back(value * std::polar(1.0, back));
         const double above = power_of(value) / noise;
         weight_.push_back(above < least_above_noise ? 0.0 : above);
@@ -54,7 +54,8 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     const double coarse = coarse_slope(first, last);
     std::complex<double> mean = 0;
     const auto turned = [&](std::size_t m) {
-        return values_[m] * std::polar(1.0, -turn * std::fmod(coarse * static_cast<double>(m), 1.0));
+        return values_[m]
+               * std::polar(1.0, -turn * std::fmod(coarse * static_cast<double>(m), 1.0));
     };
     double sw = 0, st = 0, amplitudes = 0;
     std::size_t used = 0;
@@ -88,7 +89,8 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
         }
     const double hertz_per_radian = 1 / (turn * frame_seconds_);
     return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
-            variance / (stt * stt) * hertz_per_radian * hertz_per_radian, std::abs(mean) / amplitudes};
+            variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
+            std::abs(mean) / amplitudes};
 }
 
 } // namespace sectio::measure

@@ -22,10 +22,10 @@ class PartialPhase {
 
     /// The frequency over the frames [first, last): the slope of the phase by least squares, each
     /// frame weighted by its power over the noise, which for a steady partial in white noise comes
-    /// near the least variance possible. Source: S. A. Tretter, "Estimating the frequency of a noisy
-    /// sinusoid by linear regression", IEEE Transactions on Information Theory 31, 1985.
-    /// The variance counts that frames three quarters of which are common have common noise.
-    /// None (a variance of 0) where fewer than 3 frames stand out of the noise.
+    /// near the least variance possible. Source: S. A. Tretter, "Estimating the frequency of a
+    /// noisy sinusoid by linear regression", IEEE Transactions on Information Theory 31, 1985. The
+    /// variance counts that frames three quarters of which are common have common noise. None (a
+    /// variance of 0) where fewer than 3 frames stand out of the noise.
     Frequency slope(std::size_t first, std::size_t last) const;
     std::size_t frames() const { return values_.size(); }
     /// Power over noise of a frame.

@@ -27,7 +27,8 @@ float own_cost(const Frame& frame, std::size_t state) {
 }
 
 float move_cost(const Frame& a, std::size_t from, const Frame& b, std::size_t to) {
-    const bool silent_from = from == Frame::most_candidates, silent_to = to == Frame::most_candidates;
+    const bool silent_from = from == Frame::most_candidates,
+               silent_to = to == Frame::most_candidates;
     if (silent_from || silent_to)
         return silent_from == silent_to ? 0.0F : voicing_cost;
     return octave_jump_cost
@@ -45,8 +46,8 @@ std::optional<TrackFrame> PitchPath::push(const Frame& frame) {
             const Step& last = steps_.back();
             if (from != Frame::most_candidates && from >= last.frame.count)
                 continue;
-            const float cost = last.cost[from]
-                               + (std::isinf(own) ? 0.0F : move_cost(last.frame, from, frame, to));
+            const float cost =
+                last.cost[from] + (std::isinf(own) ? 0.0F : move_cost(last.frame, from, frame, to));
             if (cost < best) {
                 best = cost;
                 step.from[to] = static_cast<std::uint8_t>(from);
@@ -72,7 +73,8 @@ std::optional<TrackFrame> PitchPath::finish() {
 
 TrackFrame PitchPath::decided_oldest() {
     const auto& costs = steps_.back().cost;
-    auto state = static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+    auto state =
+        static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
     for (std::size_t i = steps_.size() - 1; i > 0; --i)
         state = steps_[i].from[state];
     const Frame& frame = steps_.front().frame;

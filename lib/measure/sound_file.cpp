@@ -1,8 +1,7 @@
-#include <sectio/measure/sound_file.hpp>
-
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/messages.hpp>
+#include <sectio/measure/sound_file.hpp>
 
 #include <sndfile.h>
 
@@ -47,6 +46,8 @@ void check_header(const SF_INFO& info, const std::string& name) {
         throw error(message::sound_channels, "", {name}, info.channels, limits::sound_channels);
     if (info.frames <= 0)
         throw error(message::sound_empty, "", {name});
+    if (info.frames / info.samplerate > limits::sound_hours * 3600)
+        throw error(message::sound_too_long, "", {name}, limits::sound_hours);
 }
 
 } // namespace
@@ -82,8 +83,8 @@ std::size_t SoundFile::read(std::span<float> mono) {
     std::size_t done = 0;
     while (done < mono.size()) {
         const std::size_t wanted = std::min(read_frames, mono.size() - done);
-        const auto got = static_cast<std::size_t>(
-            sf_readf_float(handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
+        const auto got = static_cast<std::size_t>(sf_readf_float(
+            handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
         for (std::size_t i = 0; i < got; ++i) {
             float sum = 0;
             for (std::size_t c = 0; c < channel_count; ++c)

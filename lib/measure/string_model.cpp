@@ -19,9 +19,10 @@ constexpr int newton_steps = 6;
 constexpr double normal_95 = 1.959964;
 
 struct Sample {
-    double n2;       ///< n²
-    double cents;    ///< of f(n)/n above 1 Hz
-    double variance; ///< cents²
+    double n2;            ///< n²
+    double cents;         ///< of f(n)/n above 1 Hz
+    double variance;      ///< cents²
+    double scatter_share; ///< of the common scatter; 1 for the strongest partial
 };
 
 struct Solution {
@@ -42,7 +43,7 @@ Solution solve(const std::vector<Sample>& samples, double scatter2) {
         double aa = 0, ab = 0, bb = 1 / (usual_inharmonicity * usual_inharmonicity);
         double ra = 0, rb = -s.b * bb;
         for (const Sample& x : samples) {
-            const double w = 1 / (x.variance + scatter2);
+            const double w = 1 / (x.variance + scatter2 * x.scatter_share);
             const double d = cents_per_e / 2 * x.n2 / (1 + s.b * x.n2);
             const double r = s.residual(x);
             aa += w, ab += w * d, bb += w * d * d, ra += w * r, rb += w * d * r;
@@ -53,7 +54,7 @@ Solution solve(const std::vector<Sample>& samples, double scatter2) {
         s.var_base = bb / det, s.var_b = aa / det, s.covariance = -ab / det;
     }
     for (const Sample& x : samples)
-        s.chi2 += std::pow(s.residual(x), 2) / (x.variance + scatter2);
+        s.chi2 += std::pow(s.residual(x), 2) / (x.variance + scatter2 * x.scatter_share);
     return s;
 }
 
@@ -99,13 +100,22 @@ void drop_strays(std::vector<Sample>& samples) {
     }
 }
 
-} // namespace
-
-StringFit fit_string(std::vector<PartialFrequency> partials) {
+std::vector<Sample> samples_of(const std::vector<PartialFrequency>& partials) {
+    double strongest = 0;
+    for (const PartialFrequency& p : partials)
+        strongest = std::max(strongest, p.power);
     std::vector<Sample> samples;
     for (const PartialFrequency& p : partials)
-        samples.push_back({static_cast<double>(p.number) * p.number, cents_per_e * std::log(p.hz / p.number),
-                           p.variance_hz2 * std::pow(cents_per_e / p.hz, 2)});
+        samples.push_back(
+            {static_cast<double>(p.number) * p.number, cents_per_e * std::log(p.hz / p.number),
+             p.variance_hz2 * std::pow(cents_per_e / p.hz, 2), std::sqrt(strongest / p.power)});
+    return samples;
+}
+
+} // namespace
+
+StringFit fit_string(const std::vector<PartialFrequency>& partials) {
+    std::vector<Sample> samples = samples_of(partials);
     StringFit fit;
     if (samples.empty())
         return fit;
