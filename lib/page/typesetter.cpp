@@ -1,5 +1,5 @@
-#include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/shaped.hpp>
+#include <sectio/page/set_pages.hpp>
+#include <sectio/page/shaped.hpp>
 
 #include <hb.h>
 #include <pango/pangocairo.h>
@@ -8,7 +8,7 @@
 #include <array>
 #include <unordered_map>
 
-namespace sectio {
+namespace sectio::page {
 
 namespace {
 
@@ -295,4 +295,4 @@ void begin_reading_fonts() {
     pango_cairo_font_map_get_default();
 }
 
-} // namespace sectio
+} // namespace sectio::page

@@ -1,19 +1,19 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/figures.hpp>
-#include <sectio/sheet/pages.hpp>
-#include <sectio/sheet/print.hpp>
-#include <sectio/sheet/table.hpp>
+#include <sectio/page/lay_out.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/page/shown_table.hpp>
 
 #include <algorithm>
 
-namespace sectio {
+namespace sectio::page {
 
 namespace {
 
 /// Letters that a line of print holds beside the margins, for cutting wide tables.
 constexpr double line_letters = 92;
 constexpr double most_words = 14; ///< letters of a column of words before it breaks into lines
-constexpr double ruler_width = points_of_mm(172);
+constexpr double drawing_width = points_of_mm(172);
 
 constexpr std::string_view style_rules = R"(
 @page { margin: 15mm 14mm 15mm 24mm;
@@ -22,6 +22,7 @@ constexpr std::string_view style_rules = R"(
 body { font: 11pt/1.35 "Noto Sans", "Noto Music", "Liberation Sans", Arial, sans-serif;
   color: #000; background: #fff; max-width: 172mm; margin: 1em auto; padding: 0 4px; }
 h1 { font-size: 19pt; margin: 0 0 .2em; overflow-wrap: anywhere; }
+h2 { font-size: 13pt; margin: 1em 0 .3em; break-after: avoid; overflow-wrap: anywhere; }
 dl { margin: 0 0 1em; } dl div { display: inline-block; margin-right: 1.6em; }
 dt, dd { display: inline; margin: 0; } dt { font-style: italic; } dd { font-weight: bold;
   overflow-wrap: anywhere; }
@@ -75,7 +76,7 @@ std::string with_accidentals(std::string text) {
     return text;
 }
 
-std::size_t column_tail(const Table& table, std::size_t column) {
+std::size_t column_tail(const ShownTable& table, std::size_t column) {
     std::size_t tail = 0;
     for (const auto& row : table.rows)
         tail = std::max(tail, tail_length(row[column]));
@@ -92,7 +93,7 @@ std::string figure_cell(const std::string& figure, std::size_t tail) {
     return figure + element("span", "class=\"h\" aria-hidden=\"true\"", missing);
 }
 
-std::string head_rows(const Table& table, const Block& block) {
+std::string head_rows(const ShownTable& table, const ColumnBlock& block) {
     std::string groups, heads;
     for (std::size_t i = 0; i < block.size();) {
         const Column& first = table.columns[block[i]];
@@ -116,7 +117,7 @@ std::string cell_html(const Column& column, const std::string& text, std::size_t
                    figure ? figure_cell(escaped(text), tail) : with_accidentals(escaped(text)));
 }
 
-std::string block_html(const Table& table, const Block& block) {
+std::string block_html(const ShownTable& table, const ColumnBlock& block) {
     std::vector<std::size_t> tails(table.columns.size());
     for (const std::size_t i : block)
         tails[i] = column_tail(table, i);
@@ -131,7 +132,7 @@ std::string block_html(const Table& table, const Block& block) {
     return element("div", "class=\"wide\"", element("table", "", content)) + "\n";
 }
 
-std::string table_html(const Table& table) {
+std::string table_html(const ShownTable& table) {
     std::vector<double> widths;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
         const Column& c = table.columns[i];
@@ -141,68 +142,100 @@ std::string table_html(const Table& table) {
         widths.push_back((c.kind == ColumnKind::words ? std::min(width, most_words) : width) + 2);
     }
     std::string out;
-    for (const Block& block : cut_into_blocks(table, widths, line_letters))
+    for (const ColumnBlock& block : cut_into_blocks(table, widths, line_letters))
         out += block_html(table, block);
     return out;
 }
 
-std::string ruler_html(const Sheet& sheet) {
-    if (sheet.ruler.empty())
-        return {};
-    const std::string svg = as_svg(ruler_drawing(sheet, ruler_width));
+/// An SVG document as an element of HTML, for those who cannot see it described.
+std::string figure_html(const std::string& svg, const std::string& description) {
     const std::size_t begin = svg.find("<svg");
-    return element(
-        "figure",
-        "role=\"img\" aria-label=\"The degrees between the marks of the equal divisions\"",
-        svg.substr(std::min(begin, svg.size())));
+    return element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
+                   svg.substr(std::min(begin, svg.size())))
+           + "\n";
 }
 
-std::string facts_html(const Sheet& sheet) {
-    std::string facts;
-    for (const SheetFact& f : sheet.facts)
-        facts +=
-            element("div", "",
-                    element("dt", "", escaped(f.label)) + " " + element("dd", "", escaped(f.value)))
-            + "\n";
-    return element("dl", "", "\n" + facts) + "\n";
+std::string heading_html(const std::string& heading) {
+    return heading.empty() ? "" : element("h2", "dir=\"auto\"", escaped(one_line(heading))) + "\n";
 }
 
-std::string texts_html(const Sheet& sheet) {
-    std::string out;
-    const auto paragraph = [&](const std::string& attributes, const std::string& text) {
-        out += element("p", attributes, escaped(text)) + "\n";
-    };
-    for (const std::string& caution : sheet.cautions)
-        paragraph("class=\"caution\"", "Caution: " + caution);
-    for (const std::string& remark : sheet.remarks)
-        paragraph("class=\"note\" dir=\"auto\"", remark);
-    for (const std::string& note : sheet.notes)
-        paragraph("class=\"note\"", note);
-    if (!sheet.source.empty())
-        paragraph("class=\"note\"", "Source: " + sheet.source);
-    paragraph("class=\"note\"", sheet.date.empty() ? "Sectio" : "Sectio, figures of " + sheet.date);
-    return out;
-}
+/// The blocks of a page, one by one.
+struct HtmlPrinter {
+    Digits digits;
+
+    std::string operator()(const Facts& block) const {
+        std::string facts;
+        for (const Fact& f : block.facts)
+            if (!f.label.empty() && !f.cell.empty())
+                facts += element("div", "",
+                                 element("dt", "", escaped(one_line(f.label))) + " "
+                                     + element("dd", "", escaped(for_people(f.cell, digits))))
+                         + "\n";
+        return facts.empty() ? ""
+                             : heading_html(block.heading) + element("dl", "", "\n" + facts) + "\n";
+    }
+    std::string operator()(const Table& block) const {
+        const ShownTable table = shown(block, digits);
+        return table.rows.empty() || table.columns.empty()
+                   ? ""
+                   : heading_html(block.heading) + table_html(table);
+    }
+    std::string operator()(const Ruler& block) const {
+        return block.lines.empty() || block.marks.empty()
+                   ? ""
+                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description);
+    }
+    std::string operator()(const Drawing& block) const {
+        return heading_html(block.heading)
+               + figure_html(as_svg(set_drawing(block, drawing_width)), block.description);
+    }
+    std::string operator()(const Paragraphs& block) const {
+        std::string out = heading_html(block.heading);
+        for (const Paragraph& p : block.paragraphs)
+            out += paragraph_html(p);
+        return out;
+    }
+
+  private:
+    static std::string paragraph_html(const Paragraph& p) {
+        const std::string text = escaped(one_line(p.text));
+        switch (p.role) {
+        case Role::caution:
+            return element("p", "class=\"caution\"", "Caution: " + text) + "\n";
+        case Role::remark:
+            return element("p", "class=\"note\" dir=\"auto\"", text) + "\n";
+        case Role::source:
+            return element("p", "class=\"note\"", "Source: " + text) + "\n";
+        case Role::note:
+            return element("p", "class=\"note\"", text) + "\n";
+        case Role::plain:
+            break;
+        }
+        return element("p", "dir=\"auto\"", text) + "\n";
+    }
+};
 
 } // namespace
 
-std::string print_html(const Sheet& sheet) {
+std::string print_html(const Page& page, const PrintOptions& options) {
+    const std::string title = escaped(one_line(page.title));
     const std::string head =
         "<meta charset=\"utf-8\"/>"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>"
         "<meta name=\"generator\" content=\"Sectio\"/>"
-        + element("title", "", escaped(sheet.title)) + "<style>" + std::string(style_rules)
-        + "</style>";
-    std::string body = element("h1", "dir=\"auto\"", escaped(sheet.title)) + "\n"
-                       + facts_html(sheet) + ruler_html(sheet) + "\n"
-                       + table_html(degree_table(sheet));
-    if (!sheet.divisions.empty())
-        body += table_html(summary_table(sheet));
+        + element("title", "", title) + "<style>" + std::string(style_rules) + "</style>";
+    std::string body = element("h1", "dir=\"auto\"", title) + "\n";
+    for (const Block& block : page.blocks)
+        body += std::visit(HtmlPrinter{options.for_page(page)}, block);
+    body += element("p", "class=\"note\"",
+                    page.date.empty() ? "Sectio" : "Sectio, figures of " + escaped(page.date))
+            + "\n";
     return "<!DOCTYPE html>\n"
-           + element("html", "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"",
-                     "\n" + element("head", "", head) + "\n"
-                         + element("body", "", "\n" + body + texts_html(sheet)) + "\n")
+           + element(
+               "html",
+               "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" + escaped(page.language) + "\"",
+               "\n" + element("head", "", head) + "\n" + element("body", "", "\n" + body) + "\n")
            + "\n";
 }
 
-} // namespace sectio
+} // namespace sectio::page

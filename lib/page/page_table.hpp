@@ -2,12 +2,12 @@
 /// @file
 /// A table measured for a page: size of type, widths of columns, blocks.
 
-#include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/table.hpp>
+#include <sectio/page/set_pages.hpp>
+#include <sectio/page/shown_table.hpp>
 
 #include <vector>
 
-namespace sectio {
+namespace sectio::page {
 
 /// What one column needs, in points at a size of type of 1.
 struct ColumnMeasure {
@@ -20,16 +20,18 @@ struct ColumnMeasure {
 struct TablePlan {
     double size = 10;
     std::vector<double> widths; ///< of the columns in points, without gap
-    std::vector<Block> blocks;
+    std::vector<ColumnBlock> blocks;
     double gap = 0; ///< between columns
 };
 
 /// A table with the measures of its columns; plans and draws it.
 class PageTable {
   public:
-    PageTable(Table table, Typesetter& type);
+    PageTable(ShownTable table, Typesetter& type);
 
-    const Table& table() const { return table_; }
+    const ShownTable& table() const { return table_; }
+    /// True where people would see nothing of it.
+    bool empty() const { return table_.rows.empty() || table_.columns.empty(); }
     /// The plan at `size` for a page `width` wide: all in one block if columns of words may be
     /// broken for it, else in several.
     TablePlan plan(double size, double width) const;
@@ -40,9 +42,10 @@ class PageTable {
     double height(const TablePlan& plan) const;
 
     /// Sets the heads of a block with their upper left corner at (x, y).
-    void draw_head(const TablePlan& plan, const Block& block, DrawnPage& page, double x, double y);
+    void draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
+                   double y);
     /// Sets a row; gives its height. With `page` null it is only measured.
-    double draw_row(const TablePlan& plan, const Block& block, std::size_t row, DrawnPage* page,
+    double draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row, SetPage* page,
                     double x, double y);
 
   private:
@@ -53,13 +56,13 @@ class PageTable {
     void widen_for_group(std::size_t begin, std::size_t end);
     double tail_width(const std::string& figure) const;
 
-    Table table_;
+    ShownTable table_;
     Typesetter& type_;
     std::vector<ColumnMeasure> measures_;
     double line_ = 0, ascent_ = 0, digit_ = 0, point_ = 0; ///< at a size of 1
 };
 
 /// Width of a block with its gaps.
-double block_width(const TablePlan& plan, const Block& block);
+double block_width(const TablePlan& plan, const ColumnBlock& block);
 
-} // namespace sectio
+} // namespace sectio::page

@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-namespace sectio {
+namespace sectio::page {
 
 class Shaped;
 
@@ -84,24 +84,40 @@ struct Stroke {
     double x1 = 0, y1 = 0, x2 = 0, y2 = 0;
     double width = 0.5;
     double grey = 0; ///< 0 black … 1 white
+    double dash = 0; ///< length of dashes and gaps; 0 for none
 };
 
-struct DrawnPage {
+struct Spot {
+    double x = 0, y = 0, radius = 1.5;
+    bool filled = true;
+};
+
+struct SetPage {
     std::vector<Stroke> strokes;
-    std::vector<PlacedText> texts; ///< above the strokes
+    std::vector<Spot> spots;       ///< above the strokes
+    std::vector<PlacedText> texts; ///< above them
 };
 
-struct Drawing {
+/// A place that a reader may jump to.
+struct OutlineEntry {
+    std::string text;
+    std::size_t page = 1; ///< from 1
+    double y = 0;
+};
+
+struct SetDocument {
     double width = 0, height = 0; ///< of each page
-    std::string title;            ///< of the document
-    std::string date;             ///< of its creation, ISO 8601; the present time where it is none
-    std::vector<DrawnPage> pages;
+    std::string title;
+    std::string date;            ///< of its creation, ISO 8601; the present time where it is none
+    std::string language = "en"; ///< BCP 47
+    std::vector<SetPage> pages;
+    std::vector<OutlineEntry> outline;
 };
 
 /// @throws Error drawing_failed
-std::string as_pdf(const Drawing& drawing);
+std::string as_pdf(const SetDocument& document);
 /// The pages below one another.
 /// @throws Error drawing_failed
-std::string as_svg(const Drawing& drawing);
+std::string as_svg(const SetDocument& document);
 
-} // namespace sectio
+} // namespace sectio::page

@@ -1,17 +1,19 @@
 // Drawings written by cairo.
 
 #include <sectio/base/error.hpp>
-#include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/messages.hpp>
-#include <sectio/sheet/shaped.hpp>
+#include <sectio/page/messages.hpp>
+#include <sectio/page/pdf_language.hpp>
+#include <sectio/page/set_pages.hpp>
+#include <sectio/page/shaped.hpp>
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
 
-namespace sectio {
+namespace sectio::page {
 
 namespace {
 
@@ -48,10 +50,12 @@ class Surface {
     cairo_surface_t* surface() const { return surface_; }
 
     /// Draws a page with its upper left corner at height `y`.
-    void draw(const DrawnPage& page, double y) {
+    void draw(const SetPage& page, double y) {
         for (const Stroke& s : page.strokes)
             draw(s, y);
         cairo_set_source_rgb(cairo_, 0, 0, 0);
+        for (const Spot& s : page.spots)
+            draw(s, y);
         for (const PlacedText& t : page.texts)
             draw(t, y);
     }
@@ -71,9 +75,18 @@ class Surface {
     void draw(const Stroke& s, double y) {
         cairo_set_source_rgb(cairo_, s.grey, s.grey, s.grey);
         cairo_set_line_width(cairo_, s.width);
+        cairo_set_dash(cairo_, &s.dash, s.dash > 0 ? 1 : 0, 0);
         cairo_move_to(cairo_, s.x1, s.y1 + y);
         cairo_line_to(cairo_, s.x2, s.y2 + y);
         cairo_stroke(cairo_);
+    }
+    void draw(const Spot& s, double y) {
+        constexpr double whole_turn = 6.283185307179586, outline = 0.6;
+        cairo_set_dash(cairo_, nullptr, 0, 0);
+        cairo_new_sub_path(cairo_);
+        cairo_arc(cairo_, s.x, s.y + y, s.radius, 0, whole_turn);
+        cairo_set_line_width(cairo_, outline);
+        s.filled ? cairo_fill(cairo_) : cairo_stroke(cairo_);
     }
     void draw(const PlacedText& t, double y) {
         for (const SetText::Piece& piece : t.text.pieces_) {
@@ -90,28 +103,33 @@ class Surface {
     cairo_t* cairo_;
 };
 
-std::string as_pdf(const Drawing& drawing) {
-    Surface target(cairo_pdf_surface_create_for_stream, drawing.width, drawing.height);
+std::string as_pdf(const SetDocument& document) {
+    Surface target(cairo_pdf_surface_create_for_stream, document.width, document.height);
     const auto say = [&](cairo_pdf_metadata_t what, const std::string& value) {
         cairo_pdf_surface_set_metadata(target.surface(), what, value.c_str());
     };
-    say(CAIRO_PDF_METADATA_TITLE, drawing.title);
+    say(CAIRO_PDF_METADATA_TITLE, document.title);
     say(CAIRO_PDF_METADATA_CREATOR, "Sectio");
-    if (is_iso_date(drawing.date))
-        say(CAIRO_PDF_METADATA_CREATE_DATE, drawing.date + "T00:00:00Z");
-    for (const DrawnPage& page : drawing.pages) {
+    if (is_iso_date(document.date))
+        say(CAIRO_PDF_METADATA_CREATE_DATE, document.date + "T00:00:00Z");
+    for (const SetPage& page : document.pages) {
         target.draw(page, 0);
         target.next_page();
     }
+    for (const OutlineEntry& entry : document.outline)
+        cairo_pdf_surface_add_outline(
+            target.surface(), CAIRO_PDF_OUTLINE_ROOT, entry.text.c_str(),
+            fmt::format("page={} pos=[0 {:.1f}]", entry.page, entry.y).c_str(),
+            CAIRO_PDF_OUTLINE_FLAG_OPEN);
+    return with_language(target.finish(), document.language);
+}
+
+std::string as_svg(const SetDocument& document) {
+    const double height = document.height * static_cast<double>(document.pages.size());
+    Surface target(cairo_svg_surface_create_for_stream, document.width, height);
+    for (std::size_t i = 0; i < document.pages.size(); ++i)
+        target.draw(document.pages[i], document.height * static_cast<double>(i));
     return target.finish();
 }
 
-std::string as_svg(const Drawing& drawing) {
-    const double height = drawing.height * static_cast<double>(drawing.pages.size());
-    Surface target(cairo_svg_surface_create_for_stream, drawing.width, height);
-    for (std::size_t i = 0; i < drawing.pages.size(); ++i)
-        target.draw(drawing.pages[i], drawing.height * static_cast<double>(i));
-    return target.finish();
-}
-
-} // namespace sectio
+} // namespace sectio::page

@@ -2,12 +2,12 @@
 /// @file
 /// The period drawn to scale: degrees between the marks of two divisions, further divisions below.
 
-#include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/sheet.hpp>
+#include <sectio/page/page.hpp>
+#include <sectio/page/set_pages.hpp>
 
 #include <vector>
 
-namespace sectio {
+namespace sectio::page {
 
 /// Where labels go so that none overlaps its neighbour and each stays as near to the place it is
 /// for as that allows (least squares); all within `low` and `high` where they fit there. `places`
@@ -21,7 +21,7 @@ double mark_interval(double distance, long count, double least);
 
 /// Draws the ruler with its upper left corner at (x, y); gives its height. Draws nothing for a
 /// sheet without ruler.
-double draw_ruler(const Sheet& sheet, Typesetter& type, DrawnPage& page, double x, double y,
+double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
                   double width);
 
-} // namespace sectio
+} // namespace sectio::page

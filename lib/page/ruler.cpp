@@ -1,10 +1,10 @@
-#include <sectio/sheet/ruler.hpp>
+#include <sectio/page/ruler.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
-namespace sectio {
+namespace sectio::page {
 
 namespace {
 
@@ -45,26 +45,25 @@ std::vector<double> isotonic(const std::vector<double>& values) {
 /// One drawing of a ruler.
 class RulerPen {
   public:
-    RulerPen(const Sheet& sheet, Typesetter& type, DrawnPage& page, double x, double y,
-             double width)
-        : sheet_(sheet), type_(type), page_(page), left_(x), y_(y) {
+    RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width)
+        : ruler_(ruler), type_(type), page_(page), left_(x), y_(y) {
         double gutter = 0;
-        for (const RulerLine& line : sheet.ruler)
+        for (const Ruler::Line& line : ruler.lines)
             gutter = std::max(gutter, heading(line).width());
         start_ = x + gutter + gutter_gap;
         length_ = width - gutter - gutter_gap - right_gap;
     }
 
     double draw(double top) {
-        marks_above(sheet_.ruler.front());
+        marks_above(ruler_.lines.front());
         degrees();
-        for (std::size_t i = 1; i < sheet_.ruler.size(); ++i)
-            lane_below(sheet_.ruler[i], i > 1);
+        for (std::size_t i = 1; i < ruler_.lines.size(); ++i)
+            lane_below(ruler_.lines[i], i > 1);
         return y_ - top;
     }
 
   private:
-    SetText heading(const RulerLine& line) {
+    SetText heading(const Ruler::Line& line) {
         const bool octave = line.heading.find(' ') == std::string::npos;
         return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style, most_gutter);
     }
@@ -87,12 +86,12 @@ class RulerPen {
         double place;
         SetText text;
     };
-    std::string mark_name(const RulerLine& line, long step) const {
+    std::string mark_name(const Ruler::Line& line, long step) const {
         const auto index = static_cast<std::size_t>(step);
         return index < line.names.size() ? line.names[index] : std::to_string(step);
     }
     /// Labelled marks: every so many that the widest label has room, and the last one if it has.
-    std::vector<Label> labels(const RulerLine& line) {
+    std::vector<Label> labels(const Ruler::Line& line) {
         const double widest = type_.line(mark_name(line, line.count), mark_style).width();
         const double room =
             std::max(widest, line.names.empty() ? 0.0 : mark_style.size * 1.4) + 1.5 * label_gap;
@@ -119,7 +118,7 @@ class RulerPen {
             centred(labels[i].text, mark_style, middles[i], y_);
     }
     /// Ticks of a division from the rule at `y` in direction `way` (-1 up).
-    void ticks(const RulerLine& line, const std::vector<Label>& labelled, double way) {
+    void ticks(const Ruler::Line& line, const std::vector<Label>& labelled, double way) {
         const auto every =
             static_cast<long>(mark_interval(line.step * length_, line.count, least_tick_distance));
         for (long k = 0; k <= line.count; k += every) {
@@ -130,7 +129,7 @@ class RulerPen {
             stroke(at(label.place), y_, at(label.place), y_ + way * long_tick, 0.8);
     }
 
-    void marks_above(const RulerLine& line) {
+    void marks_above(const Ruler::Line& line) {
         const double height = line_height(mark_style);
         const auto labelled = labels(line);
         place_labels(labelled);
@@ -139,7 +138,7 @@ class RulerPen {
         ticks(line, labelled, -1);
         rule();
     }
-    void lane_below(const RulerLine& line, bool own_rule) {
+    void lane_below(const Ruler::Line& line, bool own_rule) {
         if (own_rule) {
             y_ += lane_gap + lane_degree;
             rule();
@@ -157,7 +156,7 @@ class RulerPen {
     /// stroke.
     void degree_strokes(double y1, double y2) {
         double before = -1;
-        for (const SheetRow& row : sheet_.rows) {
+        for (const Ruler::Mark& row : ruler_.marks) {
             const double x = at(row.place);
             if (x - before >= least_degree_distance)
                 stroke(x, y1, x, y2, 1.6), before = x;
@@ -166,25 +165,25 @@ class RulerPen {
     /// Every how many degrees the number stands: as few left out as the room allows.
     std::size_t number_interval() {
         const double widest =
-            type_.line(sheet_.rows.back().number, number_style).width() + label_gap;
-        const double rows = static_cast<double>(sheet_.rows.size());
+            type_.line(ruler_.marks.back().number, number_style).width() + label_gap;
+        const double rows = static_cast<double>(ruler_.marks.size());
         return static_cast<std::size_t>(
-            mark_interval(length_ / rows, static_cast<long>(sheet_.rows.size()), widest));
+            mark_interval(length_ / rows, static_cast<long>(ruler_.marks.size()), widest));
     }
     bool names_fit() {
         double sum = 0;
-        for (const SheetRow& row : sheet_.rows)
+        for (const Ruler::Mark& row : ruler_.marks)
             sum += std::max(type_.line(row.name, name_style).width(), number_style.size)
                    + 2 * label_gap;
         return sum < length_;
     }
     void degrees() {
         const std::size_t every = number_interval();
-        std::vector<const SheetRow*> numbered;
-        for (std::size_t i = 0; i < sheet_.rows.size(); ++i)
+        std::vector<const Ruler::Mark*> numbered;
+        for (std::size_t i = 0; i < ruler_.marks.size(); ++i)
             if (i == 0 || (i + 1) % every == 0)
-                numbered.push_back(&sheet_.rows[i]);
-        const bool named = every == 1 && sheet_.rows.size() <= 24 && names_fit();
+                numbered.push_back(&ruler_.marks[i]);
+        const bool named = every == 1 && ruler_.marks.size() <= 24 && names_fit();
         const double height = line_height(number_style) + (named ? line_height(name_style) : 0);
         const double inner = y_ + degree_stroke + leader;
         degree_strokes(y_, y_ + degree_stroke);
@@ -194,10 +193,10 @@ class RulerPen {
         y_ = bottom + degree_stroke;
         rule();
     }
-    void degree_labels(const std::vector<const SheetRow*>& rows, bool named, double y,
+    void degree_labels(const std::vector<const Ruler::Mark*>& rows, bool named, double y,
                        double height) {
         std::vector<double> places, widths;
-        for (const SheetRow* row : rows) {
+        for (const Ruler::Mark* row : rows) {
             const double name = named ? type_.line(row->name, name_style).width() : 0;
             places.push_back(at(row->place));
             widths.push_back(std::max(type_.line(row->number, number_style).width(), name)
@@ -214,9 +213,9 @@ class RulerPen {
         }
     }
 
-    const Sheet& sheet_;
+    const Ruler& ruler_;
     Typesetter& type_;
-    DrawnPage& page_;
+    SetPage& page_;
     double left_, y_, start_ = 0, length_ = 0;
 };
 
@@ -251,11 +250,11 @@ double mark_interval(double distance, long count, double least) {
     return interval;
 }
 
-double draw_ruler(const Sheet& sheet, Typesetter& type, DrawnPage& page, double x, double y,
+double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
                   double width) {
-    if (sheet.ruler.empty() || sheet.rows.empty())
+    if (ruler.lines.empty() || ruler.marks.empty())
         return 0;
-    return RulerPen(sheet, type, page, x, y, width).draw(y);
+    return RulerPen(ruler, type, page, x, y, width).draw(y);
 }
 
-} // namespace sectio
+} // namespace sectio::page

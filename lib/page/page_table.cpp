@@ -1,10 +1,10 @@
-#include <sectio/sheet/page_table.hpp>
+#include <sectio/page/page_table.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
-namespace sectio {
+namespace sectio::page {
 
 namespace {
 
@@ -36,8 +36,8 @@ double common_level(std::vector<double> naturals, double room) {
     return naturals.empty() ? 0 : naturals.back();
 }
 
-Block all_columns(const Table& table) {
-    Block all(table.columns.size());
+ColumnBlock all_columns(const ShownTable& table) {
+    ColumnBlock all(table.columns.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
     return all;
 }
@@ -51,14 +51,14 @@ void widen_gaps(TablePlan& plan, double width) {
 
 } // namespace
 
-PageTable::PageTable(Table table, Typesetter& type)
+PageTable::PageTable(ShownTable table, Typesetter& type)
     : table_(std::move(table)), type_(type), measures_(table_.columns.size()) {
     const SetText zero = type_.line("0", {1});
     line_ = zero.height(), ascent_ = zero.baseline(), digit_ = zero.width();
     point_ = type_.line("0.0", {1}).width() - 2 * digit_;
     for (std::size_t i = 0; i < table_.columns.size(); ++i)
         measure_column(i);
-    const Block all = all_columns(table_);
+    const ColumnBlock all = all_columns(table_);
     for (std::size_t i = 0; i < all.size();) {
         const std::size_t end = group_end(table_, all, i);
         if (!table_.columns[i].group.empty())
@@ -165,7 +165,7 @@ double PageTable::cell_offset(const TablePlan& plan, std::size_t column, const s
     return plan.widths[column] - set.width() - missing;
 }
 
-void PageTable::draw_head(const TablePlan& plan, const Block& block, DrawnPage& page, double x,
+void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
                           double y) {
     const TextStyle style = head_style(plan.size);
     const double line = line_ * style.size;
@@ -190,8 +190,8 @@ void PageTable::draw_head(const TablePlan& plan, const Block& block, DrawnPage& 
     }
 }
 
-double PageTable::draw_row(const TablePlan& plan, const Block& block, std::size_t row,
-                           DrawnPage* page, double x, double y) {
+double PageTable::draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row,
+                           SetPage* page, double x, double y) {
     double ascent = ascent_ * plan.size, descent = (line_ - ascent_) * plan.size;
     std::vector<PlacedText> cells;
     for (const std::size_t i : block) {
@@ -213,11 +213,11 @@ double PageTable::draw_row(const TablePlan& plan, const Block& block, std::size_
     return ascent + descent + row_padding * plan.size;
 }
 
-double block_width(const TablePlan& plan, const Block& block) {
+double block_width(const TablePlan& plan, const ColumnBlock& block) {
     double width = -plan.gap;
     for (const std::size_t i : block)
         width += plan.widths[i] + plan.gap;
     return width;
 }
 
-} // namespace sectio
+} // namespace sectio::page

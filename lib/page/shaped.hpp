@@ -4,7 +4,7 @@
 
 typedef struct _cairo cairo_t;
 
-namespace sectio {
+namespace sectio::page {
 
 class Shaped {
   public:
@@ -16,4 +16,4 @@ class Shaped {
     virtual void show(cairo_t* cairo) const = 0;
 };
 
-} // namespace sectio
+} // namespace sectio::page
