@@ -1,5 +1,6 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/course.hpp>
+#include <sectio/identify/heard.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -20,16 +21,6 @@ constexpr int peak_reach = 6, smoothing = 4;
 
 double weight_of(const WeightedPitch& note) {
     return boost::rational_cast<double>(note.weight);
-}
-
-bool is_multiple(const Interval& interval, int steps) {
-    const auto cents = interval.exact_cents();
-    return cents && (*cents * Integer(steps) / Integer(1200)).denominator() == 1;
-}
-
-bool counted_in(const Melody& melody, int steps) {
-    return std::all_of(melody.notes.begin(), melody.notes.end(),
-                       [&](const WeightedPitch& n) { return is_multiple(n.interval, steps); });
 }
 
 /// Adds up a stage.
@@ -114,6 +105,12 @@ std::vector<double> smoothed(const std::vector<Share>& shares, int from, int to)
     return time;
 }
 
+} // namespace
+
+int bin_of(double cents) {
+    return static_cast<int>(std::lround(cents / cents_per_bin));
+}
+
 std::vector<int> peaks(const std::vector<Share>& shares) {
     const int margin = smoothing + peak_reach;
     const int from = shares.front().bin - margin, to = shares.back().bin + margin;
@@ -127,19 +124,19 @@ std::vector<int> peaks(const std::vector<Share>& shares) {
     return found;
 }
 
-} // namespace
-
-int bin_of(double cents) {
-    return static_cast<int>(std::lround(cents / cents_per_bin));
+bool counted_in(const Melody& melody, int steps) {
+    return std::all_of(melody.notes.begin(), melody.notes.end(), [&](const WeightedPitch& n) {
+        const auto cents = n.interval.exact_cents();
+        return cents && (*cents * Integer(steps) / Integer(1200)).denominator() == 1;
+    });
 }
 
 Course course_of(const Melody& melody) {
     Course course;
     course.written = melody.zero == MelodyZero::written;
-    const bool in_semitones = counted_in(melody, 12);
-    course.in_commas = !in_semitones && counted_in(melody, 53);
+    course.in_commas = counted_in(melody, 53) && !counted_in(melody, 12);
     course.in_time = melody.in_time;
-    course.heard = !course.written && !course.in_commas && !in_semitones;
+    course.heard = is_heard(melody);
     Notes whole;
     for (const WeightedPitch& note : melody.notes)
         whole.add(bin_of(cents_of(note.interval)), weight_of(note));

@@ -44,6 +44,12 @@ Course course_of(const Melody& melody);
 /// The bin that a size in cents falls into.
 int bin_of(double cents);
 
+/// Where a histogram has its peaks: the bins above all neighbours within half a comma and more.
+std::vector<int> peaks(const std::vector<Share>& shares);
+
+/// True where all pitches are whole steps of the division of the octave.
+bool counted_in(const Melody& melody, int steps);
+
 /// Heights that may be the tonic where nothing is known of it: for a melody by ear the peaks of its
 /// histogram, else its heights of some weight; and the final note.
 std::vector<int> possible_tonics(const Course& course);

@@ -16,6 +16,8 @@ constexpr double notes_for_one = 4, stage_notes_for_one = 2;
 constexpr double at_named_place = 0.9, octave_away = 0.03, anywhere = 0.05;
 /// Probability that a melody written in commas is of a scale that theory does not count in commas.
 constexpr double foreign_to_commas = 0.002;
+/// Probability of a melody on all notes of a tuning system, beside one on a scale.
+constexpr double whole_system = 0.005;
 /// The places that a tonic may stand on, and an unknown scale's degrees.
 constexpr double places = 53;
 /// A comma is this many bins; a place is met within half of it.
@@ -64,19 +66,31 @@ double log_binomial(double n, double k) {
     return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
 }
 
-/// A scale with a degree wherever the melody has a pitch of some weight.
-LibraryScale unknown_scale(const Course& course, int tonic) {
+/// The heights that an unknown scale would have its degrees at: what was heard often, or written
+/// for some time.
+std::vector<int> weighty_heights(const Course& course) {
     constexpr double least_share = 0.02;
+    const auto& shares = course.stage(Stage::whole).shares;
+    if (course.heard)
+        return peaks(shares);
+    std::vector<int> heights;
+    for (const Share& s : shares)
+        if (s.share >= least_share)
+            heights.push_back(s.bin);
+    return heights;
+}
+
+/// A scale with a degree at each of them.
+LibraryScale unknown_scale(const Course& course, int tonic) {
     LibraryScale unknown;
     unknown.period = 1200;
-    for (const Share& s : course.stage(Stage::whole).shares) {
-        const int above = ((s.bin - tonic) % bins_per_octave + bins_per_octave) % bins_per_octave;
+    for (const int height : weighty_heights(course)) {
+        const int above = ((height - tonic) % bins_per_octave + bins_per_octave) % bins_per_octave;
         const double cents = above * cents_per_bin;
         const auto near = [&](double d) {
             return std::abs(d - cents) < comma_bins * cents_per_bin;
         };
-        if (s.share >= least_share
-            && std::none_of(unknown.degrees.begin(), unknown.degrees.end(), near))
+        if (std::none_of(unknown.degrees.begin(), unknown.degrees.end(), near))
             unknown.degrees.push_back(cents);
     }
     if (unknown.degrees.empty())
@@ -98,7 +112,8 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
                                const StageTables& tables, int tonic) {
     CourseEvidence evidence;
     evidence.place = place_evidence(course, scale, tonic);
-    evidence.prior = scale.entry.common ? course.strengths().common : 0;
+    evidence.prior = (scale.entry.common ? course.strengths().common : 0)
+                     + (scale.entry.kind == EntryKind::system ? std::log(whole_system) : 0);
     if (!course.in_time) {
         evidence.stages[0] =
             counted_of_bag(course) * mean_log(course.stage(Stage::whole), tables[0], tonic);

@@ -93,9 +93,8 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
 
 } // namespace
 
-Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
+Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLibrary& library,
                        const IdentifyOptions& options) {
-    const Course course = course_of(melody);
     const double reference = cents_of(set.reference);
     const auto tonics = options.tonic.kind == KnownTonic::Kind::known
                             ? known_tonics(course, reference + cents_of(options.tonic.at))

@@ -16,13 +16,6 @@ double variance_of(const std::optional<Interval>& half_width) {
     return width * width / 3;
 }
 
-Interval reference_of(const Melody& melody) {
-    const bool has_unison =
-        std::any_of(melody.notes.begin(), melody.notes.end(),
-                    [](const WeightedPitch& n) { return n.interval.is_unison(); });
-    return has_unison ? Interval() : melody.notes.front().interval;
-}
-
 double weight_of(const WeightedPitch& note) {
     return boost::rational_cast<double>(note.weight);
 }
@@ -47,6 +40,13 @@ void normalise(std::vector<SetPitch>& pitches) {
 }
 
 } // namespace
+
+Interval reference_of(const Melody& melody) {
+    const bool has_unison =
+        std::any_of(melody.notes.begin(), melody.notes.end(),
+                    [](const WeightedPitch& n) { return n.interval.is_unison(); });
+    return has_unison ? Interval() : melody.notes.front().interval;
+}
 
 PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertainty) {
     if (melody.notes.empty())

@@ -27,7 +27,7 @@ struct Strengths {
     double other_final;  ///< log of the factor where the melody does not end on the tonic
 };
 
-inline constexpr Strengths written_strengths{6, 6, 0.3, 0.19, {11, 2.4, 0.6, 1.75}, 0.23, 2.2, -6};
+inline constexpr Strengths written_strengths{6, 6, 0.3, 0.19, {11, 2.4, 0.6, 1.75}, 0.23, 2, -6};
 inline constexpr Strengths heard_strengths{16, 23, 0, 0.03, {7.5, 0.75, 2, 1}, 0.07, 0.3, -1};
 
 /// The tonic is known by its place in a stage, not by its time; the dominant is the second note of

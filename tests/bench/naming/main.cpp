@@ -4,13 +4,15 @@
 // the makam of each. Prints the share named first and among three, and said against true
 // probability. The pieces are not part of the project.
 
-#include <sectio/identify/candidates.hpp>
-#include <sectio/identify/course.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/identify/pitch_set.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <atomic>
+#include <cmath>
+#include <cstdlib>
 #include <fstream>
 #include <iostream>
 #include <map>
@@ -76,6 +78,7 @@ Melody read_piece(const std::string& file) {
 struct Piece {
     std::string file, label;
     Melody melody;
+    IdentifyOptions options;
     std::vector<std::pair<std::string, double>> named;
     std::string evidence;
     double none = 0;
@@ -88,10 +91,47 @@ struct Piece {
     }
 };
 
+/// The scales of one tradition: what `identify --among turkish` looks at.
+const ScaleLibrary& library() {
+    static const ScaleLibrary chosen = [] {
+        if (!std::getenv("AMONG"))
+            return ScaleLibrary(Catalogue::installed().all());
+        std::vector<Entry> entries;
+        for (const Entry& entry : Catalogue::installed().all())
+            if (entry.tradition.find("Turkish") != std::string::npos)
+                entries.push_back(entry);
+        return ScaleLibrary(entries);
+    }();
+    return chosen;
+}
+
+/// A pitch track, Hz a line, 0 where there is no pitch.
+Piece read_track(const std::string& file, double tonic) {
+    Piece piece;
+    piece.melody.in_time = true;
+    std::ifstream input(file);
+    double hertz = 0;
+    while (input >> hertz) {
+        if (hertz <= 0) {
+            if (!piece.melody.notes.empty())
+                piece.melody.notes.back().ends_phrase = true;
+            continue;
+        }
+        WeightedPitch note;
+        note.interval = Interval::from_cents(
+            Rational(Integer(std::lround(12000 * std::log2(hertz / tonic))), Integer(10)));
+        piece.melody.notes.push_back(note);
+    }
+    piece.options.tonic.kind =
+        std::getenv("FREE") ? KnownTonic::Kind::likely : KnownTonic::Kind::known;
+    piece.options.tonic.at = -reference_of(piece.melody);
+    return piece;
+}
+
 void name(Piece& piece) {
-    const PitchSet set = pitch_set(piece.melody, std::nullopt);
-    IdentifyOptions options;
-    const Ranking ranking = melody_ranking(piece.melody, set, ScaleLibrary::installed(), options);
+    IdentifyOptions options = piece.options;
+    options.show = 1000;
+    const Identification ranking = identify(piece.melody, library(), options);
     piece.none = ranking.none_probability;
     for (const Candidate& c : ranking.candidates)
         piece.named.emplace_back(c.scale->entry.id, c.probability);
@@ -153,14 +193,18 @@ int main(int argc, char** argv) {
     std::getline(input, line);
     std::vector<Piece> pieces;
     while (std::getline(input, line)) {
-        const auto tab = line.find('\t');
-        Piece piece;
-        piece.file = line.substr(0, tab);
-        piece.label = line.substr(tab + 1);
-        piece.melody = read_piece(folder + "/" + piece.file + ".tsv");
+        std::istringstream cells(line);
+        std::string file, label;
+        double tonic = 0;
+        cells >> file >> label >> tonic;
+        Piece piece = tonic > 0 ? read_track(folder + "/" + file + ".txt", tonic) : Piece();
+        if (tonic == 0)
+            piece.melody = read_piece(folder + "/" + file + ".tsv");
+        piece.file = file;
+        piece.label = label;
         pieces.push_back(std::move(piece));
     }
-    ScaleLibrary::installed();
+    library();
     std::atomic<std::size_t> next{0};
     const auto work = [&] {
         for (std::size_t i; (i = next++) < pieces.size();)
@@ -175,7 +219,7 @@ int main(int argc, char** argv) {
         "rast",       "saba",     "segah",           "ussak"};
     print_shares("all", pieces, {});
     print_shares("makams with 16 pieces", pieces, many);
-    print_reliability(pieces, many);
+    print_reliability(pieces, {});
     print_confused(pieces);
     if (argc > 3)
         for (const Piece& p : pieces) {
