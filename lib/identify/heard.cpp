@@ -1,5 +1,6 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/heard.hpp>
+#include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
 
 #include <algorithm>

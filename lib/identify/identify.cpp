@@ -3,6 +3,7 @@
 #include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/identify/namesakes.hpp>
 #include <sectio/identify/pitch_readings.hpp>
 
 #include <algorithm>
@@ -45,7 +46,8 @@ Verdict verdict_of(Identification& answer) {
             candidate.named = false;
         return Verdict::none;
     }
-    return named == 1 && answer.candidates.front().probability > certain_enough
+    return named == 1 && answer.candidates.front().namesakes.empty()
+                   && answer.candidates.front().probability > certain_enough
                ? Verdict::fits
                : Verdict::ambiguous;
 }
@@ -91,12 +93,16 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
     answer.others_probability = ranking.others_probability;
+    if (!answer.by_course)
+        join_namesakes(answer.candidates);
     mark_named(answer.candidates);
     keep_shown(answer, options.show);
     describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
     answer.pitches = pitch_readings(set, spreads_of(options));
-    answer.distinguish = distinctions(answer.candidates);
+    answer.distinguish = distinctions(with_namesakes(answer.candidates));
+    if (answer.verdict == Verdict::none && !answer.candidates.empty())
+        answer.differences = differences(answer.candidates.front(), set, spreads_of(options));
     return answer;
 }
 

@@ -1,4 +1,5 @@
 #include <sectio/identify/cents.hpp>
+#include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/identify/pitch_set.hpp>
 #include <sectio/scale/messages.hpp>

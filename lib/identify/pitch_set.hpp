@@ -23,8 +23,4 @@ struct PitchSet {
 /// @throws Error no_pitches, one_pitch
 PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertainty);
 
-/// What `KnownTonic::at` and the pitches of an answer are counted from: the melody's zero where one
-/// of its notes stands there, else its first note.
-Interval reference_of(const Melody& melody);
-
 } // namespace sectio

@@ -5,8 +5,6 @@
 // probability. The pieces are not part of the project.
 
 #include <sectio/identify/identify.hpp>
-#include <sectio/identify/pitch_set.hpp>
-
 #include <fmt/format.h>
 
 #include <algorithm>
