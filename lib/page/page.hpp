@@ -156,6 +156,7 @@ struct Page {
     std::string language = "en"; ///< BCP 47, of its words
     std::string date{};          ///< of the figures, ISO 8601; may be empty
     int digits = 1;              ///< after the point, where people read and ask for no other
+    double largest_type = 14;    ///< of the first table on paper, in points
     std::vector<Block> blocks{};
 };
 
