@@ -192,8 +192,8 @@ page::Table pitch_table(const Identification& answer) {
     page::Table table{"pitches", "The pitches, in cents above the first", {}, {}};
     table.add(answer.pitches, Column{"Cents"}.keyed("cents"),
               [](const IdentifiedPitch& p) { return page::cents(p.interval); });
-    table.add(answer.pitches, Column{"May stand for (with error and likelihood)", ColumnKind::words},
-              readings);
+    table.add(answer.pitches,
+              Column{"May stand for (with error and likelihood)", ColumnKind::words}, readings);
     table.add(answer.pitches, Column{}.keyed("readings").hidden(), readings_for_programs);
     return table;
 }

@@ -5,6 +5,7 @@
 // probability. The pieces are not part of the project.
 
 #include <sectio/identify/identify.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
