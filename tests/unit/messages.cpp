@@ -9,6 +9,7 @@
 #include <sectio/identify/messages.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/measure/messages.hpp>
 #include <sectio/page/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
@@ -41,6 +42,7 @@ std::vector<Message> all_messages() {
     add(sectio::comma_messages);
     add(sectio::scale_messages);
     add(sectio::instrument_messages);
+    add(sectio::measure_messages);
     add(sectio::identify_messages);
     add(sectio::score_messages);
     add(sectio::tuning_messages);
