@@ -20,7 +20,7 @@ struct PrintOptions {
     Paper paper = a4_paper;      ///< of PDF and SVG
 
     Digits for_page(const Page& page) const {
-        return {digits.value_or(page.digits), digits.value_or(data_digits)};
+        return {digits.value_or(page.digits), digits.value_or(data_digits), digits.has_value()};
     }
 };
 
