@@ -62,6 +62,7 @@ struct Column {
 struct Row {
     std::vector<Cell> cells{}; ///< one a column
     std::string key{};         ///< where programs find it, if not in the table's own array
+    bool people_only = false;
 };
 
 /// Rows under columns. Programs see an array of objects; CSV holds the first table of a page that

@@ -16,11 +16,11 @@ inline constexpr int data_digits = 3;
 
 struct PrintOptions {
     std::optional<int> digits{}; ///< asked for, in every format
-    std::size_t columns = 100; ///< of a line of text
-    Paper paper = a4_paper;    ///< of PDF and SVG
+    std::size_t columns = 100;   ///< of a line of text
+    Paper paper = a4_paper;      ///< of PDF and SVG
 
     Digits for_page(const Page& page) const {
-        return {digits.value_or(page.digits), digits.value_or(data_digits)};
+        return {digits.value_or(page.digits), digits.value_or(data_digits), digits.has_value()};
     }
 };
 
