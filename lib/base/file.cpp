@@ -31,6 +31,10 @@ std::filesystem::path followed(std::filesystem::path name) {
         const auto target = std::filesystem::read_symlink(name, failed);
         name = target.is_absolute() ? target : name.parent_path() / target;
     }
+    if (std::filesystem::is_symlink(name, failed)) {
+        errno = ELOOP;
+        throw system_error(message::cannot_write, name);
+    }
     return name;
 }
 

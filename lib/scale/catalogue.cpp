@@ -52,17 +52,18 @@ struct Catalogue::Texts {
     std::once_flag parsed;
     std::vector<Entry> entries;
 
-    Entry read(const IndexedEntry& entry) const {
+    Entry read(const IndexedEntry& entry, const ReadInterval& read = interval_reader()) const {
         const std::string file = (directory / entry.file).string();
-        return read_entry(entry_table(entry, file), entry.kind);
+        return read_entry(entry_table(entry, file), entry.kind, read);
     }
     /// The entries for which `wanted` says so, parsed.
     template <typename Wanted>
     std::vector<Entry> select(Wanted wanted) const {
         std::vector<Entry> selected;
+        const ReadInterval remembering = remembering_reader();
         for (const IndexedEntry& entry : indexed)
             if (wanted(entry))
-                selected.push_back(read(entry));
+                selected.push_back(read(entry, remembering));
         return selected;
     }
     /// Takes an index that was made from these very files.

@@ -12,14 +12,14 @@ constexpr std::string_view entry_keys =
     "tonic_name, dominant, direction, family, second_dominant, begins, mobile, form_of, common";
 
 /// `division = 53` with an optional period, or degrees.
-void read_scale(const TomlReader& reader, Entry& entry) {
+void read_scale(const TomlReader& reader, Entry& entry, const ReadInterval& read) {
     if (const auto steps = reader.optional_count("division")) {
-        const auto period = optional_interval(reader, "period");
+        const auto period = optional_interval(reader, "period", read);
         entry.division.emplace(Integer(*steps), period.value_or(Interval::octave()));
         entry.scale = as_scale(*entry.division);
     } else {
         entry.scale.emplace();
-        read_degrees(reader, *entry.scale, nullptr, DegreeOrder::rising);
+        read_degrees(reader, *entry.scale, read, DegreeOrder::rising);
     }
     entry.scale->id = entry.id;
     entry.scale->name = entry.name;
@@ -33,19 +33,19 @@ void read_scale(const TomlReader& reader, Entry& entry) {
 }
 
 /// What is known of the course of melodies in a scale.
-void read_course(const TomlReader& reader, Entry& entry) {
+void read_course(const TomlReader& reader, Entry& entry, const ReadInterval& read) {
     entry.dominant = reader.optional_count("dominant");
     entry.second_dominant = reader.optional_count("second_dominant");
     entry.begins = reader.optional_count("begins");
     entry.direction = reader.optional_text("direction").value_or("");
     entry.form_of = reader.optional_text("form_of").value_or("");
-    entry.mobile = intervals(reader, "mobile");
+    entry.mobile = intervals(reader, "mobile", read);
     entry.common = reader.yes("common");
 }
 
 } // namespace
 
-Entry read_entry(const TomlValue& table, EntryKind kind) {
+Entry read_entry(const TomlValue& table, EntryKind kind, const ReadInterval& read) {
     const TomlReader reader(table);
     reader.allow_only(entry_keys);
     Entry entry;
@@ -58,12 +58,12 @@ Entry read_entry(const TomlValue& table, EntryKind kind) {
     entry.tradition = reader.optional_text("tradition").value_or("");
     entry.family = reader.optional_text("family").value_or("");
     entry.tonic_name = reader.optional_text("tonic_name").value_or("");
-    read_course(reader, entry);
+    read_course(reader, entry, read);
     if (has_size(kind)) {
         reader.required_text("interval");
-        entry.interval = optional_interval(reader, "interval");
+        entry.interval = optional_interval(reader, "interval", read);
     } else {
-        read_scale(reader, entry);
+        read_scale(reader, entry, read);
     }
     return entry;
 }

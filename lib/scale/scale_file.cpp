@@ -38,7 +38,7 @@ Scale read_scale_file(std::string_view toml, const std::string& file_name, const
     scale.reference = reader.optional_text("reference");
     scale.remarks = reader.strings("remarks");
     check_pitches(reader, scale);
-    read_degrees(reader, scale, names, order);
+    read_degrees(reader, scale, interval_reader(names), order);
     return scale;
 }
 
