@@ -2,6 +2,7 @@
 // input is unusable, 3 a file cannot be read or written, 4 undecided within the limits.
 
 #include "command.hpp"
+#include "help.hpp"
 
 #include <sectio/base/error.hpp>
 
@@ -37,6 +38,17 @@ int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
     return unusable;
 }
 
+/// The first argument where it is neither a command nor an option.
+std::string unknown_command(const CLI::App& app, int argc, char** argv) {
+    const std::string word = argc > 1 ? argv[1] : "";
+    const auto commands = app.get_subcommands([](const CLI::App*) { return true; });
+    const bool known =
+        word.empty() || word.starts_with('-')
+        || std::any_of(commands.begin(), commands.end(),
+                       [&](const CLI::App* command) { return command->get_name() == word; });
+    return known ? "" : word;
+}
+
 int run(int argc, char** argv) {
     CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
                  "sectio");
@@ -49,6 +61,17 @@ int run(int argc, char** argv) {
     sectio::cli::add_annotate(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
+    app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
+        return sectio::cli::help_text(*of);
+    });
+    if (const std::string word = unknown_command(app, argc, argv); word == "help") {
+        fmt::print("{}", sectio::cli::help_text(app));
+        return done;
+    } else if (!word.empty()) {
+        fmt::print(stderr, "sectio: unknown command: `{}`{}; run `sectio --help`\n", word,
+                   sectio::cli::like_command(app, word));
+        return unusable;
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {

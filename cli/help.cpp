@@ -1,0 +1,156 @@
+#include "help.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <string_view>
+
+namespace sectio::cli {
+
+namespace {
+
+/// Columns of a line, and of the names before what they mean.
+constexpr std::size_t line_columns = 96, name_columns = 26;
+
+/// One that works as it stands, for each command.
+const std::map<std::string, std::string>& examples() {
+    static const std::map<std::string, std::string> all{
+        {"interval", "sectio interval 3/2 31of53 '12 x 3/2 - 7 x 2/1'"},
+        {"divisions", "sectio divisions --targets odd:15 --to 100 --records"},
+        {"commas", "sectio commas --primes 7 --below 10c --vanishing-in 53"},
+        {"catalogue", "sectio catalogue rast"},
+        {"sheet", "sectio sheet rast --tonic D4 --out rast.pdf"},
+        {"compare", "sectio compare rast just-major --tonic D4"},
+        {"frets", "sectio frets just-major --length 620mm --out frets.pdf"},
+        {"measure", "sectio measure pitches E4-41c 440Hz"},
+        {"identify", "sectio identify '0c, 171±3c, 352±3c, 501±3c, 703±4c'"},
+        {"annotate", "sectio annotate tune.musicxml --scale rast --tonic D4 --out marked.musicxml"},
+        {"tuning", "sectio tuning rast --tonic D4 --out rast.mid"},
+        {"perform", "sectio perform tune.musicxml --scale rast --tonic D4 --out tune.mid"},
+        {"samples", "sectio samples notes/*.wav --out tuned"},
+        {"listen", "sectio listen rast --tonic D4 --drone D3 --out rast.wav"}};
+    return all;
+}
+
+/// `text` broken at blanks into lines that begin behind `indent` columns; the first one has its
+/// indent already.
+std::string filled(std::string_view text, std::size_t indent) {
+    std::string lines;
+    std::size_t column = indent;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        if (column > indent && column + 1 + end > line_columns) {
+            lines += "\n" + std::string(indent, ' ');
+            column = indent;
+        } else if (column > indent) {
+            lines += ' ';
+            ++column;
+        }
+        lines += text.substr(0, end);
+        column += end;
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return lines;
+}
+
+/// A name and what it means, beside or below it.
+std::string row(const std::string& name, const std::string& meaning) {
+    std::string text = "  " + name;
+    if (text.size() + 2 > name_columns)
+        text += "\n" + std::string(name_columns, ' ');
+    else
+        text.resize(name_columns, ' ');
+    return text + filled(meaning, name_columns) + "\n";
+}
+
+/// "--tonic PITCH": the longest name, and what stands behind it.
+std::string name_of(const CLI::Option& option) {
+    if (option.get_positional())
+        return option.get_name();
+    const std::string name = "--" + option.get_lnames().front();
+    if (option.get_expected_max() == 0)
+        return name;
+    std::string value = option.get_lnames().front();
+    std::transform(value.begin(), value.end(), value.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    return name + " " + value;
+}
+
+std::string options_text(const CLI::App& app) {
+    std::string arguments, options;
+    for (const CLI::Option* option : app.get_options())
+        (option->get_positional() ? arguments : options) +=
+            row(name_of(*option), option->get_description());
+    return (arguments.empty() ? "" : "\nWhat it takes\n" + arguments)
+           + (options.empty() ? "" : "\nOptions\n" + options);
+}
+
+std::string commands_text(const CLI::App& app) {
+    std::string text;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+        text += row(command->get_name(), command->get_description());
+    return text.empty() ? text : "\nCommands\n" + text;
+}
+
+/// "sectio measure frets D… [options]".
+std::string usage(const CLI::App& app) {
+    std::string text = app.get_name();
+    for (const CLI::App* above = app.get_parent(); above != nullptr; above = above->get_parent())
+        text = above->get_name() + " " + text;
+    if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
+        text += " COMMAND";
+    for (const CLI::Option* option : app.get_options())
+        if (option->get_positional())
+            text += (option->get_required() ? " " : " [") + option->get_name()
+                    + (option->get_expected_max() > 1 ? "…" : "")
+                    + (option->get_required() ? "" : "]");
+    return text + " [options]";
+}
+
+/// Letters that must be changed, put in or left out to make one word of the other.
+std::size_t letters_apart(const std::string& a, const std::string& b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i;
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+            diagonal = row[j];
+            row[j] = std::min({changed, row[j] + 1, row[j - 1] + 1});
+        }
+    }
+    return row.back();
+}
+
+} // namespace
+
+std::string help_text(const CLI::App& app) {
+    std::string text = filled(app.get_description(), 0) + "\n\n  " + usage(app) + "\n"
+                       + commands_text(app) + options_text(app);
+    if (const auto example = examples().find(app.get_name()); example != examples().end())
+        text += "\nExample\n  " + example->second + "\n";
+    if (app.get_parent() == nullptr)
+        text += "\nsectio COMMAND --help says more of one command; so does docs/commands.\n";
+    return text;
+}
+
+std::string like_command(const CLI::App& app, const std::string& word) {
+    constexpr std::size_t most_apart = 2;
+    std::string best;
+    std::size_t least = most_apart + 1;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+        const std::string name = command->get_name();
+        const bool begins = word.size() > 2 && name.starts_with(word);
+        const std::size_t apart = begins ? 0 : letters_apart(word, name);
+        if (apart < least) {
+            least = apart;
+            best = name;
+        }
+    }
+    return best.empty() ? best : "; did you mean " + best;
+}
+
+} // namespace sectio::cli

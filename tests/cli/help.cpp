@@ -1,0 +1,36 @@
+// What the command says of itself.
+
+#include "support/process.hpp"
+
+#include <catch2/catch.hpp>
+
+using support::run_sectio;
+
+TEST_CASE("An unknown command is told what it is like") {
+    const auto outcome = run_sectio({"intervall", "3/2"});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.out.empty());
+    CHECK(outcome.err.find("unknown command: `intervall`; did you mean interval;")
+          != std::string::npos);
+    CHECK(run_sectio({"ident"}).err.find("did you mean identify") != std::string::npos);
+    CHECK(run_sectio({"colour"}).err.find("did you mean") == std::string::npos);
+}
+
+TEST_CASE("help is the same as --help, and each command has its usage, options and an example") {
+    const auto whole = run_sectio({"--help"});
+    CHECK(whole.exit_code == 0);
+    CHECK(run_sectio({"help"}).out == whole.out);
+    for (const char* command :
+         {"interval", "divisions", "commas", "catalogue", "sheet", "identify", "annotate"}) {
+        CAPTURE(command);
+        CHECK(whole.out.find(std::string("\n  ") + command + " ") != std::string::npos);
+        const auto help = run_sectio({command, "--help"});
+        CHECK(help.exit_code == 0);
+        CHECK(help.out.find(std::string("  sectio ") + command) != std::string::npos);
+        CHECK(help.out.find("\nOptions\n") != std::string::npos);
+        CHECK(help.out.find("\nExample\n  sectio ") != std::string::npos);
+        for (std::size_t at = 0, next; (next = help.out.find('\n', at)) != std::string::npos;
+             at = next + 1)
+            CHECK(next - at <= 110); // bytes; 96 columns
+    }
+}
