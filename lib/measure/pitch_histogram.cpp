@@ -53,7 +53,8 @@ double PitchHistogram::at(double cents) const {
 bool PitchHistogram::is_peak(std::size_t bin) const {
     const long middle = static_cast<long>(bin);
     for (long i = 1; i <= least_distance; ++i)
-        if (density_[wrapped(middle - i)] >= density_[bin] || density_[wrapped(middle + i)] > density_[bin])
+        if (density_[wrapped(middle - i)] >= density_[bin]
+            || density_[wrapped(middle + i)] > density_[bin])
             return false;
     return true;
 }

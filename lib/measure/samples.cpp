@@ -1,7 +1,6 @@
-#include <sectio/measure/samples.hpp>
-
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/messages.hpp>
+#include <sectio/measure/samples.hpp>
 
 #include <fmt/format.h>
 

@@ -1,6 +1,5 @@
-#include <sectio/measure/tonic.hpp>
-
 #include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/tonic.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -75,7 +74,8 @@ std::optional<LikelyTonic> likely_tonic(const std::vector<MelodyNote>& notes) {
                          + weight_rests * share_before_rests(notes, peak.cents));
         sum += scores.back();
     }
-    const auto best = static_cast<std::size_t>(std::max_element(scores.begin(), scores.end()) - scores.begin());
+    const auto best =
+        static_cast<std::size_t>(std::max_element(scores.begin(), scores.end()) - scores.begin());
     return LikelyTonic{in_octave(notes, peaks[best].cents), scores[best] / sum};
 }
 

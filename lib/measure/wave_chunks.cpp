@@ -1,7 +1,6 @@
-#include <sectio/measure/wave_chunks.hpp>
-
 #include <sectio/base/limits.hpp>
 #include <sectio/measure/messages.hpp>
+#include <sectio/measure/wave_chunks.hpp>
 
 #include <fmt/format.h>
 
@@ -93,10 +92,11 @@ void read_chunks(Reader& reader, const WideSizes& sizes, WaveChunks& wave) {
         if (wave.wide && chunk.size == in_ds64 && wide != sizes.chunks.end())
             chunk.size = wide->second;
         if (chunk.size > wave.end - chunk.begin())
-            reader.fail(fmt::format("the chunk at byte {} claims {} bytes, {} are left", at, chunk.size,
-                                    wave.end - chunk.begin()));
+            reader.fail(fmt::format("the chunk at byte {} claims {} bytes, {} are left", at,
+                                    chunk.size, wave.end - chunk.begin()));
         if (wave.chunks.size() >= limits::wave_chunks)
-            reader.fail(fmt::format("more than {} chunks are beyond the limits", limits::wave_chunks));
+            reader.fail(
+                fmt::format("more than {} chunks are beyond the limits", limits::wave_chunks));
         at = chunk.end();
         wave.chunks.push_back(std::move(chunk));
     }
@@ -161,9 +161,9 @@ void append_chunk(Copier& copier, const WaveChunks& wave, const SamplerPitch& pi
     const std::string chunk =
         std::string(whole > wave.end ? 1 : 0, '\0') + new_sampler_chunk(pitch, wave.rate);
     const std::uint64_t size = wave.end - 8 + chunk.size();
-    if (!wave.wide && size >= in_ds64)
+    if (!wave.wide_form && size >= in_ds64)
         throw error(message::wave_full, "", {name});
-    if (wave.wide)
+    if (wave.wide_form)
         copier.replace(form_header + 8, little_endian_bytes(size, 8));
     else
         copier.replace(4, little_endian_bytes(size, 4));
@@ -173,8 +173,8 @@ void append_chunk(Copier& copier, const WaveChunks& wave, const SamplerPitch& pi
 } // namespace
 
 const WaveChunk* WaveChunks::find(const std::string& id) const {
-    const auto found = std::find_if(chunks.begin(), chunks.end(),
-                                    [&](const WaveChunk& c) { return c.id == id; });
+    const auto found =
+        std::find_if(chunks.begin(), chunks.end(), [&](const WaveChunk& c) { return c.id == id; });
     return found == chunks.end() ? nullptr : &*found;
 }
 
@@ -190,7 +190,8 @@ WaveChunks read_wave_chunks(std::istream& file, const std::string& name) {
         throw error(message::not_wave, "", {name});
     const WideSizes sizes = wave.wide ? read_wide_sizes(reader) : WideSizes{};
     const std::uint64_t size = reader.number(4, 4);
-    const std::uint64_t form_size = wave.wide && size == in_ds64 ? sizes.form : size;
+    wave.wide_form = wave.wide && size == in_ds64;
+    const std::uint64_t form_size = wave.wide_form ? sizes.form : size;
     if (form_size < 4 || form_size > reader.size() - 8)
         reader.fail(fmt::format("its header claims {} bytes, the file has {}", form_size,
                                 reader.size() - 8));

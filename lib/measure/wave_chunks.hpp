@@ -37,7 +37,8 @@ struct WaveChunk {
 
 /// The chunks of a file, all of which are whole.
 struct WaveChunks {
-    bool wide = false; ///< RF64 or BW64: sizes of 64 bits in the chunk ds64
+    bool wide = false;      ///< RF64 or BW64: sizes of 64 bits in the chunk ds64
+    bool wide_form = false; ///< that of the form stands there
     std::vector<WaveChunk> chunks;
     std::uint64_t end = 0;       ///< of the RIFF form
     std::uint64_t file_size = 0; ///< bytes behind the form are no part of it, and are kept
