@@ -95,7 +95,7 @@ Json row_json(const ErrorRow& row, const ErrorTable& table) {
 std::string row_text(const ErrorRow& row, const ErrorTable& table, std::size_t digits) {
     const std::size_t width = digits + 10;
     return fmt::format("{:>10}{:>{}}{:>{}}{:>{}}  {:<10}{}\n", row.division, row.max_error_cents,
-                       width, row.rms_error_cents, width, row.max_error_steps, digits + 8,
+                       width, row.rms_error_cents, width, row.max_error_steps, digits + 10,
                        row.worst ? to_expression(table.targets()[*row.worst]) : "-",
                        !row.consistent   ? "-"
                        : *row.consistent ? "yes"
@@ -114,11 +114,12 @@ std::string heading(const Request& request, const ErrorTable& table) {
     constexpr const char* records[]{", records of the maximum error", ", records of the RMS error",
                                     ", records of the maximum error in steps"};
     return fmt::format(
-        "{} targets ({}), divisions of {}{}; errors in cents, the largest in steps too\n"
+        "{} {} ({}), divisions of {}{}; errors in cents, the largest in steps too\n"
         "{:>10}{:>{}}{:>{}}{:>{}}  {:<10}consistent\n",
-        table.targets().size(), request.targets, to_expression(table.period()),
+        table.targets().size(), table.targets().size() == 1 ? "target" : "targets", request.targets,
+        to_expression(table.period()),
         request.records ? records[static_cast<std::size_t>(kind_of(request.sort))] : "", "division",
-        "maximum", digits + 10, "RMS", digits + 10, "in steps", digits + 8, "worst");
+        "maximum", digits + 10, "RMS", digits + 10, "in steps", digits + 10, "worst");
 }
 
 void run(const Request& request) {

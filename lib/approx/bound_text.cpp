@@ -3,7 +3,6 @@
 #include <sectio/approx/smooth_ratios.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
-#include <sectio/interval/messages.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <fmt/format.h>
@@ -72,7 +71,7 @@ Integer power(TextCursor& in) {
         if (digits.empty())
             throw in.failure(message::bound_not_positive, start);
         if (digits.size() > limits::term_bits)
-            throw in.failure(message::term_too_large, start, limits::term_bits);
+            throw in.failure(message::bound_too_large, start, limits::term_bits);
         return parse_decimal(digits).numerator();
     };
     const Integer base = whole();
@@ -80,7 +79,7 @@ Integer power(TextCursor& in) {
         return base;
     const Integer exponent = whole();
     if (base > 1 && Integer(bit_length(base) - 1) * exponent >= limits::term_bits)
-        throw in.failure(message::term_too_large, start, limits::term_bits);
+        throw in.failure(message::bound_too_large, start, limits::term_bits);
     return base < 2 ? base : boost::multiprecision::pow(base, exponent.convert_to<unsigned>());
 }
 

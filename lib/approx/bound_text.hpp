@@ -28,7 +28,7 @@ struct PrimeChoice {
 PrimeChoice parse_primes(std::string_view text, const Place& place = {});
 
 /// Reads a whole number from 1 up: `1000000`, `2^40`, `2^40 + 1`.
-/// @throws Error bound_not_positive, term_too_large, with the piece and its place
+/// @throws Error bound_not_positive, bound_too_large, with the piece and its place
 Integer parse_bound(std::string_view text, const Place& place = {});
 
 } // namespace sectio

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 
 namespace sectio {
 
@@ -39,6 +40,10 @@ SizeUnits::SizeUnits(const Integer& max_term) {
 }
 
 std::int64_t SizeUnits::of(const Interval& interval) const {
+    // Twice as far as is kept: there the bits before the point would leave too few behind it.
+    const double octaves = interval.estimate().value;
+    if (std::abs(octaves) > std::ldexp(1.0, 63 - static_cast<int>(fraction_bits_)))
+        return octaves > 0 ? farthest : -farthest;
     const Integer units = in_units(interval, fraction_bits_);
     return std::clamp(units, Integer(-farthest), Integer(farthest)).convert_to<std::int64_t>();
 }

@@ -103,7 +103,7 @@ TEST_CASE("Divisions that cannot be tabulated are refused and say what could be"
 TEST_CASE("The relative error ranks divisions by the largest error in steps") {
     const json table =
         answer({"--targets", "3/2", "--to", "60", "--sort", "relative", "--show", "2"});
-    CHECK(numbers(table) == std::vector{53, 12});
+    CHECK(numbers(table) == std::vector{53, 41});
     CHECK(table.at("divisions").at(0).at("max_error_steps") == "0.003");
     const auto text = run_sectio(
         {"divisions", "--targets", "3/2", "--records", "--sort", "relative", "--to", "12"});
@@ -136,7 +136,7 @@ TEST_CASE(
 TEST_CASE("Periods of commas and targets of long terms have exact errors") {
     const json comma = answer({"--period", "3^53/2^84", "--targets", "3/2", "--from", "63", "--to",
                                "63", "--digits", "9"});
-    CHECK(comma.at("divisions").at(0).at("max_error_cents") == "0.004904467");
+    CHECK(comma.at("divisions").at(0).at("max_error_cents") == "0.004904468");
     const json tiny = answer({"--period", "3^225644606/2^357638239", "--targets", "3/2", "--from",
                               "1", "--to", "1", "--digits", "9"});
     CHECK(tiny.at("divisions").at(0).at("max_error_cents") == "0.000000447");

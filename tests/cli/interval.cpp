@@ -43,8 +43,17 @@ TEST_CASE("Irrational intervals have no ratio and fractional exponents") {
     CHECK(all.at(3).at("interval") == "7of13(3/1)");
 }
 
-TEST_CASE("A falling interval may be the first argument") {
+TEST_CASE("A falling interval may be an argument, behind two dashes or not") {
     CHECK(intervals({"-5c"}).at(0).at("cents") == "-5.000");
+    for (const std::vector<std::string>& arguments :
+         std::vector<std::vector<std::string>>{{"interval", "--", "-5c"},
+                                               {"interval", "3/2", "--", "-5c"},
+                                               {"interval", "3/2", "-5c"}}) {
+        const auto outcome = run_sectio(arguments);
+        CAPTURE(arguments, outcome.err);
+        CHECK(outcome.exit_code == 0);
+        CHECK(outcome.out.find("-5.000 cents") != std::string::npos);
+    }
 }
 
 TEST_CASE("Divisions of other periods are named as they are written") {
@@ -129,7 +138,8 @@ TEST_CASE("The continued fraction of a size, in the octave or another measure") 
 TEST_CASE("Near ratios come nearer and nearer, and say nothing dull of a comma") {
     const auto near = [](const char* text) {
         std::string list;
-        for (const json& ratio : intervals({text}).at(0).at("near_ratios"))
+        const json ratios = intervals({text}).at(0).at("near_ratios");
+        for (const json& ratio : ratios)
             list += ratio.at("ratio").get<std::string>() + " ";
         return list;
     };

@@ -3,8 +3,8 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/sheet/drawing.hpp>
 #include <sectio/page/paper.hpp>
+#include <sectio/sheet/drawing.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

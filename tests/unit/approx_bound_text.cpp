@@ -57,6 +57,6 @@ TEST_CASE("A bound is read whole or refused") {
     CHECK(fault("2^40 x 3") == "bound_not_positive --max-term:6");
     CHECK(fault("3/2") == "bound_not_positive --max-term:2");
     CHECK(fault("2^") == "bound_not_positive --max-term:1");
-    CHECK(fault("2^4096") == "term_too_large --max-term:1");
-    CHECK(fault("10 + 3^99999999999999999999999") == "term_too_large --max-term:6");
+    CHECK(fault("2^4096") == "bound_too_large --max-term:1");
+    CHECK(fault("10 + 3^99999999999999999999999") == "bound_too_large --max-term:6");
 }

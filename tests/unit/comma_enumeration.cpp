@@ -212,3 +212,10 @@ TEST_CASE("A set of primes leaves the others out") {
     some.max_product = 9;
     CHECK(found_commas(some) == std::vector{interval("9/1")});
 }
+
+TEST_CASE("A window whose end no double counts is searched as well") {
+    CommaBounds wide = window(3, "0c", "1200c");
+    wide.below = interval("2^" + std::string(40, '9'));
+    wide.max_product = 12;
+    CHECK(found_commas(wide) == slow_commas(wide, 12));
+}

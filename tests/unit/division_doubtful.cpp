@@ -3,6 +3,7 @@
 
 #include "support/intervals.hpp"
 
+#include <sectio/division/division.hpp>
 #include <sectio/division/error_table.hpp>
 #include <sectio/division/screen.hpp>
 

@@ -4,6 +4,7 @@
 #include "support/intervals.hpp"
 
 #include <sectio/base/limits.hpp>
+#include <sectio/division/division.hpp>
 #include <sectio/division/error_table.hpp>
 
 #include <catch2/catch.hpp>
@@ -199,7 +200,7 @@ TEST_CASE("The relative error is the largest one in steps") {
     CHECK(fifth.row(12, 9).max_error_steps == "0.019550009");
     CHECK(fifth.row(12, 20).max_error_steps == "0.01955000865387417744");
     CHECK(fifth.row(53, 6).max_error_steps == "0.003013");
-    CHECK(fifth.best(ErrorKind::relative, {1, 60}, 2) == std::vector<std::int64_t>{53, 12});
+    CHECK(fifth.best(ErrorKind::relative, {1, 60}, 2) == std::vector<std::int64_t>{53, 41});
     // Half a step is exactly half a step, and rounds to even.
     CHECK(ErrorTable(list({"1of24"})).row(12, 1).max_error_steps == "0.5");
     CHECK(ErrorTable(list({"1of24"})).row(12, 0).max_error_steps == "0");
@@ -230,7 +231,7 @@ TEST_CASE("Order and records of the relative error are those of exact intervals"
 TEST_CASE("The size of a comma that is a period is no guess") {
     // mpmath with 200 digits: distance of 3/2 from the nearest step, in cents.
     const ErrorTable mercator(list({"3/2"}), interval("3^53/2^84"));
-    CHECK(mercator.row(63, 9).max_error_cents == "0.004904467");
+    CHECK(mercator.row(63, 9).max_error_cents == "0.004904468");
     CHECK(mercator.row(63, 15).max_error_cents == "0.004904467500002");
     const ErrorTable tiny(list({"3/2"}), interval("3^225644606/2^357638239"));
     CHECK(tiny.row(1, 9).max_error_cents == "0.000000447");
