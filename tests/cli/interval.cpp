@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 #include <support/json.hpp>
+#include <support/paths.hpp>
 #include <support/process.hpp>
 
 #include <chrono>
@@ -170,4 +171,11 @@ TEST_CASE("A thousand long ratios share one search for factors, and say what was
     arguments = {"interval", arguments.back()};
     CHECK(run_sectio(arguments).out.find("not split into primes: a factor of 1")
           != std::string::npos);
+}
+
+TEST_CASE("The README shows what the command answers") {
+    const std::string readme = support::read_file(support::source_dir() / "README.md");
+    const auto run = run_sectio({"interval", "12 x 3/2 - 7 x 2/1"});
+    INFO(run.out);
+    CHECK(readme.find("$ sectio interval '12 x 3/2 - 7 x 2/1'\n" + run.out) != std::string::npos);
 }
