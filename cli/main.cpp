@@ -8,9 +8,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <string>
+#include <vector>
 
 namespace {
 
@@ -49,6 +52,21 @@ std::string unknown_command(const CLI::App& app, int argc, char** argv) {
     return known ? "" : word;
 }
 
+/// The arguments in the order that CLI11 takes them, last first. It ends a command at `--` where
+/// that has an argument already, so `interval 3/2 -- -5c` would lose what follows; where nothing
+/// behind the dashes could be an option they are not needed.
+std::vector<std::string> arguments(int argc, char** argv) {
+    std::vector<std::string> list(argv + 1, argv + argc);
+    const auto could_be_option = [](const std::string& text) {
+        return text.size() > 1 && text[0] == '-' && (text[1] < '0' || text[1] > '9');
+    };
+    const auto dashes = std::find(list.begin(), list.end(), "--");
+    if (dashes != list.end() && std::none_of(dashes + 1, list.end(), could_be_option))
+        list.erase(dashes);
+    std::reverse(list.begin(), list.end());
+    return list;
+}
+
 int run(int argc, char** argv) {
     CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
                  "sectio");
@@ -59,6 +77,8 @@ int run(int argc, char** argv) {
     sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
+    sectio::cli::add_measure(app);
+    sectio::cli::add_samples(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
     app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
@@ -73,7 +93,7 @@ int run(int argc, char** argv) {
         return unusable;
     }
     try {
-        app.parse(argc, argv);
+        app.parse(arguments(argc, argv));
     } catch (const CLI::ParseError& e) {
         return parse_exit(app, e);
     }
