@@ -113,7 +113,7 @@ TEST_CASE("A file cut short is measured, and said to be cut short") {
     const json answer = json_of(in(folder, {"measure", "recording", "cut.wav", "--json"}));
     CHECK(number(answer["pitches"][0]["hz"]) == Approx(220).margin(0.05));
     REQUIRE(answer["remarks"].size() == 1);
-    CHECK(answer["remarks"][0].get<std::string>().find("header promises") != std::string::npos);
+    CHECK(answer["remarks"][0].get<std::string>().find("header claims") != std::string::npos);
 }
 
 TEST_CASE("samples writes copies that differ in the sampler chunk alone") {
