@@ -204,19 +204,20 @@ bool carries_tuning(std::string_view message) {
     return find_row(message) != nullptr;
 }
 
-TuningMessage read_message(std::string_view bytes, const std::string& file, std::size_t offset) {
+TuningMessage read_message(std::string_view bytes, const std::string& file,
+                           const std::string& where) {
     const KindRow& row = *find_row(bytes);
     const std::size_t wanted = wanted_length(row, bytes);
     if (bytes.size() != wanted)
-        throw error(message::tuning_length, "", Place{file}, row.title, offset, bytes.size(),
+        throw error(message::tuning_length, "", Place{file}, row.title, where, bytes.size(),
                     wanted);
     const bool real_time = bytes[1] == real_time_id;
     if (real_time ? !row.real_time : !row.non_real_time)
-        throw error(message::tuning_sort, "", Place{file}, row.title, offset,
+        throw error(message::tuning_sort, "", Place{file}, row.title, where,
                     real_time ? "F0 7E" : "F0 7F");
     const char sum = checksum(bytes.substr(1, bytes.size() - 3));
     if (row.named && row.kind != MessageKind::bulk_dump && bytes[bytes.size() - 2] != sum)
-        throw error(message::tuning_checksum, "", Place{file}, row.title, offset);
+        throw error(message::tuning_checksum, "", Place{file}, row.title, where);
     TuningMessage read;
     read.kind = row.kind;
     read.real_time = real_time;

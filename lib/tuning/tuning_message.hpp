@@ -71,9 +71,11 @@ std::string bytes_of(const TuningMessage& message);
 
 /// Whether `message`, from F0 to F7, carries a tuning by this standard.
 bool carries_tuning(std::string_view message);
-/// Reads such a message, which begins at byte `offset` of `file`. The checksum of a bulk dump 08 01
-/// is not asked, since its definition was ambiguous (the standard says so); others must be right.
+/// Reads such a message. `file` and `where` in it ("at byte 12") stand in errors. The checksum of a
+/// bulk dump 08 01 is not asked, since its definition was ambiguous (the standard says so); others
+/// must be right.
 /// @throws Error tuning_length, tuning_checksum, tuning_sort
-TuningMessage read_message(std::string_view message, const std::string& file, std::size_t offset);
+TuningMessage read_message(std::string_view message, const std::string& file,
+                           const std::string& where);
 
 } // namespace sectio::tuning

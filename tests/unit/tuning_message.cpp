@@ -41,7 +41,7 @@ TuningMessage dense(MessageKind kind) {
 }
 
 std::string refusal(const std::string& bytes) {
-    return support::name_of(support::error_of([&] { read_message(bytes, "a.syx", 0); }));
+    return support::name_of(support::error_of([&] { read_message(bytes, "a.syx", "at byte 0"); }));
 }
 
 } // namespace
@@ -78,7 +78,7 @@ TEST_CASE("Tuning message: every kind comes back as it was written") {
         const TuningMessage message = dense(row.kind);
         const std::string bytes = bytes_of(message);
         REQUIRE(carries_tuning(bytes));
-        CHECK(read_message(bytes, "a.syx", 0) == message);
+        CHECK(read_message(bytes, "a.syx", "at byte 0") == message);
         CHECK(parse_message_kind(row.name) == row.kind);
         CHECK(parse_message_kind(fmt::format("08-{:02X}", row.sub_id)) == row.kind);
     }
@@ -96,7 +96,7 @@ TEST_CASE("Tuning message: channels by the standard's bits") {
                                                                   {16, "020000"}}));
     message.channels = static_cast<std::uint16_t>(1 << (channel - 1));
     CHECK(bytes_of(message).substr(5, 3) == support::bytes(hex));
-    CHECK(read_message(bytes_of(message), "", 0).channels == message.channels);
+    CHECK(read_message(bytes_of(message), "", "").channels == message.channels);
 }
 
 TEST_CASE("Tuning message: a name of other letters becomes ASCII of 16 characters") {
