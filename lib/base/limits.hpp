@@ -53,6 +53,9 @@ inline constexpr int printed_digits = 6;
 /// Marks of one division on a printed ruler; those of a finer one are not drawn.
 inline constexpr std::int64_t ruler_marks = 10'000'000;
 
+/// Places of degrees on all strings of one plan of frets.
+inline constexpr std::size_t planned_stops = 10'000;
+
 /// Bytes of a score, as a plain file or unpacked from an archive.
 inline constexpr std::size_t score_bytes = std::size_t{1} << 30;
 /// Entries of a compressed score.

@@ -22,7 +22,7 @@ namespace sectio {
 struct CommaBounds {
     unsigned prime_limit = 13;
     Interval above; ///< not below the unison
-    Interval below = Interval::cents(Rational(10));
+    Interval below = Interval::from_cents(Rational(10));
     std::optional<Integer> max_product; ///< of numerator times denominator
     std::optional<Integer> max_term;    ///< of numerator and denominator
     std::optional<EqualDivision> vanishing_in;

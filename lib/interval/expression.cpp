@@ -167,7 +167,7 @@ class IntervalParser {
         check_length(text.size(), start);
         const std::size_t end = in_.position();
         if (in_.accept_word("cents") || in_.accept_word("cent") || in_.accept_word("c"))
-            return {Interval::cents(parse_decimal(text)), Kind::other};
+            return {Interval::from_cents(parse_decimal(text)), Kind::other};
         if (in_.accept_word("of"))
             return {steps(text, pointed, start), Kind::other};
         in_.skip_spaces();

@@ -41,7 +41,7 @@ Interval Interval::steps(const Integer& step, const Integer& steps) {
     return Interval::steps(step, steps, octave());
 }
 
-Interval Interval::cents(const Rational& cents) {
+Interval Interval::from_cents(const Rational& cents) {
     return octave() * (cents / Integer(1200));
 }
 

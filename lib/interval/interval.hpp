@@ -38,7 +38,7 @@ class Interval {
     static Interval steps(const Integer& step, const Integer& steps, const Interval& period);
     static Interval steps(const Integer& step, const Integer& steps);
     /// Exactly `cents`, 1200 to the octave 2/1.
-    static Interval cents(const Rational& cents);
+    static Interval from_cents(const Rational& cents);
     static const Interval& octave();
 
     friend Interval operator+(const Interval& a, const Interval& b);

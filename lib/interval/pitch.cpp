@@ -31,14 +31,14 @@ Pitch::Pitch(Interval above_hertz) : above_hertz_(std::move(above_hertz)) {
         throw error(message::pitch_out_of_range, "", {}, limits::pitch_octaves);
 }
 
-Pitch Pitch::hertz(const Rational& frequency) {
+Pitch Pitch::from_hertz(const Rational& frequency) {
     if (frequency.numerator() <= 0)
         throw error(message::frequency_not_positive, exact_decimal(frequency), {});
     return Pitch(Interval::ratio(frequency.numerator(), frequency.denominator()));
 }
 
 const Pitch& Pitch::concert_a() {
-    static const Pitch a4 = hertz(Rational(440));
+    static const Pitch a4 = from_hertz(Rational(440));
     return a4;
 }
 

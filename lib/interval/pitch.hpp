@@ -14,7 +14,7 @@ namespace sectio {
 class Pitch {
   public:
     /// @throws Error frequency_not_positive, pitch_out_of_range (limits::pitch_octaves from 1 Hz)
-    static Pitch hertz(const Rational& frequency);
+    static Pitch from_hertz(const Rational& frequency);
     /// A4 = 440 Hz. Source: ISO 16:1975.
     static const Pitch& concert_a();
 

@@ -92,7 +92,7 @@ Interval cents_behind(TextCursor& in) {
     const bool up = in.accept(U'+');
     if (!up && !in.accept(U'-'))
         return {};
-    const Interval cents = Interval::cents(decimal_number(in));
+    const Interval cents = Interval::from_cents(decimal_number(in));
     if (!in.accept_word("cents") && !in.accept_word("cent") && !in.accept_word("c"))
         throw in.failure(message::expected_pitch, in.position());
     return up ? cents : -cents;
@@ -125,7 +125,7 @@ Pitch frequency(TextCursor& in, bool unit_needed) {
             interval_goes_on(in) ? message::interval_not_pitch : message::expected_pitch, start);
     if (hertz.numerator() == 0)
         throw in.failure(message::frequency_not_positive, start);
-    return Pitch::hertz(hertz);
+    return Pitch::from_hertz(hertz);
 }
 
 /// What `read` makes of the whole of `text`. Limits of the engine know no place of their own.

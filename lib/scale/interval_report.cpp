@@ -32,7 +32,7 @@ IntervalReport report(const std::string& input, const std::string& source,
     if (const auto ratio = report.interval.ratio()) // its own terms may be longer than the usual
         bounds.max_term = std::max({bounds.max_term, ratio->numerator(), ratio->denominator()});
     report.near_ratios =
-        near_ratios(report.interval, Interval::cents(Rational(near_ratio_cents)), bounds);
+        near_ratios(report.interval, Interval::from_cents(Rational(near_ratio_cents)), bounds);
     return report;
 }
 

@@ -193,7 +193,7 @@ class TableReader {
         if (cents.numerator() <= 0)
             throw error(message::uncertainty_negative, row[*columns_.uncertainty].text,
                         row[*columns_.uncertainty].place);
-        return Interval::cents(cents);
+        return Interval::from_cents(cents);
     }
 
     void read_pitch(const Row& row, WeightedPitch& note) {
@@ -225,7 +225,7 @@ class TableReader {
             return;
         case PitchKind::cents:
         case PitchKind::measured:
-            note.interval = Interval::cents(value);
+            note.interval = Interval::from_cents(value);
         }
     }
 

@@ -63,7 +63,7 @@ int borne_digits(const std::optional<Interval>& uncertainty, int digits) {
     if (!uncertainty)
         return digits;
     for (int places = 0; places < digits; ++places)
-        if (*uncertainty >= Interval::cents(Rational(1, power_of_ten(places))))
+        if (*uncertainty >= Interval::from_cents(Rational(1, power_of_ten(places))))
             return places;
     return digits;
 }

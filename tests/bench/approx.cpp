@@ -50,12 +50,12 @@ void quotients_pari(benchmark::State& state) {
 }
 
 void simplest_ratios(benchmark::State& state) {
-    const Interval fifth = Interval::cents(Rational(702));
+    const Interval fifth = Interval::from_cents(Rational(702));
     NearBounds bounds;
     bounds.most = static_cast<std::size_t>(state.range(0));
     bounds.max_term = Integer(1) << 40;
     for (auto _ : state)
-        benchmark::DoNotOptimize(near_ratios(fifth, Interval::cents(Rational(5)), bounds));
+        benchmark::DoNotOptimize(near_ratios(fifth, Interval::from_cents(Rational(5)), bounds));
     state.SetComplexityN(state.range(0));
 }
 

@@ -82,8 +82,9 @@ TEST_CASE("The order is total and goes with the sum") {
     });
     holds("agrees with a thousand digits for near neighbours", [](const Interval& a) {
         const int digits = *rc::gen::inRange(1, 60);
-        const Interval near =
-            a + Interval::cents(Rational(*rc::gen::element(-1, 1), sectio::power_of_ten(digits)));
+        const Interval near = a
+                              + Interval::from_cents(
+                                  Rational(*rc::gen::element(-1, 1), sectio::power_of_ten(digits)));
         RC_ASSERT((evaluated(a) - evaluated(near)).sign() == (a < near ? -1 : 1));
     });
 }

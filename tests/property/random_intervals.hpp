@@ -25,7 +25,7 @@ struct Arbitrary<sectio::Interval> {
             gen::map(gen::pair(gen::inRange(-500, 500), gen::inRange(1, 100)),
                      [](const auto& t) { return Interval::steps(t.first, t.second); });
         const auto cents = gen::map(gen::inRange(-2'000'000, 2'000'000), [](int thousandths) {
-            return Interval::cents(Rational(thousandths, 1000));
+            return Interval::from_cents(Rational(thousandths, 1000));
         });
         const auto root = gen::map(gen::pair(ratio, gen::inRange(2, 12)),
                                    [](const auto& t) { return t.first * Rational(1, t.second); });

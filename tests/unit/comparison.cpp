@@ -46,10 +46,12 @@ TEST_CASE("Maximum and RMS leave the tonic out") {
 
 TEST_CASE("An RMS that is an exact fraction is rounded as such") {
     // Errors of 12 equal steps: 3 and 4 cents; the mean square is 25/2.
-    CHECK(rms_cents({Interval::cents(Rational(7)), Interval::cents(Rational(-1))}, 3) == "5.000");
+    CHECK(rms_cents({Interval::from_cents(Rational(7)), Interval::from_cents(Rational(-1))}, 3)
+          == "5.000");
     CHECK(rms_cents({}, 2) == "0.00");
-    CHECK(rms_cents({Interval::cents(Rational(1, 2))}, 0) == "0"); // a half goes to the even digit
-    CHECK(rms_cents({Interval::cents(Rational(3, 2))}, 0) == "2");
+    CHECK(rms_cents({Interval::from_cents(Rational(1, 2))}, 0)
+          == "0"); // a half goes to the even digit
+    CHECK(rms_cents({Interval::from_cents(Rational(3, 2))}, 0) == "2");
 }
 
 TEST_CASE("A deviation counts from the tonic's real pitch") {

@@ -7,6 +7,7 @@
 #include <sectio/comma/messages.hpp>
 #include <sectio/division/messages.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
@@ -38,6 +39,7 @@ std::vector<Message> all_messages() {
     add(sectio::approx_messages);
     add(sectio::comma_messages);
     add(sectio::scale_messages);
+    add(sectio::instrument_messages);
     add(sectio::identify_messages);
     add(sectio::sheet_messages);
     add(sectio::score_messages);

@@ -15,7 +15,7 @@ TEST_CASE("Pitches and intervals add up") {
     CHECK(pitch("C4") - pitch("A4") == interval("-9of12"));
     CHECK(pitch("A4") < pitch("440.0000000001Hz"));
     CHECK(pitch("A4") == Pitch::concert_a());
-    CHECK(Pitch::hertz(Rational(2616255653, 10000000)) < pitch("C4"));
+    CHECK(Pitch::from_hertz(Rational(2616255653, 10000000)) < pitch("C4"));
     CHECK(pitch("A4").hertz_estimate() == Approx(440));
 }
 
@@ -102,8 +102,8 @@ TEST_CASE("A key spelled with a letter") {
 TEST_CASE("Pitches out of reach are refused") {
     using support::error_of;
     using support::name_of;
-    CHECK(name_of(error_of([] { Pitch::hertz(Rational(0)); })) == "frequency_not_positive");
-    CHECK(name_of(error_of([] { Pitch::hertz(Rational(-1)); })) == "frequency_not_positive");
+    CHECK(name_of(error_of([] { Pitch::from_hertz(Rational(0)); })) == "frequency_not_positive");
+    CHECK(name_of(error_of([] { Pitch::from_hertz(Rational(-1)); })) == "frequency_not_positive");
     CHECK(name_of(error_of([] { pitch("A4") + interval("2^70"); })) == "pitch_out_of_range");
     CHECK(name_of(error_of([] { pitch("A4") - interval("2^80"); })) == "pitch_out_of_range");
     CHECK_FALSE(error_of([] { pitch("A4") + interval("2^55"); }));

@@ -42,8 +42,8 @@ degrees = [
     CHECK(scale.degrees[1].written == "9/8");
     CHECK(scale.degrees[2].name == "third");
     CHECK(scale.degrees[2].note == "F");
-    CHECK(scale.degrees[3].interval == Interval::cents(Rational(5034, 10)));
-    CHECK(*scale.degrees[3].uncertainty == Interval::cents(Rational(3)));
+    CHECK(scale.degrees[3].interval == Interval::from_cents(Rational(5034, 10)));
+    CHECK(*scale.degrees[3].uncertainty == Interval::from_cents(Rational(3)));
     CHECK(scale.measured());
     CHECK(*scale.period == Interval::octave());
     CHECK(scale.tonic == "D4");

@@ -49,7 +49,7 @@ concept MakesRatio = requires(Term term) {
 };
 template <typename Size>
 concept MakesCents = requires(Size size) {
-    Interval::cents(size);
+    Interval::from_cents(size);
 };
 template <typename A>
 concept Negatable = requires(A a) {

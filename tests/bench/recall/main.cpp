@@ -67,7 +67,7 @@ class Simulation {
     double normal(double sd) { return std::normal_distribution<double>(0, sd)(random_); }
 
     static WeightedPitch at(double cents) {
-        return {Interval::cents(Rational(Integer(std::lround(cents * 100)), Integer(100))),
+        return {Interval::from_cents(Rational(Integer(std::lround(cents * 100)), Integer(100))),
                 Rational(1), false, std::nullopt};
     }
 

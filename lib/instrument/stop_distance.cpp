@@ -1,0 +1,68 @@
+#include <sectio/instrument/stop_distance.hpp>
+
+#include <cmath>
+
+namespace sectio {
+
+namespace {
+
+/// 1 / frequency ratio, if that is a fraction of moderate terms.
+std::optional<Rational> exact_share(const Interval& interval) {
+    const auto ratio = interval.ratio();
+    return ratio ? std::optional(Rational(ratio->denominator(), ratio->numerator())) : std::nullopt;
+}
+
+Enclosure share(const Interval& interval, long bits) {
+    if (const auto exact = exact_share(interval))
+        return {*exact, bits};
+    return exp2((-interval).octaves(bits));
+}
+
+} // namespace
+
+StopDistance StopDistance::between(const Rational& length, Interval near, Interval far) {
+    return {length, std::move(near), std::move(far)};
+}
+
+StopDistance StopDistance::to_bridge(const Rational& length, const Interval& interval) {
+    return {length, interval, std::nullopt};
+}
+
+std::optional<Rational> StopDistance::exact() const {
+    if (far_ && near_ == *far_)
+        return Rational(0);
+    const auto near = exact_share(near_);
+    const auto far = far_ ? exact_share(*far_) : Rational(0);
+    if (!near || !far)
+        return std::nullopt;
+    return Rational(length_ * (*near - *far));
+}
+
+Enclosure StopDistance::enclosure(long bits) const {
+    Enclosure part = share(near_, bits);
+    if (far_)
+        part = part - share(*far_, bits);
+    return part * Enclosure(length_, bits);
+}
+
+std::string StopDistance::decimal(int digits) const {
+    check_digits(digits);
+    if (const auto value = exact())
+        return sectio::decimal(*value, digits);
+    // Irrational, so never an exact half: rational powers of primes that differ by more than a
+    // rational factor are linearly independent over the rationals (A. S. Besicovitch, "On the
+    // linear independence of fractional powers of integers", J. London Math. Soc. 15 (1940)), and
+    // two that differ by a rational factor other than 1 leave a rational multiple of one of them.
+    return certified_decimal([this](long bits) { return enclosure(bits); }, digits);
+}
+
+double StopDistance::estimate() const {
+    return enclosure(96).estimate();
+}
+
+Interval interval_at(const Rational& length, const Rational& from_nut) {
+    const Rational ratio = length / (length - from_nut);
+    return Interval::ratio(ratio.numerator(), ratio.denominator());
+}
+
+} // namespace sectio

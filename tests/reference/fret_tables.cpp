@@ -1,0 +1,123 @@
+// Published fret tables, and the scales read back from them.
+
+#include <sectio/instrument/fret_plan.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <support/intervals.hpp>
+
+#include <vector>
+
+using namespace sectio;
+using support::interval;
+
+namespace {
+
+const Scale& twelve_equal() {
+    static const Scale scale = as_scale(EqualDivision(12));
+    return scale;
+}
+
+std::vector<PlannedFret> frets_of(const Scale& scale, const Rational& length, const char* up_to) {
+    FretPlanOptions options;
+    options.up_to = interval(up_to);
+    return plan_frets(scale, {{"", Interval(), length}}, options).boards.front().frets;
+}
+
+} // namespace
+
+TEST_CASE("Frets of 12 equal steps on 25 inches lie where a published table has them") {
+    // "Guitar bits 'n' bobs", stuphi.co.uk (2006): inches and mm to the bridge, frets 1 to 10.
+    const std::vector<std::string> mm = {"599.360", "565.721", "533.969", "504.000", "475.712",
+                                         "449.013", "423.812", "400.025", "377.573", "356.382"};
+    const std::vector<std::string> inches = {"23.597", "22.272", "21.022", "19.843", "18.729",
+                                             "17.678", "16.685", "15.749", "14.865", "14.031"};
+    const auto frets = frets_of(twelve_equal(), Rational(635), "2/1");
+    REQUIRE(frets.size() == 12);
+    for (std::size_t i = 0; i < mm.size(); ++i) {
+        CHECK(StopDistance::to_bridge(Rational(635), frets[i].interval).decimal(3) == mm[i]);
+        CHECK(StopDistance::to_bridge(Rational(25), frets[i].interval).decimal(3) == inches[i]);
+    }
+}
+
+TEST_CASE("Two octaves of 12 equal steps are the published fractions of the string") {
+    // "fret positioning", noah.org (2015): factors of the string from the nut, to six digits, of
+    // which the last is off by one in two; its fourth, 0.206291, has a slip in the sixth digit
+    // (1 - 2^(-1/3) = 0.2062994...) and is left out.
+    const std::vector<const char*> factors = {
+        "0.056126", "0.109101", "0.159104", "",         "0.250847", "0.292893",
+        "0.332580", "0.370039", "0.405396", "0.438769", "0.470268", "0.500000",
+        "0.528063", "0.554551", "0.579552", "0.603150", "0.625423", "0.646447",
+        "0.666290", "0.685020", "0.702698", "0.719385", "0.735134", "0.750000"};
+    const auto frets = frets_of(twelve_equal(), Rational(1), "4/1");
+    REQUIRE(frets.size() == factors.size());
+    const Rational last_digit = parse_decimal("0.000001");
+    for (std::size_t i = 0; i < factors.size(); ++i) {
+        if (i == 3)
+            continue;
+        const Rational ours = parse_decimal(place_of(frets[i], Rational(1)).decimal(6));
+        INFO(factors[i]);
+        CHECK(abs(ours - parse_decimal(factors[i])) <= last_digit);
+    }
+}
+
+TEST_CASE("The published fractions read back as the keys they were made for") {
+    // The same table, in reverse: half a unit of its last digit is 0.0035 cents at the last fret.
+    const std::vector<std::string> factors = {"0.056126", "0.292893", "0.405396", "0.735134"};
+    const std::vector<std::string> cents = {"100.0", "600.0", "900.0", "2300.0"};
+    for (std::size_t i = 0; i < factors.size(); ++i)
+        CHECK(interval_at(Rational(1), parse_decimal(factors[i])).cents(1) == cents[i]);
+}
+
+TEST_CASE("The fret constant of 12 equal steps is 17.817") {
+    // M. Koch, Building Electric Guitars (2001), "Calculating fret distances": 17.817; dividing
+    // by it is repeated from each fret. The rule's frets miss those of 12 equal steps by less than
+    // a hundredth of a cent each.
+    const Rational constant = parse_decimal("17.817");
+    Rational left(650);
+    for (int fret = 1; fret <= 12; ++fret) {
+        left -= left / constant;
+        const Interval miss = interval_at(Rational(650), 650 - left) - Interval::steps(fret, 12);
+        CHECK(absolute(miss) < interval("0.01c") * Rational(fret));
+    }
+    const Rational first =
+        parse_decimal(StopDistance::from_nut(Rational(1), interval("1of12")).decimal(12));
+    CHECK(decimal(1 / first, 3) == "17.817");
+}
+
+TEST_CASE("The rule of 18 makes twelve semitones of 18/17 and misses the octave") {
+    // V. Galilei, Dialogo della musica antica et della moderna (Florence 1581), p. 49: semitones of
+    // 18:17 on the lute. J. M. Barbour, Tuning and Temperament (1951), 57, has them at 99 cents and
+    // the octave at 1187 (both from memory). The rule as workshops knew it: R. M. Mottola, "Was the
+    // Rule of 18 Good Enough?", American Lutherie 130 (2017).
+    Rational place(0);
+    for (int fret = 1; fret <= 12; ++fret) {
+        place += (612 - place) / 18;
+        CHECK(interval_at(Rational(612), place) == Integer(fret) * interval("18/17"));
+    }
+    CHECK(interval("18/17").cents(0) == "99");
+    CHECK(interval_at(Rational(612), place).cents(0) == "1187");
+    Scale scale = parse_degrees("18/17", "rule of 18");
+    scale.period = interval("18/17");
+    scale.degrees.resize(1);
+    const auto frets = frets_of(scale, Rational(612), "2/1");
+    REQUIRE(frets.size() == 12);
+    CHECK(place_of(frets.front(), Rational(612)).decimal(3) == "34.000");
+    CHECK(place_of(frets.back(), Rational(612)).exact() == place);
+}
+
+TEST_CASE("Dowland's compasses give the ratios that his frets are known by") {
+    // R. Dowland, Varietie of Lute-Lessons (London 1610), "Of fretting the lute" (Oxford Text
+    // Archive A20716): the seventh fret at a third, the first at 2/11 of that, the second at 1/3 of
+    // it, the fifth at a quarter, the sixth midway between fifth and seventh, the third 4 1/2 times
+    // a third of the first from the first, the fourth midway between third and fifth.
+    // Ratios: posts on these frets to the Tuning List, 20 March 1998.
+    const Rational seventh(1, 3), fifth(1, 4);
+    const Rational first = seventh * Rational(2, 11), second = seventh / 3;
+    const Rational third = first + first / 3 * Rational(9, 2);
+    const Rational fourth = (third + fifth) / 2, sixth = (fifth + seventh) / 2;
+    const std::vector<Rational> places = {first, second, third, fourth, fifth, sixth, seventh};
+    const std::vector<const char*> ratios = {"33/31", "9/8",   "33/28", "264/211",
+                                             "4/3",   "24/17", "3/2"};
+    for (std::size_t i = 0; i < places.size(); ++i)
+        CHECK(interval_at(Rational(1), places[i]) == interval(ratios[i]));
+}
