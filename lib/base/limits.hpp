@@ -38,6 +38,8 @@ inline constexpr std::size_t quotients = 1'000'000;
 inline constexpr std::size_t listed_ratios = 2'000'000;
 /// Whole numbers of a prime limit that one enumeration holds.
 inline constexpr std::size_t smooth_numbers = 4'000'000;
+/// Characters of one length, with its half width.
+inline constexpr std::size_t length_characters = 100;
 /// Bytes of a scale file.
 inline constexpr std::size_t scale_file_bytes = 1 << 20;
 /// Pitches of one set or notes of one melody that is identified.
