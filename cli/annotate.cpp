@@ -7,7 +7,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/score/annotation.hpp>
 #include <sectio/score/messages.hpp>
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/key_sheet.hpp>
 
 #include <fmt/format.h>

@@ -169,6 +169,7 @@ MeasuredLength parse_measured_length(std::string_view text, const Place& place) 
     if (!accept_plus_minus(cursor))
         return {parse_length(text, place), std::nullopt, Basis::ruler};
     LengthReader width_reader(cursor);
+    cursor.skip_spaces();
     const std::size_t begin = cursor.position();
     const Rational width = width_reader.number();
     const Unit* width_unit = width_reader.unit();

@@ -3,7 +3,7 @@
 /// A table for the music desk: written notes and how far each deviates, in type that is read from a
 /// standing position.
 
-#include <sectio/sheet/paper.hpp>
+#include <sectio/page/paper.hpp>
 
 #include <string>
 #include <vector>

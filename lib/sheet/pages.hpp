@@ -3,7 +3,7 @@
 /// The sheet laid out on pages of paper.
 
 #include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/paper.hpp>
+#include <sectio/page/paper.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 namespace sectio {

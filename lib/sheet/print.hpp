@@ -3,7 +3,7 @@
 /// A sheet in each of its formats. All return the bytes of a whole file; write_whole() of
 /// <sectio/base/file.hpp> puts them on disk.
 
-#include <sectio/sheet/paper.hpp>
+#include <sectio/page/paper.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <string>

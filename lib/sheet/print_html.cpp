@@ -1,5 +1,5 @@
 #include <sectio/base/markup.hpp>
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/pages.hpp>
 #include <sectio/sheet/print.hpp>
 #include <sectio/sheet/table.hpp>

@@ -1,5 +1,5 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <fmt/format.h>

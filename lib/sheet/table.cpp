@@ -1,4 +1,4 @@
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/table.hpp>
 
 #include <algorithm>

@@ -4,7 +4,7 @@
 #include "support/process.hpp"
 
 #include <sectio/sheet/drawing.hpp>
-#include <sectio/sheet/paper.hpp>
+#include <sectio/page/paper.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

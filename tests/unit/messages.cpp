@@ -9,6 +9,7 @@
 #include <sectio/identify/messages.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/page/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
@@ -35,6 +36,7 @@ std::vector<Message> all_messages() {
     };
     add(sectio::base_messages);
     add(sectio::interval_messages);
+    add(sectio::page_messages);
     add(sectio::division_messages);
     add(sectio::approx_messages);
     add(sectio::comma_messages);

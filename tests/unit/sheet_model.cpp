@@ -4,7 +4,7 @@
 #include "support/intervals.hpp"
 
 #include <sectio/scale/load.hpp>
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <catch2/catch.hpp>

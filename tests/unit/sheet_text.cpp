@@ -4,7 +4,7 @@
 #include "support/process.hpp"
 
 #include <sectio/scale/load.hpp>
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/print.hpp>
 
 #include <catch2/catch.hpp>

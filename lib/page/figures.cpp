@@ -1,4 +1,4 @@
-#include <sectio/sheet/figures.hpp>
+#include <sectio/page/figures.hpp>
 
 #include <glib.h>
 
@@ -53,10 +53,13 @@ std::string cents_text(const Interval& interval, int digits) {
     return true_minus(interval.cents(digits));
 }
 
-std::string signed_cents(const Interval& interval, int digits) {
-    const std::string number = interval.cents(digits);
+std::string with_sign(const std::string& number) {
     const bool zero = number.find_first_not_of("0.") == std::string::npos;
     return zero || number.starts_with('-') ? true_minus(number) : "+" + number;
+}
+
+std::string signed_cents(const Interval& interval, int digits) {
+    return with_sign(interval.cents(digits));
 }
 
 int borne_digits(const std::optional<Interval>& uncertainty, int digits) {
@@ -68,10 +71,21 @@ int borne_digits(const std::optional<Interval>& uncertainty, int digits) {
     return digits;
 }
 
+int borne_digits(const Rational& uncertainty, int digits) {
+    for (int places = 0; places < digits; ++places)
+        if (uncertainty >= Rational(1, power_of_ten(places)))
+            return places;
+    return digits;
+}
+
+std::string margin_text(const Rational& uncertainty, int digits) {
+    return decimal_text(-floor(-(uncertainty * power_of_ten(digits))), digits);
+}
+
 std::string margin_cents(const Interval& uncertainty, int digits) {
     const Integer scale = power_of_ten(digits);
     if (const auto exact = uncertainty.exact_cents())
-        return decimal_text(-floor(-(*exact * scale)), digits);
+        return margin_text(*exact, digits);
     // Not a rational number of cents, hence never whole: the ceiling is the floor plus one.
     const Integer below = certified_floor([&](long bits) {
         return uncertainty.octaves(bits) * Enclosure(Integer(1200 * scale), bits);

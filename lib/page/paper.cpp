@@ -1,5 +1,5 @@
-#include <sectio/sheet/messages.hpp>
-#include <sectio/sheet/paper.hpp>
+#include <sectio/page/messages.hpp>
+#include <sectio/page/paper.hpp>
 
 #include <algorithm>
 #include <cctype>

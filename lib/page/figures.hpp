@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How figures are written on a sheet.
+/// How figures and names are written on a page.
 
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
@@ -21,8 +21,14 @@ std::string signed_cents(const Interval& interval, int digits);
 /// Digits after the point that a figure of this uncertainty bears, at most `digits`: down to the
 /// place of the uncertainty's first significant digit, as JCGM 100:2008 (GUM) 7.2.6 advises.
 int borne_digits(const std::optional<Interval>& uncertainty, int digits);
+/// The same for an uncertainty in another unit than cents.
+int borne_digits(const Rational& uncertainty, int digits);
 /// The uncertainty in cents, rounded up, never down: a stated margin must hold (GUM 7.2.6).
 std::string margin_cents(const Interval& uncertainty, int digits);
+/// The same for an uncertainty in another unit than cents.
+std::string margin_text(const Rational& uncertainty, int digits);
+/// "+3.9" for "3.9", with true minus; zero has no sign.
+std::string with_sign(const std::string& number);
 
 /// "= 440 Hz" where that is the exact frequency, else "≈ 293.66 Hz", rounded to 0.01 Hz.
 std::string hertz_text(const Pitch& pitch);

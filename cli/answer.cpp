@@ -1,0 +1,57 @@
+#include "answer.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+
+namespace sectio::cli {
+
+namespace {
+
+/// Columns of a line: those of the terminal, as far as lines of them are still read with ease, else
+/// what a page of text usually has.
+std::size_t line_columns() {
+    constexpr std::size_t usual = 100, fewest = 40, most = 140;
+    winsize size{};
+    if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0
+        || size.ws_col == 0)
+        return usual;
+    return std::clamp<std::size_t>(size.ws_col, fewest, most);
+}
+
+page::Format chosen_format(const CommonOptions& options, const std::string& others) {
+    if (const auto format = page::format_of(options.out))
+        return *format;
+    throw error(message::unknown_output_kind, options.out, {"--out"},
+                others + page::known_endings());
+}
+
+} // namespace
+
+void check_out(const CommonOptions& options, const std::string& others) {
+    if (!options.out.empty())
+        chosen_format(options, others);
+}
+
+void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
+            const std::filesystem::path& input) {
+    page::PrintOptions print_options;
+    if (command.count("--digits") > 0)
+        print_options.digits = options.digits;
+    if (options.json)
+        print(print_json(page, print_options));
+    if (!options.out.empty()) {
+        const page::Format format = chosen_format(options, "");
+        return write_whole(options.out, page::print(page, format, print_options), input);
+    }
+    if (options.json)
+        return;
+    print_options.columns = line_columns();
+    print(print_text(page, print_options));
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,172 @@
+#pragma once
+/// @file
+/// What a cell of a page holds: a value, never its digits. Each printer rounds for its own readers,
+/// by one rule: a figure that rests on a measurement has no more digits than its half width bears.
+
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/pitch.hpp>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace sectio::page {
+
+/// Digits after the point: where people read, and where programs do.
+struct Digits {
+    int people = 1;
+    int programs = 3;
+};
+
+/// Half width of a measured figure, in the figure's own unit: an interval where that is cents.
+using HalfWidth = std::variant<Interval, Rational>;
+
+/// A number that can be rounded correctly to any number of digits.
+class Figure {
+  public:
+    /// The number with `digits` after the point, "-13.7", as sectio::decimal() writes it.
+    using Rounding = std::function<std::string(int digits)>;
+
+    explicit Figure(Rounding rounding) : rounding_(std::move(rounding)) {}
+
+    /// The figure rests on a measurement of this half width; of several the widest counts.
+    Figure borne_by(const std::optional<HalfWidth>& half_width) const;
+    /// People see a plus sign before what is above zero after rounding.
+    Figure with_sign() const;
+    /// People see so many digits, whatever the page says.
+    Figure shown_with(int digits) const;
+    /// Nobody sees more digits than the value has.
+    Figure with_at_most(int digits) const;
+    /// What stands behind it for people: "cents", "Hz". Columns say it in their heading instead.
+    Figure in(std::string unit) const;
+
+    bool measured() const { return half_width_.has_value(); }
+
+    /// "−13.7 cents", with the true minus sign. @throws Error digits_out_of_range,
+    /// rounding_undecided
+    std::string for_people(const Digits& digits) const;
+    /// "-13.7", as many digits as are borne.
+    std::string for_programs(const Digits& digits) const;
+    /// All digits asked for, measured or not.
+    std::string unborne(const Digits& digits) const;
+
+  private:
+    int borne(int digits) const;
+
+    Rounding rounding_;
+    std::optional<HalfWidth> half_width_;
+    std::optional<int> shown_;
+    std::optional<int> most_;
+    bool sign_ = false;
+    std::string unit_;
+};
+
+/// Size in cents.
+Figure cents(const Interval& interval);
+/// Sounding frequency in hertz.
+Figure hertz(const Pitch& pitch);
+Figure number(const Rational& value);
+/// The square root of `square` >= 0.
+Figure root(const Rational& square);
+/// A figure of the statistics, of which a double holds at most `most_digits` after the point.
+Figure computed(double value, int most_digits = 9);
+/// A half width itself: rounded up, never down, to the digits that it bears.
+Figure margin(const HalfWidth& half_width);
+
+/// Text that is not a value.
+struct Words {
+    std::string text;
+};
+
+/// A key of 12 equal steps: "F♯4" for people, "F#4" for programs.
+struct Note {
+    NoteInOctave note;
+};
+
+/// An interval: as its author wrote it for people and in CSV, as Sectio reads it back in JSON.
+struct Expression {
+    Interval interval;
+    std::string written; ///< to_expression() where empty
+};
+
+struct Count {
+    Integer number;
+};
+
+struct YesNo {
+    bool yes = false;
+};
+
+struct File {
+    std::string path;
+};
+
+class Cell;
+
+struct List {
+    std::vector<Cell> items;
+    std::string between = ", "; ///< for people
+};
+
+/// Names that are not known beforehand, each with its value.
+struct Map {
+    std::vector<std::pair<std::string, Cell>> items;
+};
+
+/// Values behind one another for people; programs get them as one text.
+struct Phrase {
+    std::vector<Cell> parts;
+};
+
+/// One value, or nothing: null for programs.
+class Cell {
+  public:
+    using Value = std::variant<std::monostate, Figure, Words, Note, Expression, Count, YesNo, File,
+                               List, Map, Phrase>;
+
+    Cell() = default;
+    Cell(std::string words) : value_(Words{std::move(words)}) {}
+    Cell(const char* words) : value_(Words{words}) {}
+    Cell(Figure v) : value_(std::move(v)) {}
+    Cell(Words v) : value_(std::move(v)) {}
+    Cell(Note v) : value_(std::move(v)) {}
+    Cell(Expression v) : value_(std::move(v)) {}
+    Cell(Interval v) : value_(Expression{std::move(v), {}}) {}
+    Cell(Count v) : value_(std::move(v)) {}
+    Cell(YesNo v) : value_(v) {}
+    Cell(File v) : value_(std::move(v)) {}
+    Cell(List v) : value_(std::move(v)) {}
+    Cell(Map v) : value_(std::move(v)) {}
+    Cell(Phrase v) : value_(std::move(v)) {}
+    template <typename T>
+    Cell(const std::optional<T>& v) {
+        if (v)
+            *this = Cell(*v);
+    }
+    Cell(bool) = delete; ///< say YesNo
+
+    const Value& value() const { return value_; }
+    /// True for nothing and for what people would see as an empty cell.
+    bool empty() const;
+    /// True where the cell is a figure that rests on a measurement.
+    bool measured() const;
+
+  private:
+    Value value_;
+};
+
+/// A whole number as a cell.
+template <std::integral T>
+Cell count(T n) {
+    return Count{Integer(n)};
+}
+
+/// The cell in print, on one line.
+std::string for_people(const Cell& cell, const Digits& digits);
+/// The cell as one field of a table for programs: plain ASCII numbers and note names.
+std::string for_programs(const Cell& cell, const Digits& digits);
+
+} // namespace sectio::page

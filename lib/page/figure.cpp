@@ -1,0 +1,111 @@
+#include <sectio/page/cell.hpp>
+#include <sectio/page/figures.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio::page {
+
+namespace {
+
+int borne_by_width(const HalfWidth& half_width, int digits) {
+    return std::visit([&](const auto& width) { return borne_digits(width, digits); }, half_width);
+}
+
+/// Of two half widths the one that bears fewer digits.
+HalfWidth wider(const HalfWidth& a, const HalfWidth& b) {
+    constexpr int enough = 12;
+    return borne_by_width(a, enough) <= borne_by_width(b, enough) ? a : b;
+}
+
+std::string without_zero_sign(std::string number) {
+    const bool zero = number.find_first_not_of("-0.") == std::string::npos;
+    return zero && number.starts_with('-') ? number.substr(1) : number;
+}
+
+} // namespace
+
+Figure Figure::borne_by(const std::optional<HalfWidth>& half_width) const {
+    Figure figure = *this;
+    if (half_width)
+        figure.half_width_ = half_width_ ? wider(*half_width_, *half_width) : *half_width;
+    return figure;
+}
+
+Figure Figure::with_sign() const {
+    Figure figure = *this;
+    figure.sign_ = true;
+    return figure;
+}
+
+Figure Figure::shown_with(int digits) const {
+    Figure figure = *this;
+    figure.shown_ = digits;
+    return figure;
+}
+
+Figure Figure::with_at_most(int digits) const {
+    Figure figure = *this;
+    figure.most_ = digits;
+    return figure;
+}
+
+Figure Figure::in(std::string unit) const {
+    Figure figure = *this;
+    figure.unit_ = std::move(unit);
+    return figure;
+}
+
+int Figure::borne(int digits) const {
+    const int possible = std::min(digits, most_.value_or(digits));
+    return half_width_ ? borne_by_width(*half_width_, possible) : possible;
+}
+
+std::string Figure::for_people(const Digits& digits) const {
+    const std::string number = rounding_(borne(shown_.value_or(digits.people)));
+    return (sign_ ? sectio::with_sign(number) : true_minus(number))
+           + (unit_.empty() ? "" : " " + unit_);
+}
+
+std::string Figure::for_programs(const Digits& digits) const {
+    return rounding_(borne(digits.programs));
+}
+
+std::string Figure::unborne(const Digits& digits) const {
+    return rounding_(std::min(digits.programs, most_.value_or(digits.programs)));
+}
+
+Figure cents(const Interval& interval) {
+    return Figure([interval](int digits) { return interval.cents(digits); });
+}
+
+Figure hertz(const Pitch& pitch) {
+    return Figure([pitch](int digits) { return pitch.hertz(digits); });
+}
+
+Figure number(const Rational& value) {
+    return Figure([value](int digits) { return decimal(value, digits); });
+}
+
+Figure root(const Rational& square) {
+    return Figure([square](int digits) { return root_decimal(square, digits); });
+}
+
+Figure computed(double value, int most_digits) {
+    return Figure([value](int digits) {
+               return without_zero_sign(fmt::format("{:.{}f}", value, digits));
+           })
+        .with_at_most(most_digits);
+}
+
+Figure margin(const HalfWidth& half_width) {
+    const auto up = [half_width](int digits) {
+        if (const auto* interval = std::get_if<Interval>(&half_width))
+            return margin_cents(*interval, digits);
+        return margin_text(std::get<Rational>(half_width), digits);
+    };
+    return Figure(up).borne_by(half_width);
+}
+
+} // namespace sectio::page

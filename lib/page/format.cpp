@@ -1,0 +1,48 @@
+#include <sectio/page/format.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+namespace sectio::page {
+
+namespace {
+
+struct Known {
+    std::string_view ending;
+    Format format;
+    std::string (*print)(const Page&, const PrintOptions&);
+};
+
+constexpr std::array formats{Known{".txt", Format::text, print_text},
+                             Known{".json", Format::json, print_json},
+                             Known{".csv", Format::csv, print_csv}};
+
+} // namespace
+
+std::string known_endings() {
+    std::string list;
+    for (const Known& known : formats)
+        list += (list.empty()                            ? ""
+                 : known.ending == formats.back().ending ? " or "
+                                                         : ", ")
+                + std::string(known.ending);
+    return list;
+}
+
+std::optional<Format> format_of(const std::filesystem::path& file) {
+    std::string ending = file.extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const auto known = std::find_if(formats.begin(), formats.end(),
+                                    [&](const Known& k) { return k.ending == ending; });
+    return known == formats.end() ? std::nullopt : std::optional(known->format);
+}
+
+std::string print(const Page& page, Format format, const PrintOptions& options) {
+    const auto known = std::find_if(formats.begin(), formats.end(),
+                                    [&](const Known& k) { return k.format == format; });
+    return known->print(page, options);
+}
+
+} // namespace sectio::page

@@ -1,0 +1,90 @@
+#include <sectio/page/print.hpp>
+
+#include <algorithm>
+
+namespace sectio::page {
+
+namespace {
+
+using Record = std::vector<std::string>;
+
+/// RFC 4180 section 2, rules 5 to 7.
+std::string field(const std::string& text) {
+    if (text.find_first_of(",\"\r\n") == std::string::npos)
+        return text;
+    std::string quoted = "\"";
+    for (const char c : text)
+        quoted += c == '"' ? "\"\"" : std::string(1, c);
+    return quoted + "\"";
+}
+
+std::string record(const Record& fields) {
+    std::string line;
+    for (std::size_t i = 0; i < fields.size(); ++i)
+        line += (i ? "," : "") + field(fields[i]);
+    return line + "\r\n";
+}
+
+/// Columns of a table that CSV holds.
+struct Field {
+    std::size_t column = 0;
+    bool measured = false; ///< some of it is; then all digits stand in a field beside it
+};
+
+std::vector<Field> fields_of(const Table& table) {
+    std::vector<Field> fields;
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        if (!table.columns[i].field.empty())
+            fields.push_back({i, std::any_of(table.rows.begin(), table.rows.end(),
+                                             [&](const Row& r) { return r.cells[i].measured(); })});
+    return fields;
+}
+
+std::string unborne(const Cell& cell, const Digits& digits) {
+    const auto* figure = std::get_if<Figure>(&cell.value());
+    return figure ? figure->unborne(digits) : for_programs(cell, digits);
+}
+
+std::string table_csv(const Table& table, const std::vector<Field>& fields, const Digits& digits) {
+    Record names;
+    for (const Field& f : fields) {
+        names.push_back(table.columns[f.column].field);
+        if (f.measured)
+            names.push_back(names.back() + "_exact");
+    }
+    std::string out = record(names);
+    for (const Row& row : table.rows) {
+        Record values;
+        for (const Field& f : fields) {
+            values.push_back(for_programs(row.cells[f.column], digits));
+            if (f.measured)
+                values.push_back(unborne(row.cells[f.column], digits));
+        }
+        out += record(values);
+    }
+    return out;
+}
+
+std::string facts_csv(const Page& page, const Digits& digits) {
+    std::string out = record({"key", "value"});
+    for (const Block& block : page.blocks)
+        if (const auto* facts = std::get_if<Facts>(&block))
+            for (const Fact& fact : facts->facts)
+                if (!fact.key.empty())
+                    out += record({facts->key + (facts->key.empty() ? "" : ".") + fact.key,
+                                   for_programs(fact.cell, digits)});
+    return out;
+}
+
+} // namespace
+
+std::string print_csv(const Page& page, const PrintOptions& options) {
+    const Digits digits = options.for_page(page);
+    for (const Block& block : page.blocks)
+        if (const auto* table = std::get_if<Table>(&block))
+            if (const auto fields = fields_of(*table); !fields.empty())
+                return table_csv(*table, fields, digits);
+    return facts_csv(page, digits);
+}
+
+} // namespace sectio::page

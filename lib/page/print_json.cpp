@@ -1,0 +1,137 @@
+#include <sectio/interval/expression.hpp>
+#include <sectio/page/print.hpp>
+
+#include <nlohmann/json.hpp>
+
+namespace sectio::page {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// A number where JSON's readers keep it exact (RFC 8259, 6: |n| <= 2^53), else a string.
+Json whole_number(const Integer& n) {
+    constexpr long exact = 1L << 53;
+    if (boost::multiprecision::abs(n) <= exact)
+        return n.convert_to<long>();
+    return n.str();
+}
+
+struct JsonValue {
+    const Digits& digits;
+
+    Json operator()(std::monostate) const { return {}; }
+    Json operator()(const Figure& v) const { return v.for_programs(digits); }
+    Json operator()(const Words& v) const { return v.text; }
+    Json operator()(const Note& v) const { return v.note.text(); }
+    Json operator()(const Expression& v) const { return to_expression(v.interval); }
+    Json operator()(const Count& v) const { return whole_number(v.number); }
+    Json operator()(const YesNo& v) const { return v.yes; }
+    Json operator()(const File& v) const { return v.path; }
+    Json operator()(const List& v) const {
+        Json array = Json::array();
+        for (const Cell& cell : v.items)
+            array.push_back(std::visit(*this, cell.value()));
+        return array;
+    }
+    Json operator()(const Map& v) const {
+        Json object = Json::object();
+        for (const auto& [name, cell] : v.items)
+            object[name] = std::visit(*this, cell.value());
+        return object;
+    }
+    Json operator()(const Phrase& v) const { return for_programs(Cell(v), digits); }
+};
+
+/// The place that a path names below `json`, made where it is not there yet.
+Json& at_path(Json& json, std::string_view path) {
+    Json* at = &json;
+    while (!path.empty()) {
+        const std::size_t end = std::min(path.find_first_of(".["), path.size());
+        if (end > 0)
+            at = &(*at)[std::string(path.substr(0, end))];
+        path.remove_prefix(end);
+        if (path.starts_with('[')) {
+            const std::size_t close = path.find(']');
+            const auto index = std::stoul(std::string(path.substr(1, close - 1)));
+            at = &(*at)[index];
+            path.remove_prefix(close + 1);
+        }
+        if (path.starts_with('.'))
+            path.remove_prefix(1);
+    }
+    return *at;
+}
+
+class JsonPrinter {
+  public:
+    explicit JsonPrinter(Digits digits) : digits_(digits) {}
+
+    void operator()(const Facts& block) {
+        Json& target = at_path(document_, block.key);
+        if (!block.key.empty() && target.is_null())
+            target = Json::object();
+        for (const Fact& fact : block.facts)
+            put(target, fact.key, fact.cell);
+    }
+
+    void operator()(const Table& block) {
+        if (block.key.empty())
+            return;
+        Json rows = Json::array();
+        for (const Row& row : block.rows) {
+            Json object = Json::object();
+            for (std::size_t i = 0; i < row.cells.size(); ++i)
+                put(object, block.columns[i].key, row.cells[i]);
+            if (row.key.empty())
+                rows.push_back(std::move(object));
+            else
+                later_.emplace_back(row.key, std::move(object));
+        }
+        at_path(document_, block.key) = std::move(rows);
+        for (auto& [key, object] : later_)
+            at_path(document_, key) = std::move(object);
+        later_.clear();
+    }
+
+    void operator()(const Paragraphs& block) {
+        if (block.key.empty())
+            return;
+        Json texts = Json::array();
+        for (const Paragraph& p : block.paragraphs)
+            texts.push_back(p.text);
+        at_path(document_, block.key) = std::move(texts);
+    }
+
+    /// What is drawn shows figures that facts and tables have.
+    void operator()(const Ruler&) {}
+    void operator()(const Drawing&) {}
+
+    std::string text() const {
+        return document_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    }
+
+  private:
+    void put(Json& target, const std::string& key, const Cell& cell) {
+        if (key.empty())
+            return;
+        at_path(target, key) = std::visit(JsonValue{digits_}, cell.value());
+        if (cell.measured())
+            at_path(target, key + "_exact") = std::get<Figure>(cell.value()).unborne(digits_);
+    }
+
+    Digits digits_;
+    Json document_ = Json::object();
+    std::vector<std::pair<std::string, Json>> later_;
+};
+
+} // namespace
+
+std::string print_json(const Page& page, const PrintOptions& options) {
+    JsonPrinter printer(options.for_page(page));
+    for (const Block& block : page.blocks)
+        std::visit(printer, block);
+    return printer.text();
+}
+
+} // namespace sectio::page

@@ -1,0 +1,69 @@
+#include <sectio/page/shown_table.hpp>
+
+#include <algorithm>
+
+namespace sectio::page {
+
+ShownTable shown(const Table& table, const Digits& digits) {
+    ShownTable out;
+    out.rows.resize(table.rows.size());
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const bool any = std::any_of(table.rows.begin(), table.rows.end(),
+                                     [&](const Row& row) { return !row.cells[i].empty(); });
+        if (!table.columns[i].shown || !any)
+            continue;
+        out.columns.push_back(table.columns[i]);
+        for (std::size_t row = 0; row < out.rows.size(); ++row)
+            out.rows[row].push_back(for_people(table.rows[row].cells[i], digits));
+    }
+    return out;
+}
+
+std::size_t group_end(const ShownTable& table, const ColumnBlock& block, std::size_t at) {
+    const Column& first = table.columns[block[at]];
+    std::size_t end = at + 1;
+    while (end < block.size() && !first.group.empty()
+           && table.columns[block[end]].group == first.group
+           && table.columns[block[end]].part == first.part)
+        ++end;
+    return end;
+}
+
+std::vector<ColumnBlock> cut_into_blocks(const ShownTable& table, const std::vector<double>& widths,
+                                         double available) {
+    std::vector<ColumnBlock> blocks(1);
+    ColumnBlock keys;
+    double used = 0, key_width = 0;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        if (table.columns[i].part != 0)
+            continue;
+        blocks[0].push_back(i);
+        used += widths[i];
+        if (table.columns[i].kind == ColumnKind::key)
+            keys.push_back(i), key_width += widths[i];
+    }
+    for (std::size_t i = 0; i < table.columns.size();) {
+        const std::size_t part = table.columns[i].part;
+        std::size_t end = i;
+        double width = 0;
+        while (end < table.columns.size() && table.columns[end].part == part)
+            width += widths[end++];
+        if (part != 0) {
+            const bool only_keys = blocks.size() > 1 && blocks.back().size() == keys.size();
+            if (used + width > available && !only_keys)
+                blocks.push_back(keys), used = key_width;
+            for (; i < end; ++i)
+                blocks.back().push_back(i);
+            used += width;
+        }
+        i = end;
+    }
+    return blocks;
+}
+
+std::size_t tail_length(const std::string& figure) {
+    const std::size_t point = figure.find('.');
+    return point == std::string::npos ? 0 : figure.size() - point;
+}
+
+} // namespace sectio::page
