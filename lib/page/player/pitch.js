@@ -29,7 +29,7 @@ const Pitch = {
   /// pitch", ICMC 2005: the first peak of the normalised square difference that is nearly as high
   /// as the highest.
   period(samples, rate) {
-    const likeness = Pitch.likeness(samples, Math.ceil(rate / Pitch.lowest) + 2);
+    const likeness = Pitch.likeness(Pitch.halved(samples), Math.ceil(rate / 2 / Pitch.lowest) + 2);
     const peaks = [];
     let lag = 1;
     while (lag < likeness.length && likeness[lag] > 0) lag++; // out of the peak at no lag at all
@@ -38,9 +38,14 @@ const Pitch = {
         peaks.push(lag);
     const best = Math.max(0, ...peaks.map(peak => likeness[peak]));
     if (best < Pitch.clarity) return null;
-    const first = peaks.find(peak => likeness[peak] >= 0.93 * best);
+    const first = peaks.find(peak => likeness[peak] >= 0.85 * best);
     const [before, top, after] = [likeness[first - 1], likeness[first], likeness[first + 1]];
-    return first + (before - after) / (2 * (before - 2 * top + after)); // vertex of the parabola
+    return 2 * (first + (before - after) / (2 * (before - 2 * top + after))); // vertex of the parabola
+  },
+
+  /// Each two samples as one: a quarter of the work, and still fine enough to begin with.
+  halved(samples) {
+    return Float32Array.from({ length: samples.length >> 1 }, (_, i) => samples[2 * i] + samples[2 * i + 1]);
   },
 
   /// For each lag 2 sum x(i) x(i + lag) / sum (x(i)^2 + x(i + lag)^2), from -1 to 1.
