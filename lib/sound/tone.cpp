@@ -68,8 +68,7 @@ std::size_t count_of(std::span<float> samples, double seconds) {
 /// One partial: a pointer that turns by the same angle and shrinks by the same part each sample.
 void add_partial(std::span<double> sum, const Partial& partial) {
     const double angle = 2 * pi * partial.hz / sample_rate;
-    const std::complex<double> step =
-        std::polar(std::exp(-partial.decay / sample_rate), angle);
+    const std::complex<double> step = std::polar(std::exp(-partial.decay / sample_rate), angle);
     std::complex<double> pointer = partial.strength;
     for (double& sample : sum) {
         sample += pointer.imag();
@@ -84,8 +83,8 @@ void add_tone(std::span<float> samples, const std::vector<Partial>& partials, co
     for (const Partial& partial : partials)
         add_partial(sum, partial);
     for (std::size_t i = 0; i < sum.size(); ++i)
-        samples[i] += static_cast<float>(
-            tone.level * shape.at(static_cast<double>(i) / sample_rate) * sum[i]);
+        samples[i] += static_cast<float>(tone.level * shape.at(static_cast<double>(i) / sample_rate)
+                                         * sum[i]);
 }
 
 } // namespace

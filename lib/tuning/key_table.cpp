@@ -16,13 +16,6 @@ int floor_div(int a, int b) {
 
 } // namespace
 
-KeyMapping key_a_degree(const Scale& scale, int anchor) {
-    KeyMapping mapping{anchor, {}};
-    for (std::size_t i = 0; i < scale.degrees.size(); ++i)
-        mapping.row.emplace_back(static_cast<int>(i));
-    return mapping;
-}
-
 KeyMapping nearest_keys(const Scale& scale, int anchor) {
     if (scale.period != Interval::octave())
         throw error(message::tuning_keys_without_octave, scale.name, {});
@@ -60,37 +53,37 @@ KeyMapping parse_mapping(std::string_view text, int anchor, const Place& place) 
 
 namespace {
 
-/// How far the tonic of a key lies above the anchor's: `periods` of the scale's own, if it has one.
-std::optional<Interval> above_tonic(const Scale& scale, int degree, int periods) {
-    const int count = static_cast<int>(scale.degrees.size());
-    periods += degree / count;
-    const Interval& within = scale.degrees[static_cast<std::size_t>(degree % count)].interval;
-    if (periods == 0)
-        return within;
-    return scale.period ? std::optional(within + Integer(periods) * *scale.period) : std::nullopt;
+/// Steps above the tonic of what `key` sounds.
+std::optional<Integer> steps_of(int key, const KeyMapping& mapping, const Scale& scale) {
+    const int row = static_cast<int>(mapping.row.size()), from_anchor = key - mapping.anchor;
+    if (row == 0)
+        return from_anchor;
+    const int periods = floor_div(from_anchor, row);
+    const auto degree = mapping.row[static_cast<std::size_t>(from_anchor - periods * row)];
+    if (!degree || (periods != 0 && !scale.period))
+        return std::nullopt;
+    return *degree + Integer(periods) * scale.degrees.size();
 }
 
-/// Far within what a pitch may be; keys beyond have no word in any message.
-bool sounds(const Pitch& tonic, const Interval& above) {
+/// Far within what a pitch may be, so that none is refused; no message has a word for those beyond.
+bool sounds(const TunedScale& scale, const DegreeAt& at) {
     constexpr double octaves = 20; // from 1 Hz
-    return std::abs(tonic.above_hertz().estimate().value + above.estimate().value) < octaves;
+    const auto octaves_of = [](const Interval& size) { return size.estimate().value; };
+    const double period = scale.scale().period ? octaves_of(*scale.scale().period) : 0;
+    const Interval& degree = scale.scale().degrees[at.degree].interval;
+    return std::abs(octaves_of(scale.tonic().pitch.above_hertz()) + octaves_of(degree)
+                    + at.period.convert_to<double>() * period)
+           < octaves;
 }
 
 } // namespace
 
-KeyTable key_table(const Scale& scale, const Pitch& tonic, const KeyMapping& mapping) {
+KeyTable key_table(const TunedScale& scale, const KeyMapping& mapping) {
     KeyTable table;
-    const int row = static_cast<int>(mapping.row.size());
-    for (int key = 0; key < key_count; ++key) {
-        const int periods = floor_div(key - mapping.anchor, row);
-        const int place = key - mapping.anchor - periods * row;
-        const auto degree = mapping.row[static_cast<std::size_t>(place)];
-        if (!degree)
-            continue;
-        const auto above = above_tonic(scale, *degree, periods);
-        if (above && sounds(tonic, *above))
-            table[static_cast<std::size_t>(key)] = {*degree, tonic + *above};
-    }
+    for (int key = 0; key < key_count; ++key)
+        if (const auto steps = steps_of(key, mapping, scale.scale()))
+            if (const auto at = scale.step(*steps); at && sounds(scale, *at))
+                table[static_cast<std::size_t>(key)] = {*at, scale.pitch(*at)};
     return table;
 }
 

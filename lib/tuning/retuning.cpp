@@ -20,7 +20,7 @@ std::vector<KeyWord> words_of(const KeyTable& table, Retuning& retuning) {
         const auto word = mapped ? FrequencyWord::nearest(mapped->pitch) : std::nullopt;
         words.push_back({key, word.value_or(no_change)});
         if (word)
-            retuning.keys.push_back({key, mapped->degree, mapped->pitch, word->pitch(), word});
+            retuning.keys.push_back({key, mapped->at, mapped->pitch, word->pitch(), word});
         else if (mapped)
             retuning.beyond.push_back(key);
     }
@@ -79,7 +79,7 @@ void say_offsets(const KeyTable& table, const TuningMessage& model, Retuning& re
     for (int key = 0; key < key_count; ++key)
         if (const auto& mapped = table[static_cast<std::size_t>(key)]) {
             const int step = message.offsets[static_cast<std::size_t>(key % 12)];
-            retuning.keys.push_back({key, mapped->degree, mapped->pitch,
+            retuning.keys.push_back({key, mapped->at, mapped->pitch,
                                      pitch_of_key(key) + offset_of(step, form_of(row.kind)),
                                      std::nullopt});
         }

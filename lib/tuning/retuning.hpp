@@ -13,7 +13,7 @@ namespace sectio::tuning {
 /// One key, and what the messages make of it.
 struct RetunedKey {
     int key;
-    int degree;                        ///< 0 for the tonic
+    DegreeAt at;
     Pitch pitch;                       ///< as the scale has it
     Pitch written;                     ///< as the messages say it
     std::optional<FrequencyWord> word; ///< of the messages that hold words

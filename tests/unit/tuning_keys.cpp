@@ -19,7 +19,12 @@ Scale just() {
 
 /// Keys of D4 by `mapping`.
 KeyTable on_d4(const Scale& scale, const KeyMapping& mapping) {
-    return key_table(scale, pitch_of_key(62), mapping);
+    return key_table(tuned(scale, {"D4", std::nullopt}), mapping);
+}
+
+/// A key a degree, the tonic on `anchor`.
+KeyMapping a_key_a_degree(int anchor) {
+    return {anchor, {}};
 }
 
 TuningMessage model(MessageKind kind) {
@@ -35,19 +40,19 @@ std::string refusal(const KeyTable& table, MessageKind kind) {
 } // namespace
 
 TEST_CASE("Key table: a key a degree, up and down from the anchor") {
-    const KeyTable table = on_d4(just(), key_a_degree(just(), 62));
+    const KeyTable table = on_d4(just(), a_key_a_degree(62));
     REQUIRE(table[62]);
     CHECK(table[62]->pitch == pitch_of_key(62));
     CHECK(table[64]->pitch == pitch_of_key(62) + interval("5/4"));
-    CHECK(table[64]->degree == 2);
+    CHECK(table[64]->at == DegreeAt{2, 0});
     CHECK(table[69]->pitch == pitch_of_key(74)); // seven keys up, an octave
     CHECK(table[61]->pitch == pitch_of_key(50) + interval("15/8"));
-    CHECK(table[61]->degree == 6);
+    CHECK(table[61]->at == DegreeAt{6, -1});
 }
 
 TEST_CASE("Key table: each degree on the key nearest to it, the others left alone") {
     const KeyTable table = on_d4(just(), nearest_keys(just(), 62));
-    CHECK(table[66]->degree == 2);
+    CHECK(table[66]->at == DegreeAt{2, 0});
     CHECK_FALSE(table[65]);
     CHECK(table[78]->pitch == pitch_of_key(74) + interval("5/4"));
 }
@@ -69,7 +74,7 @@ TEST_CASE("Key table: a row as written may go beyond the period, and leave keys 
 TEST_CASE("Key table: pitches that do not repeat lie on their keys alone") {
     Scale bells = just();
     bells.period.reset();
-    const KeyTable table = on_d4(bells, key_a_degree(bells, 62));
+    const KeyTable table = on_d4(bells, a_key_a_degree(62));
     CHECK_FALSE(table[61]);
     CHECK(table[68]);
     CHECK_FALSE(table[69]);
@@ -100,8 +105,7 @@ TEST_CASE("Retuning: a dump has all keys, and leaves alone what sounds no degree
 }
 
 TEST_CASE("Retuning: keys beyond the words keep their pitch, and are named") {
-    const Retuning answer =
-        retune(on_d4(just(), key_a_degree(just(), 62)), model(MessageKind::key_dump));
+    const Retuning answer = retune(on_d4(just(), a_key_a_degree(62)), model(MessageKind::key_dump));
     // Seven keys an octave: key 0 would sound nearly nine octaves below D4.
     REQUIRE_FALSE(answer.beyond.empty());
     CHECK(answer.beyond.front() == 0);
@@ -113,7 +117,7 @@ TEST_CASE("Retuning: changes are shared out over messages") {
     const Scale scale =
         parse_degrees("1of12,2of12,3of12,4of12,5of12,6of12,7of12,8of12,9of12,10of12,11of12", "");
     const Retuning answer =
-        retune(on_d4(scale, key_a_degree(scale, 62)), model(MessageKind::note_change));
+        retune(on_d4(scale, a_key_a_degree(62)), model(MessageKind::note_change));
     REQUIRE(answer.messages.size() == 2);
     CHECK(answer.messages[1].keys.front().key == 64);
     CHECK_FALSE(answer.worst()); // 12 equal steps are exact
@@ -131,8 +135,7 @@ TEST_CASE("Retuning: 12 offsets say a scale on 12 keys an octave") {
 }
 
 TEST_CASE("Retuning: 12 offsets do not say what differs from octave to octave, or lies too far") {
-    CHECK(refusal(on_d4(just(), key_a_degree(just(), 62)), MessageKind::octave_2)
-          == "tuning_not_octave");
+    CHECK(refusal(on_d4(just(), a_key_a_degree(62)), MessageKind::octave_2) == "tuning_not_octave");
     const Scale wide = parse_degrees("170c", "");
     KeyMapping row = parse_mapping("1,2,-,-,-,-,-,-,-,-,-,-", 62);
     CHECK(refusal(on_d4(wide, row), MessageKind::octave_1) == "tuning_offset_range");
