@@ -20,11 +20,11 @@ std::optional<Rational> exact_mean_square(const std::vector<Interval>& intervals
     return sum / Integer(intervals.size());
 }
 
-ComparedDegree compared_degree(const Comparison& comparison, const Degree& degree) {
-    const Pitch pitch = comparison.tonic + degree.interval;
-    const KeyedPitch nearest = nearest_key(pitch, comparison.a4);
-    ComparedDegree compared{degree, std::nullopt, pitch, nearest.key, {}, nearest.deviation, {}};
-    for (const EqualDivision& division : comparison.divisions)
+ComparedDegree compared_degree(const std::vector<EqualDivision>& divisions, const Degree& degree,
+                               const TunedDegree& tuned) {
+    ComparedDegree compared{degree,     std::nullopt,    tuned.pitch, tuned.key,
+                            tuned.note, tuned.deviation, {}};
+    for (const EqualDivision& division : divisions)
         compared.against.push_back(compared_step(division, degree.interval));
     return compared;
 }
@@ -35,23 +35,6 @@ void set_next(Comparison& comparison) {
         degrees[i].next = degrees[i + 1].degree.interval - degrees[i].degree.interval;
     if (comparison.scale.period)
         degrees.back().next = *comparison.scale.period - degrees.back().degree.interval;
-}
-
-void set_notes(Comparison& comparison) {
-    std::vector<int> keys;
-    std::vector<Degree> degrees;
-    for (const ComparedDegree& d : comparison.degrees) {
-        keys.push_back(d.key);
-        degrees.push_back(d.degree);
-    }
-    const auto notes = spelled(keys, degrees);
-    for (std::size_t i = 0; i < notes.size(); ++i)
-        comparison.degrees[i].note = notes[i];
-    if (comparison.closing) {
-        const int key = comparison.closing->key;
-        const auto same = note_with_letter(key, notes.front().name.letter);
-        comparison.closing->note = same ? *same : usual_note(key);
-    }
 }
 
 DivisionSummary summary(const Comparison& comparison, std::size_t division) {
@@ -69,63 +52,7 @@ DivisionSummary summary(const Comparison& comparison, std::size_t division) {
     return result;
 }
 
-/// Letters up from `first`, one a key, where single accidentals suffice.
-std::vector<NoteInOctave> one_letter_each(const std::vector<int>& keys, char first) {
-    constexpr std::string_view letters = "CDEFGAB";
-    std::vector<NoteInOctave> notes;
-    std::size_t letter = letters.find(first);
-    for (const int key : keys) {
-        const auto note = note_with_letter(key, letters[letter % letters.size()]);
-        if (!note || std::abs(note->name.quarter_tones) > 2)
-            return {};
-        notes.push_back(*note);
-        ++letter;
-    }
-    return notes;
-}
-
-int count_accidentals(const std::vector<NoteInOctave>& notes) {
-    return static_cast<int>(std::count_if(notes.begin(), notes.end(), [](const NoteInOctave& n) {
-        return n.name.quarter_tones != 0;
-    }));
-}
-
-/// The spelling with fewer accidentals of those that begin on the tonic's possible letters.
-std::vector<NoteInOctave> heptatonic(const std::vector<int>& keys) {
-    std::vector<NoteInOctave> best;
-    for (const char letter : std::string_view("CDEFGAB")) {
-        const auto tonic = note_with_letter(keys.front(), letter);
-        if (!tonic || std::abs(tonic->name.quarter_tones) > 2)
-            continue;
-        const auto notes = one_letter_each(keys, letter);
-        if (!notes.empty() && (best.empty() || count_accidentals(notes) < count_accidentals(best)))
-            best = notes;
-    }
-    return best;
-}
-
-/// The author's note name where it names the same key.
-std::optional<NoteInOctave> as_given(int key, const Degree& degree) {
-    if (degree.note.empty())
-        return std::nullopt;
-    const NoteName given = parse_note_name(degree.note);
-    const auto note = note_with_letter(key, given.letter);
-    return note && note->name == given ? note : std::nullopt;
-}
-
 } // namespace
-
-std::vector<NoteInOctave> spelled(const std::vector<int>& keys,
-                                  const std::vector<Degree>& degrees) {
-    std::vector<NoteInOctave> notes =
-        keys.size() == 7 ? heptatonic(keys) : std::vector<NoteInOctave>();
-    if (notes.empty())
-        std::transform(keys.begin(), keys.end(), std::back_inserter(notes), usual_note);
-    for (std::size_t i = 0; i < notes.size(); ++i)
-        if (const auto given = as_given(keys[i], degrees[i]))
-            notes[i] = *given;
-    return notes;
-}
 
 ComparedStep compared_step(const EqualDivision& division, const Interval& degree) {
     const Integer step = division.nearest(degree);
@@ -156,23 +83,26 @@ std::string DivisionSummary::rms_cents(int digits) const {
     return sectio::rms_cents(errors, digits);
 }
 
-Comparison compare(const Scale& scale, const ComparisonOptions& options) {
-    if (options.divisions.size() > limits::compared_divisions)
+Comparison compare(const TunedScale& tuned, const std::vector<EqualDivision>& divisions) {
+    if (divisions.size() > limits::compared_divisions)
         throw error(message::too_many_divisions, "", {}, limits::compared_divisions);
-    const auto reference = options.reference ? options.reference : scale.reference;
-    const Pitch a4 = reference ? parse_reference(*reference, {"reference"}) : Pitch::concert_a();
-    const std::string tonic = options.tonic.value_or(scale.tonic.value_or("C4"));
+    const Scale& scale = tuned.scale();
     Comparison comparison{
-        scale, parse_pitch(tonic, a4, {"tonic"}), tonic, a4, {}, {}, options.divisions, {}};
-    for (const Degree& degree : scale.degrees)
-        comparison.degrees.push_back(compared_degree(comparison, degree));
+        tuned,     scale, tuned.tonic().pitch, tuned.tonic().written, tuned.a4(), {}, {},
+        divisions, {}};
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i)
+        comparison.degrees.push_back(
+            compared_degree(divisions, scale.degrees[i], tuned.degrees()[i]));
     if (scale.period)
-        comparison.closing = compared_degree(comparison, scale.closing);
+        comparison.closing = compared_degree(divisions, scale.closing, *tuned.closing());
     set_next(comparison);
-    set_notes(comparison);
-    for (std::size_t i = 0; i < comparison.divisions.size(); ++i)
+    for (std::size_t i = 0; i < divisions.size(); ++i)
         comparison.summaries.push_back(summary(comparison, i));
     return comparison;
+}
+
+Comparison compare(const Scale& scale, const ComparisonOptions& options) {
+    return compare(tuned(scale, options), options.divisions);
 }
 
 } // namespace sectio

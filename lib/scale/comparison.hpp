@@ -3,7 +3,9 @@
 /// A scale laid against equal divisions: the answer that the sheet, its JSON and its CSV print.
 
 #include <sectio/division/division.hpp>
+#include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/scale.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <optional>
 #include <string>
@@ -43,6 +45,7 @@ struct DivisionSummary {
 };
 
 struct Comparison {
+    TunedScale tuned;
     Scale scale;
     Pitch tonic;
     std::string tonic_written; ///< "D4", as the caller or the scale gave it
@@ -53,14 +56,14 @@ struct Comparison {
     std::vector<DivisionSummary> summaries;
 };
 
-/// What a caller may set; where it does not, the scale's own tonic and reference count, then C4 and
-/// A4 = 440 Hz (ISO 16:1975).
-struct ComparisonOptions {
-    std::optional<std::string> tonic;     ///< "D4"
-    std::optional<std::string> reference; ///< "A4 = 440 Hz"
+/// `scale` laid against each of `divisions`. @throws Error too_many_divisions
+Comparison compare(const TunedScale& scale, const std::vector<EqualDivision>& divisions);
+
+struct ComparisonOptions : TuningOptions {
     std::vector<EqualDivision> divisions{EqualDivision(12), EqualDivision(53)};
 };
 
+/// The same for a scale that is not yet tuned.
 /// @throws Error for a tonic or reference that is none, too_many_divisions
 Comparison compare(const Scale& scale, const ComparisonOptions& options = {});
 
@@ -70,10 +73,5 @@ ComparedStep compared_step(const EqualDivision& division, const Interval& degree
 /// Root mean square of the sizes of `intervals` in cents, correctly rounded; 0 for none.
 /// @throws Error digits_out_of_range, rounding_undecided
 std::string rms_cents(const std::vector<Interval>& intervals, int digits);
-
-/// The keys' names for a scale that has one degree a letter: seven degrees go up the letters from
-/// the tonic's (E♭ and F♯ after D, not D♯ and F♯) where single accidentals suffice; any other scale
-/// takes usual_note(). A note name that the author gave decides where it names the same key.
-std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees);
 
 } // namespace sectio

@@ -85,7 +85,7 @@ Melody parse_pitches(std::string_view text, const Place& place, const NameLookup
     for (const Item& item : items) {
         if (looks_like_pitch(item.text) != as_pitches)
             throw error(message::pitches_mixed, item.text, item.place);
-        const MeasuredPitch read = parse_measured(item.text, item.place, names);
+        const WrittenFigure read = parse_measured(item.text, item.place, names);
         if (read.pitch && !melody.sounding_zero)
             melody.sounding_zero = read.pitch;
         melody.notes.push_back({read.pitch ? *read.pitch - *melody.sounding_zero : read.interval,

@@ -200,7 +200,7 @@ class TableReader {
         const Cell& found = cell(row, columns_.pitch, "pitch");
         if (columns_.kind != PitchKind::measured && is_decimal(found.text))
             return read_number(found, note);
-        const MeasuredPitch read = parse_measured(found.text, found.place, names_);
+        const WrittenFigure read = parse_measured(found.text, found.place, names_);
         note.uncertainty = read.uncertainty;
         if (read.pitch) {
             named_ = named_ && found.text.find("z") == std::string::npos;

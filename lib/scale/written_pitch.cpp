@@ -60,7 +60,7 @@ Interval width_in_hertz(const Pitch& pitch, const Pitch& width, std::string_view
     return Interval::ratio(ratio.numerator(), ratio.denominator());
 }
 
-Interval read_width(const MeasuredPitch& value, std::string_view text, const Place& place) {
+Interval read_width(const WrittenFigure& value, std::string_view text, const Place& place) {
     if (trimmed(text).empty() || is_plain_number(text))
         throw error(message::expected_uncertainty, text, place);
     const Interval width =
@@ -91,12 +91,12 @@ bool looks_like_pitch(std::string_view text) {
     return false;
 }
 
-MeasuredPitch parse_measured(std::string_view text, const Place& place, const NameLookup& names) {
+WrittenFigure parse_measured(std::string_view text, const Place& place, const NameLookup& names) {
     const Halves halves = split(text);
     std::string value(halves.value);
     if (halves.has_width && is_plain_number(value))
         value += unit_of(halves.width);
-    MeasuredPitch read;
+    WrittenFigure read;
     if (looks_like_pitch(text))
         read.pitch = parse_pitch(value, Pitch::concert_a(), place);
     else

@@ -1,0 +1,59 @@
+#pragma once
+/// @file
+/// Measured pitches in any order, as they came: what scales, melodies and identification are made
+/// from.
+
+#include <sectio/base/measured.hpp>
+#include <sectio/scale/melody.hpp>
+#include <sectio/scale/scale.hpp>
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+/// An interval with its half width, and a pitch with its half width.
+using MeasuredInterval = Measured<Interval>;
+using MeasuredPitch = Measured<Pitch, Interval>;
+
+/// One pitch of a list.
+struct ListedPitch {
+    MeasuredInterval above; ///< PitchList::zero
+    std::string written;    ///< as its author wrote it: "386c", "D4", "470.3Hz"
+    std::string label;      ///< what the player or the table calls it; may be empty
+    std::string note;       ///< note name in the author's notation; may be empty
+    Rational weight{1};     ///< duration or count; above zero
+    bool ends_phrase = false;
+    Place place; ///< where it was read
+};
+
+/// Pitches in the order of their source; equal ones may stand there twice. Not a scale: nothing is
+/// sorted, and no tonic is put in.
+struct PitchList {
+    std::string name; ///< never empty
+    std::string source;
+    std::optional<Pitch> zero; ///< of the interval 1/1, where frequencies are known
+    MelodyZero counted_from = MelodyZero::free;
+    bool in_time = false;                 ///< the order is that of a melody
+    std::optional<std::string> tonic;     ///< a pitch as written
+    std::optional<std::string> reference; ///< as written
+    std::optional<Interval> period;       ///< where the author gave one, or means the octave
+    std::vector<ListedPitch> pitches;
+    std::vector<std::string> remarks;
+};
+
+/// The list as a scale: rising from its tonic, equal pitches once. The tonic is the pitch
+/// `tonic` (an index in the list); without it the one that is 1/1, else the lowest.
+///
+/// With a period all pitches are brought into it. A degree's half width is that of its pitch and of
+/// the tonic's together, which bounds their difference; the tonic keeps its own. Where frequencies
+/// are known, the scale's tonic is the frequency or note of its first degree as it was written.
+/// @throws Error no_pitches, no_degrees, too_many_degrees
+Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);
+
+/// The list as a melody or a bag of weighted pitches, in its own order.
+Melody to_melody(const PitchList& list);
+
+} // namespace sectio

@@ -1,0 +1,159 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/interval/expression.hpp>
+#include <sectio/scale/messages.hpp>
+#include <sectio/scale/note_spelling.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <algorithm>
+#include <cctype>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::string_view default_tonic = "C4";
+
+bool has_digit(std::string_view text) {
+    return text.find_first_of("0123456789") != std::string_view::npos;
+}
+
+/// A note's letter where the text begins with one; its frequency begins with a digit.
+std::optional<char> letter_of(std::string_view text) {
+    const std::string_view written = trimmed(text);
+    const char letter = static_cast<char>(
+        std::toupper(static_cast<unsigned char>(written.empty() ? ' ' : written[0])));
+    return letter >= 'A' && letter <= 'G' ? std::optional(letter) : std::nullopt;
+}
+
+NoteInOctave note_of(int key, std::optional<char> letter) {
+    const auto note = letter ? note_with_letter(key, *letter) : std::nullopt;
+    return note.value_or(usual_note(key));
+}
+
+std::size_t index_of_tonic(const Scale& scale) {
+    const auto tonic = std::find_if(scale.degrees.begin(), scale.degrees.end(),
+                                    [](const Degree& d) { return d.interval.is_unison(); });
+    return static_cast<std::size_t>(tonic - scale.degrees.begin());
+}
+
+} // namespace
+
+Tonic parse_tonic(std::string_view text, const Pitch& a4, const Place& place) {
+    std::string written(trimmed(text));
+    if (!written.empty() && !has_digit(written)) {
+        parse_note_name(written, place);
+        written += "4";
+    }
+    const Pitch pitch = parse_pitch(written, a4, place);
+    const auto letter = letter_of(written);
+    return {pitch, written, note_of(nearest_key(pitch, a4).key, letter), letter.has_value()};
+}
+
+Pitch reference_of(const std::optional<std::string>& asked, const std::optional<std::string>& own,
+                   const Place& reference_place) {
+    if (asked)
+        return parse_reference(*asked, reference_place);
+    return own ? parse_reference(*own, {"reference"}) : Pitch::concert_a();
+}
+
+TunedScale::TunedScale(Scale scale, Tonic tonic, Pitch a4)
+    : scale_(std::move(scale)), tonic_(std::move(tonic)), a4_(std::move(a4)),
+      tonic_index_(index_of_tonic(scale_)) {
+    std::vector<int> keys;
+    for (const Degree& degree : scale_.degrees) {
+        degrees_.push_back(with_key(tonic_.pitch + degree.interval));
+        keys.push_back(degrees_.back().key);
+    }
+    const auto named =
+        tonic_.named ? std::optional(NamedTonic{tonic_.note, tonic_index_}) : std::nullopt;
+    const auto notes = spelled(keys, scale_.degrees, named);
+    for (std::size_t i = 0; i < notes.size(); ++i)
+        degrees_[i].note = notes[i];
+    if (scale_.period)
+        closing_ = tuned({tonic_index_, 1});
+}
+
+long TunedScale::number(std::size_t degree) const {
+    const long above = static_cast<long>(degree) - static_cast<long>(tonic_index_);
+    return above < 0 ? above : above + 1;
+}
+
+Interval TunedScale::above_tonic(const DegreeAt& at) const {
+    const Interval& interval = scale_.degrees.at(at.degree).interval;
+    return at.period == 0 ? interval : interval + at.period * scale_.period.value();
+}
+
+Pitch TunedScale::pitch(const DegreeAt& at) const {
+    return tonic_.pitch + above_tonic(at);
+}
+
+TunedDegree TunedScale::with_key(const Pitch& pitch) const {
+    const KeyedPitch keyed = nearest_key(pitch, a4_);
+    return {pitch, keyed.key, keyed.deviation, {}};
+}
+
+TunedDegree TunedScale::tuned(const DegreeAt& at) const {
+    if (at.period == 0)
+        return degrees_.at(at.degree);
+    TunedDegree tuned = with_key(pitch(at));
+    tuned.note = note_of(tuned.key, degrees_.at(at.degree).note.name.letter);
+    return tuned;
+}
+
+std::optional<DegreeAt> TunedScale::step(const Integer& steps) const {
+    const Integer index = steps + Integer(tonic_index_), count = Integer(degrees_.size());
+    const Integer period = floor(Rational(index, count));
+    if (!scale_.period && period != 0)
+        return std::nullopt;
+    return DegreeAt{Integer(index - period * count).convert_to<std::size_t>(), period};
+}
+
+NearestDegree TunedScale::nearest(const Pitch& pitch) const {
+    Interval above = pitch - tonic_.pitch;
+    const Integer period = scale_.period ? whole_periods(above, *scale_.period) : Integer(0);
+    if (scale_.period)
+        above -= period * *scale_.period;
+    const auto higher = std::upper_bound(
+        scale_.degrees.begin(), scale_.degrees.end(), above,
+        [](const Interval& interval, const Degree& degree) { return interval < degree.interval; });
+    const auto index = static_cast<std::size_t>(higher - scale_.degrees.begin());
+    if (index == 0) // below a set without period
+        return {{0, 0}, above - scale_.degrees.front().interval};
+    NearestDegree lower{{index - 1, period}, above - scale_.degrees[index - 1].interval};
+    if (index == scale_.degrees.size() && !scale_.period)
+        return lower;
+    const DegreeAt next =
+        index < scale_.degrees.size() ? DegreeAt{index, period} : DegreeAt{0, period + 1};
+    Interval rest = pitch - this->pitch(next);
+    return -rest < lower.rest ? NearestDegree{next, rest} : lower;
+}
+
+std::vector<DegreeAt> TunedScale::between(const Pitch& low, const Pitch& high) const {
+    const NearestDegree first = nearest(low); // all degrees before it are lower than `low`
+    Integer step = first.at.period * Integer(degrees_.size()) + Integer(first.at.degree)
+                   - Integer(tonic_index_);
+    std::vector<DegreeAt> found;
+    for (auto at = this->step(step); at; at = this->step(++step)) {
+        const Pitch sounding = pitch(*at);
+        if (sounding > high)
+            break;
+        if (found.size() == limits::scale_degrees)
+            throw error(message::too_many_degrees, "", {}, limits::scale_degrees);
+        if (sounding >= low)
+            found.push_back(*at);
+    }
+    return found;
+}
+
+TunedScale tuned(Scale scale, const TuningOptions& options) {
+    const Pitch a4 = reference_of(options.reference, scale.reference);
+    const bool written = options.tonic || scale.tonic;
+    const std::string text =
+        options.tonic.value_or(scale.tonic.value_or(std::string(default_tonic)));
+    Tonic tonic = parse_tonic(text, a4, {options.tonic ? "--tonic" : "tonic"});
+    tonic.named = tonic.named && written;
+    return TunedScale(std::move(scale), std::move(tonic), a4);
+}
+
+} // namespace sectio
