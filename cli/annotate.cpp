@@ -5,9 +5,10 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/page/figures.hpp>
+#include <sectio/page/print.hpp>
 #include <sectio/score/annotation.hpp>
 #include <sectio/score/messages.hpp>
-#include <sectio/page/figures.hpp>
 #include <sectio/sheet/key_sheet.hpp>
 
 #include <fmt/format.h>
@@ -243,8 +244,9 @@ void write_summary(const Request& request, const Annotation& annotation, int dig
     if (kind == ".txt")
         return write(annotation_text(annotation, digits));
     if (kind == ".pdf")
-        return write(print_pdf(key_sheet(request, annotation, std::min(key_digits, digits)),
-                               parse_paper(request.paper, {"--paper"})));
+        return write(
+            print_pdf(key_page(key_sheet(request, annotation, std::min(key_digits, digits))),
+                      {.paper = parse_paper(request.paper, {"--paper"})}));
     throw error(message::unknown_output_kind, request.summary, {"--summary"},
                 ".pdf, .csv, .json or .txt");
 }

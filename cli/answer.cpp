@@ -2,6 +2,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/page/set_pages.hpp>
 
 #include <sys/ioctl.h>
 #include <unistd.h>
@@ -33,13 +34,12 @@ page::Format chosen_format(const CommonOptions& options, const std::string& othe
 } // namespace
 
 void check_out(const CommonOptions& options, const std::string& others) {
-    if (!options.out.empty())
-        chosen_format(options, others);
+    if (!options.out.empty() && is_drawn(chosen_format(options, others)))
+        page::begin_reading_fonts();
 }
 
 void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
-            const std::filesystem::path& input) {
-    page::PrintOptions print_options;
+            page::PrintOptions print_options, const std::filesystem::path& input) {
     if (command.count("--digits") > 0)
         print_options.digits = options.digits;
     if (options.json)

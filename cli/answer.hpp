@@ -12,15 +12,16 @@ namespace sectio::cli {
 
 /// Fails before any work where --out names a file that no format of a page fits. A command that
 /// writes other kinds too asks only for what is none of them, and names them as `others`
-/// (".mid, ").
+/// (".mid, "). Begins to read fonts where the answer will be drawn.
 /// @throws Error unknown_output_kind
 void check_out(const CommonOptions& options, const std::string& others = "");
 
 /// Prints `page` on standard output, as text or with --json as JSON; with --out it goes into that
 /// file instead, whole or not at all, in the format of its ending. `command` tells whether --digits
-/// was given; `input` is the file that must not be overwritten.
+/// was given, `print_options` what else was asked; `input` is the file that must not be
+/// overwritten.
 /// @throws Error unknown_output_kind, cannot_write, output_is_input
 void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
-            const std::filesystem::path& input = {});
+            page::PrintOptions print_options = {}, const std::filesystem::path& input = {});
 
 } // namespace sectio::cli

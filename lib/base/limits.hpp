@@ -87,4 +87,16 @@ inline constexpr double sound_seconds = 900;
 /// Octaves a written note may lie away from the octave of middle C.
 inline constexpr int score_octaves = 20;
 
+/// Frames a second of a recording, at least and at most.
+inline constexpr int least_sound_rate = 4000;
+inline constexpr int sound_rate = 768'000;
+/// Channels of a recording.
+inline constexpr int sound_channels = 256;
+/// Hours of one recording.
+inline constexpr int sound_hours = 12;
+/// Chunks of a WAVE file.
+inline constexpr std::size_t wave_chunks = 10'000;
+/// Bytes of a WAVE file's sampler chunk.
+inline constexpr std::size_t sampler_chunk_bytes = 1 << 20;
+
 } // namespace sectio::limits

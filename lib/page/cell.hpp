@@ -19,6 +19,7 @@ namespace sectio::page {
 struct Digits {
     int people = 1;
     int programs = 3;
+    bool asked = false; ///< by the reader, who then gets them everywhere
 };
 
 /// Half width of a measured figure, in the figure's own unit: an interval where that is cents.
@@ -36,7 +37,7 @@ class Figure {
     Figure borne_by(const std::optional<HalfWidth>& half_width) const;
     /// People see a plus sign before what is above zero after rounding.
     Figure with_sign() const;
-    /// People see so many digits, whatever the page says.
+    /// People see so many digits, whatever the page says, unless they ask for others.
     Figure shown_with(int digits) const;
     /// Nobody sees more digits than the value has.
     Figure with_at_most(int digits) const;

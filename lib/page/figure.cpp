@@ -63,7 +63,8 @@ int Figure::borne(int digits) const {
 }
 
 std::string Figure::for_people(const Digits& digits) const {
-    const std::string number = rounding_(borne(shown_.value_or(digits.people)));
+    const int wanted = digits.asked ? digits.people : shown_.value_or(digits.people);
+    const std::string number = rounding_(borne(wanted));
     return (sign_ ? sectio::with_sign(number) : true_minus(number))
            + (unit_.empty() ? "" : " " + unit_);
 }

@@ -14,9 +14,10 @@ struct Known {
     std::string (*print)(const Page&, const PrintOptions&);
 };
 
-constexpr std::array formats{Known{".txt", Format::text, print_text},
-                             Known{".json", Format::json, print_json},
-                             Known{".csv", Format::csv, print_csv}};
+constexpr std::array formats{
+    Known{".pdf", Format::pdf, print_pdf},    Known{".svg", Format::svg, print_svg},
+    Known{".html", Format::html, print_html}, Known{".txt", Format::text, print_text},
+    Known{".csv", Format::csv, print_csv},    Known{".json", Format::json, print_json}};
 
 } // namespace
 
@@ -37,6 +38,10 @@ std::optional<Format> format_of(const std::filesystem::path& file) {
     const auto known = std::find_if(formats.begin(), formats.end(),
                                     [&](const Known& k) { return k.ending == ending; });
     return known == formats.end() ? std::nullopt : std::optional(known->format);
+}
+
+bool is_drawn(Format format) {
+    return format == Format::pdf || format == Format::svg || format == Format::html;
 }
 
 std::string print(const Page& page, Format format, const PrintOptions& options) {

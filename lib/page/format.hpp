@@ -11,13 +11,18 @@
 
 namespace sectio::page {
 
-enum class Format { text, json, csv };
+enum class Format { text, json, csv, html, pdf, svg };
 
-/// The endings that format_of() knows, for messages and for --help: ".txt, .json or .csv".
+/// The endings that format_of() knows, for messages and for --help: ".pdf, .svg, .html, .txt, .csv
+/// or .json".
 std::string known_endings();
 
 /// The format that the ending of `file` names, in any case; nothing where it names none.
 std::optional<Format> format_of(const std::filesystem::path& file);
+
+/// True where fonts are read for it: begin_reading_fonts() of set_pages.hpp before other work then
+/// saves time.
+bool is_drawn(Format format);
 
 /// The page in `format`: the bytes of a whole file.
 std::string print(const Page& page, Format format, const PrintOptions& options = {});

@@ -62,6 +62,7 @@ struct Column {
 struct Row {
     std::vector<Cell> cells{}; ///< one a column
     std::string key{};         ///< where programs find it, if not in the table's own array
+    bool people_only = false;
 };
 
 /// Rows under columns. Programs see an array of objects; CSV holds the first table of a page that
@@ -156,6 +157,7 @@ struct Page {
     std::string language = "en"; ///< BCP 47, of its words
     std::string date{};          ///< of the figures, ISO 8601; may be empty
     int digits = 1;              ///< after the point, where people read and ask for no other
+    double largest_type = 14;    ///< of the first table on paper, in points
     std::vector<Block> blocks{};
 };
 

@@ -4,6 +4,7 @@
 /// <sectio/base/file.hpp> puts them on disk.
 
 #include <sectio/page/page.hpp>
+#include <sectio/page/paper.hpp>
 
 #include <optional>
 #include <string>
@@ -14,11 +15,12 @@ namespace sectio::page {
 inline constexpr int data_digits = 3;
 
 struct PrintOptions {
-    std::optional<int> digits; ///< asked for, in every format
-    std::size_t columns = 100; ///< of a line of text
+    std::optional<int> digits{}; ///< asked for, in every format
+    std::size_t columns = 100;   ///< of a line of text
+    Paper paper = a4_paper;      ///< of PDF and SVG
 
     Digits for_page(const Page& page) const {
-        return {digits.value_or(page.digits), digits.value_or(data_digits)};
+        return {digits.value_or(page.digits), digits.value_or(data_digits), digits.has_value()};
     }
 };
 
@@ -35,5 +37,18 @@ std::string print_json(const Page& page, const PrintOptions& options = {});
 /// plain ASCII without plus sign, note names ASCII (F#4). A page without table gives its facts, one
 /// a record.
 std::string print_csv(const Page& page, const PrintOptions& options = {});
+
+/// One HTML file without any other beside it, also well-formed XML, with rules for printing on any
+/// paper. What is drawn stands in it as SVG.
+/// @throws Error drawing_failed
+std::string print_html(const Page& page, const PrintOptions& options = {});
+
+/// Leaves of paper with the fonts embedded. Equal pages with a date give equal bytes.
+/// @throws Error drawing_failed, too_fine_for_paper
+std::string print_pdf(const Page& page, const PrintOptions& options = {});
+
+/// The same leaves as one drawing, below one another. Letters are outlines.
+/// @throws Error drawing_failed, too_fine_for_paper
+std::string print_svg(const Page& page, const PrintOptions& options = {});
 
 } // namespace sectio::page

@@ -54,6 +54,8 @@ std::string table_csv(const Table& table, const std::vector<Field>& fields, cons
     }
     std::string out = record(names);
     for (const Row& row : table.rows) {
+        if (row.people_only)
+            continue;
         Record values;
         for (const Field& f : fields) {
             values.push_back(for_programs(row.cells[f.column], digits));

@@ -80,6 +80,8 @@ class JsonPrinter {
             return;
         Json rows = Json::array();
         for (const Row& row : block.rows) {
+            if (row.people_only)
+                continue;
             Json object = Json::object();
             for (std::size_t i = 0; i < row.cells.size(); ++i)
                 put(object, block.columns[i].key, row.cells[i]);

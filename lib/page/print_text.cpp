@@ -168,6 +168,8 @@ struct TextPrinter {
         std::string out;
         for (const Paragraph& p : block.paragraphs)
             out += wrapped(one_line(prefix(p.role) + p.text), columns);
+        if (out.empty() && !block.heading.empty())
+            return wrapped(one_line(block.heading), columns); // a heading of what follows
         return headed(block.heading, out);
     }
 

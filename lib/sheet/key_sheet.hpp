@@ -3,7 +3,7 @@
 /// A table for the music desk: written notes and how far each deviates, in type that is read from a
 /// standing position.
 
-#include <sectio/page/paper.hpp>
+#include <sectio/page/page.hpp>
 
 #include <string>
 #include <vector>
@@ -26,8 +26,7 @@ struct KeySheet {
     std::string date;               ///< ISO 8601; also the PDF's date of creation
 };
 
-/// The table on as many pages of `paper` as it needs, at most 16 points high.
-/// @throws Error drawing_failed
-std::string print_pdf(const KeySheet& sheet, const Paper& paper = a4_paper);
+/// The table in type of at most 16 points.
+page::Page key_page(const KeySheet& sheet);
 
 } // namespace sectio

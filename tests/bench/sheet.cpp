@@ -11,49 +11,50 @@
 
 #include "bare_page/bare_page.hpp"
 
+#include <sectio/page/print.hpp>
 #include <sectio/scale/load.hpp>
-#include <sectio/sheet/pages.hpp>
-#include <sectio/sheet/print.hpp>
+#include <sectio/sheet/sheet.hpp>
 
 #include <benchmark/benchmark.h>
 
 namespace {
 
 using namespace sectio;
+using namespace sectio::page;
 
-Sheet eight_degrees() {
-    return make_sheet(compare(parse_degrees("9/8,5/4,81/64,4/3,3/2,5/3,15/8", "benchmark")));
+Page eight_degrees() {
+    return sheet_page(compare(parse_degrees("9/8,5/4,81/64,4/3,3/2,5/3,15/8", "benchmark")));
 }
-Sheet fifty_three_degrees() {
-    return make_sheet(compare(as_scale(EqualDivision(53))));
+Page fifty_three_degrees() {
+    return sheet_page(compare(as_scale(EqualDivision(53))));
 }
 
-template <Sheet (*make)()>
+template <Page (*make)()>
 void sheet_pdf(benchmark::State& state) {
-    const Sheet sheet = make();
+    const Page sheet = make();
     for (auto _ : state)
         benchmark::DoNotOptimize(print_pdf(sheet));
 }
 
 /// Baseline: every word of the sheet by one PangoLayout each, on one page.
-template <Sheet (*make)()>
+template <Page (*make)()>
 void sheet_bare_page(benchmark::State& state) {
     const auto words = bare::words_of(print_text(make()));
     for (auto _ : state)
         benchmark::DoNotOptimize(bare::page(words));
 }
 
-template <std::string (*print)(const Sheet&)>
+template <std::string (*print)(const Page&, const PrintOptions&)>
 void sheet_text(benchmark::State& state) {
-    const Sheet sheet = fifty_three_degrees();
+    const Page sheet = fifty_three_degrees();
     for (auto _ : state)
-        benchmark::DoNotOptimize(print(sheet));
+        benchmark::DoNotOptimize(print(sheet, {}));
 }
 
 void sheet_model(benchmark::State& state) {
     const Comparison comparison = compare(as_scale(EqualDivision(53)));
     for (auto _ : state)
-        benchmark::DoNotOptimize(make_sheet(comparison));
+        benchmark::DoNotOptimize(sheet_page(comparison));
 }
 
 } // namespace

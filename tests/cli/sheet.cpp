@@ -43,9 +43,15 @@ TEST_CASE("sheet: the fields of its JSON, by a makam of 53 steps") {
     CHECK(rast.at("period").at("note") == "D5");
 }
 
-TEST_CASE("sheet: a measured degree keeps its uncertainty") {
+TEST_CASE(
+    "sheet: a measured degree is rounded alike everywhere, and its digits are kept beside it") {
     const json zither = sheet({(support::data_dir() / "examples/sundhall-zither.toml").string()});
-    CHECK(zither.at("degrees").at(1).at("uncertainty_cents") == "3.000");
+    const json first = zither.at("degrees").at(1);
+    CHECK(first.at("uncertainty_cents") == "3");
+    CHECK(first.at("uncertainty_cents_exact") == "3.000");
+    CHECK(first.at("cents") == "171");
+    CHECK(first.at("cents_exact") == "171.000");
+    CHECK(first.at("deviation_cents") == "-29");
     CHECK(zither.at("tonic") == "D4");
 }
 

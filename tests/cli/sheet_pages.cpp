@@ -3,8 +3,8 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/sheet/drawing.hpp>
 #include <sectio/page/paper.hpp>
+#include <sectio/page/set_pages.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -158,11 +158,11 @@ TEST_CASE("The check of overlaps sees two texts on one place and one beside the 
     if (!has_reader())
         SECTIO_SKIP("poppler-utils is not installed");
     const support::TempDir folder;
-    sectio::Typesetter type;
-    sectio::Drawing drawing{400, 300, "overlap", "2026-03-21", {{}}};
+    sectio::page::Typesetter type;
+    sectio::page::SetDocument drawing{400, 300, "overlap", "2026-03-21", "en", {{}}, {}};
     const auto text = type.line("word", {10});
     drawing.pages[0].texts = {{100, 100, text}, {104, 103, text}, {390, 200, text}};
-    support::write_file(folder / "bad.pdf", sectio::as_pdf(drawing));
+    support::write_file(folder / "bad.pdf", sectio::page::as_pdf(drawing));
     const auto pages = read_boxes(folder / "bad.pdf");
     REQUIRE(pages.size() == 1);
     CHECK(overlaps(pages[0]).size() == 1);
@@ -209,6 +209,9 @@ TEST_CASE("The PDF says what it is and carries its fonts") {
     const std::string info = run({"pdfinfo", pdf}).out;
     CHECK(std::regex_search(info, std::regex("Title: +\\S")));
     CHECK(std::regex_search(info, std::regex("Creator: +Sectio\n")));
+    const std::string bytes = support::read_file(pdf);
+    CHECK(bytes.find("/Lang (en)") != std::string::npos);
+    CHECK(bytes.find("/Outlines") != std::string::npos);
     CHECK(std::regex_search(info, std::regex("Page size: +612 x 792 pts \\(letter\\)")));
     const auto fonts = support::lines_of(run({"pdffonts", pdf}).out);
     REQUIRE(fonts.size() > 2);

@@ -9,10 +9,10 @@
 #include <sectio/identify/messages.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/measure/messages.hpp>
 #include <sectio/page/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
-#include <sectio/sheet/messages.hpp>
 #include <sectio/sound/messages.hpp>
 #include <sectio/tuning/messages.hpp>
 
@@ -43,8 +43,8 @@ std::vector<Message> all_messages() {
     add(sectio::comma_messages);
     add(sectio::scale_messages);
     add(sectio::instrument_messages);
+    add(sectio::measure_messages);
     add(sectio::identify_messages);
-    add(sectio::sheet_messages);
     add(sectio::score_messages);
     add(sectio::tuning_messages);
     add(sectio::sound_messages);

@@ -1,10 +1,11 @@
 // The parts of the page that can be wrong without looking wrong: places, blocks, intervals of
 // marks.
 
+#include <sectio/page/print.hpp>
+#include <sectio/page/ruler.hpp>
+#include <sectio/page/shown_table.hpp>
 #include <sectio/scale/load.hpp>
-#include <sectio/sheet/print.hpp>
-#include <sectio/sheet/ruler.hpp>
-#include <sectio/sheet/table.hpp>
+#include <sectio/sheet/sheet.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -13,6 +14,7 @@
 #include <set>
 
 using namespace sectio;
+using namespace sectio::page;
 
 namespace {
 
@@ -24,13 +26,13 @@ void check_apart(const std::vector<double>& middles, const std::vector<double>& 
         CHECK(middles[i] - middles[i - 1] >= (widths[i] + widths[i - 1]) / 2 - 1e-9);
 }
 
-Table wide_table(std::size_t parts) {
-    Table table;
-    table.columns.push_back({"", "No.", ColumnKind::key});
-    table.columns.push_back({"", "Cents"});
+ShownTable wide_table(std::size_t parts) {
+    ShownTable table;
+    table.columns.push_back({"No.", ColumnKind::key});
+    table.columns.push_back({"Cents"});
     for (std::size_t part = 1; part <= parts; ++part)
         for (const char* head : {"step", "error"})
-            table.columns.push_back({"steps", head, ColumnKind::figure, part});
+            table.columns.push_back({head, ColumnKind::figure, "steps", part});
     return table;
 }
 
@@ -68,12 +70,12 @@ TEST_CASE("Marks stand at ones, fives and tens, as on a ruler") {
 }
 
 TEST_CASE("A wide table is cut into blocks that fit, hold every part once and repeat the number") {
-    const Table table = wide_table(12);
+    const ShownTable table = wide_table(12);
     const std::vector<double> widths(table.columns.size(), 30);
     const auto blocks = cut_into_blocks(table, widths, 300);
     CHECK(blocks.size() == 3);
     std::multiset<std::size_t> seen;
-    for (const Block& block : blocks) {
+    for (const ColumnBlock& block : blocks) {
         CHECK(static_cast<double>(block.size()) * 30 <= 300);
         CHECK(block.front() == 0);
         seen.insert(block.begin(), block.end());
@@ -84,11 +86,11 @@ TEST_CASE("A wide table is cut into blocks that fit, hold every part once and re
 
 TEST_CASE("A part wider than the page still has a block of its own") {
     const auto blocks = cut_into_blocks(wide_table(2), {30, 30, 400, 30, 400, 30}, 300);
-    CHECK(blocks == std::vector<Block>{{0, 1}, {0, 2, 3}, {0, 4, 5}});
+    CHECK(blocks == std::vector<ColumnBlock>{{0, 1}, {0, 2, 3}, {0, 4, 5}});
 }
 
 TEST_CASE("A heading spans the columns of its own group and part only") {
-    const Table table = wide_table(2);
+    const ShownTable table = wide_table(2);
     CHECK(group_end(table, {0, 1, 2, 3, 4, 5}, 0) == 1); // without a group, a column stands alone
     CHECK(group_end(table, {0, 1, 2, 3, 4, 5}, 2) == 4);
     CHECK(group_end(table, {0, 4, 5}, 1) == 3);
@@ -99,8 +101,8 @@ TEST_CASE("The table leaves out what nobody gave, and the steps that are the key
         ComparisonOptions options;
         options.tonic = tonic;
         std::vector<std::string> all;
-        for (const Column& c :
-             degree_table(make_sheet(compare(parse_degrees("3/2", "test"), options))).columns)
+        const Page sheet = sheet_page(compare(parse_degrees("3/2", "test"), options));
+        for (const Column& c : shown(std::get<Table>(sheet.blocks[2]), {}).columns)
             all.push_back(c.group.empty() ? c.head : c.group + ": " + c.head);
         return all;
     };
@@ -118,9 +120,9 @@ TEST_CASE("Paper is known by its name, in any case") {
 }
 
 TEST_CASE("Paper takes six digits, and refuses more") {
-    SheetOptions options;
+    PrintOptions options;
     options.digits = 7;
-    const Sheet sheet = make_sheet(compare(parse_degrees("3/2", "test")), options);
-    CHECK_THROWS_AS(print_pdf(sheet), Error);
-    CHECK(print_csv(sheet).find("701.9550009") != std::string::npos);
+    const Page sheet = sheet_page(compare(parse_degrees("3/2", "test")));
+    CHECK_THROWS_AS(print_pdf(sheet, options), Error);
+    CHECK(print_csv(sheet, options).find("701.9550009") != std::string::npos);
 }

@@ -3,131 +3,177 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
-#include <sectio/scale/load.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/page/shown_table.hpp>
+#include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using namespace sectio;
 using support::interval;
 
 namespace {
 
-Sheet sheet_of(const std::string& degrees, const std::string& tonic, int digits = paper_digits,
+/// A sheet as people see it: the texts of its columns by heading, of its facts by label.
+struct Sheet {
+    page::Page page;
+
+    const page::Table& table() const { return std::get<page::Table>(page.blocks[2]); }
+    const page::Ruler& ruler() const { return std::get<page::Ruler>(page.blocks[1]); }
+    const page::Table& summary() const {
+        return std::get<page::Table>(page.blocks[page.blocks.size() - 2]);
+    }
+    std::size_t rows() const { return table().rows.size(); }
+
+    /// What stands in `row` under `head`, and under `group` over it, whether people see the column
+    /// or not.
+    static std::string cell(const page::Table& table, std::size_t row, const std::string& head,
+                            const std::string& group = "") {
+        for (std::size_t i = 0; i < table.columns.size(); ++i)
+            if (table.columns[i].head == head && table.columns[i].group == group)
+                return for_people(table.rows.at(row).cells[i], {});
+        return "no column " + group + " " + head;
+    }
+    std::string at(std::size_t row, const std::string& head, const std::string& group = "") const {
+        return cell(table(), row, head, group);
+    }
+    std::string fact(const std::string& label) const {
+        for (const page::Fact& f : std::get<page::Facts>(page.blocks[0]).facts)
+            if (f.label == label)
+                return for_people(f.cell, {});
+        return "no fact " + label;
+    }
+    bool shows(const std::string& group) const {
+        const auto columns = shown(table(), {}).columns;
+        return std::any_of(columns.begin(), columns.end(),
+                           [&](const page::Column& c) { return c.group == group; });
+    }
+    std::size_t cautions() const {
+        const auto& words = std::get<page::Paragraphs>(page.blocks.back()).paragraphs;
+        return static_cast<std::size_t>(
+            std::count_if(words.begin(), words.end(),
+                          [](const page::Paragraph& p) { return p.role == page::Role::caution; }));
+    }
+};
+
+const std::string key = "Key, deviation";
+
+Sheet sheet_of(const std::string& degrees, const std::string& tonic,
                const std::string& against = "53") {
     ComparisonOptions options;
     options.tonic = tonic;
     options.divisions = {EqualDivision(12), parse_division(against)};
-    SheetOptions shown;
-    shown.digits = digits;
-    return make_sheet(compare(parse_degrees(degrees, "test"), options), shown);
+    return {sheet_page(compare(parse_degrees(degrees, "test"), options))};
 }
 
 Sheet sheet_of_file(const std::string& toml) {
-    return make_sheet(compare(read_scale_file(toml, "test.toml")));
+    return {sheet_page(compare(read_scale_file(toml, "test.toml")))};
 }
 
 } // namespace
 
 TEST_CASE("A row has the figures of its degree, signed with true signs") {
     const Sheet sheet = sheet_of("9/8,5/4,4/3,3/2,5/3,15/8", "D4");
-    REQUIRE(sheet.rows.size() == 8);
-    const SheetRow& third = sheet.rows[2];
-    CHECK(third.number == "3");
-    CHECK(third.interval == "5/4");
-    CHECK(third.cents == "386.3"); // 386.3137139, by mpmath 1.2.1
-    CHECK(third.note == "F♯4");
-    CHECK(third.deviation == "−13.7");
-    CHECK(third.next == "111.7"); // 16/15 is 111.7312853
-    REQUIRE(third.steps.size() == 2);
-    CHECK(third.steps[0].step == "4");
-    CHECK(third.steps[0].error == "+13.7");
-    CHECK(third.steps[1].step == "17");
-    CHECK(third.steps[1].error == "−1.4"); // 17 * 1200/53 - 386.3137139 = -1.4080535
-    CHECK(sheet.rows[0].deviation == "0.0");
-    CHECK(third.place == Approx(0.32192809)); // log2(5/4)
+    REQUIRE(sheet.rows() == 8);
+    CHECK(sheet.at(2, "No.") == "3");
+    CHECK(sheet.at(2, "Interval") == "5/4");
+    CHECK(sheet.at(2, "Cents") == "386.3"); // 386.3137139, by mpmath 1.2.1
+    CHECK(sheet.at(2, "", key) == "F♯4");
+    CHECK(sheet.at(2, "cents", key) == "−13.7");
+    CHECK(sheet.at(2, "Next") == "111.7"); // 16/15 is 111.7312853
+    CHECK(sheet.at(2, "step", "12 steps") == "4");
+    CHECK(sheet.at(2, "error", "12 steps") == "+13.7");
+    CHECK(sheet.at(2, "step", "53 steps") == "17");
+    CHECK(sheet.at(2, "error", "53 steps") == "−1.4"); // 17 * 1200/53 - 386.3137139 = -1.4080535
+    CHECK(sheet.at(0, "cents", key) == "0.0");
+    CHECK(sheet.ruler().marks[2].place == Approx(0.32192809)); // log2(5/4)
 }
 
 TEST_CASE("The period closes the table without a step beyond it") {
     const Sheet sheet = sheet_of("3/2", "C4");
-    CHECK(sheet.rows.back().interval == "2/1");
-    CHECK(sheet.rows.back().cents == "1200.0");
-    CHECK(sheet.rows.back().next.empty());
-    CHECK(sheet.rows.back().place == 1);
+    const std::size_t last = sheet.rows() - 1;
+    CHECK(sheet.at(last, "Interval") == "2/1");
+    CHECK(sheet.at(last, "Cents") == "1200.0");
+    CHECK(sheet.at(last, "Next").empty());
+    CHECK(sheet.ruler().marks.back().place == 1);
 }
 
 TEST_CASE("The facts name tonic and reference with their frequencies") {
     const Sheet sheet = sheet_of("3/2", "D4");
-    CHECK(sheet.facts[0].value == "D4 ≈ 293.66 Hz"); // 440 / 2^(7/12) = 293.66477
-    CHECK(sheet.facts[1].value == "A4 = 440 Hz");
-    CHECK(sheet.facts[2].value == "2/1, 1200.0 cents");
-    CHECK(sheet.facts[4].value == "12 and 53 equal steps");
-    CHECK(sheet_of("3/2", "D4-14c").facts[0].value == "D4 −14.0 cents ≈ 291.30 Hz");
+    CHECK(sheet.fact("Tonic") == "D4 ≈ 293.66 Hz"); // 440 / 2^(7/12) = 293.66477
+    CHECK(sheet.fact("Reference pitch") == "A4 = 440 Hz");
+    CHECK(sheet.fact("Period") == "2/1, 1200.0 cents");
+    CHECK(sheet.fact("Compared with") == "12 and 53 equal steps");
+    CHECK(sheet_of("3/2", "D4-14c").fact("Tonic") == "D4 −14.0 cents ≈ 291.30 Hz");
 }
 
 TEST_CASE("Twelve steps are the keys only from a tonic that is a key") {
-    CHECK(sheet_of("3/2", "D4").divisions[0].keys);
-    CHECK_FALSE(sheet_of("3/2", "D4+20c").divisions[0].keys);
-    CHECK_FALSE(sheet_of("3/2", "D4").divisions[1].keys);
+    CHECK_FALSE(sheet_of("3/2", "D4").shows("12 steps"));
+    CHECK(sheet_of("3/2", "D4+20c").shows("12 steps"));
+    CHECK(sheet_of("3/2", "D4").shows("53 steps"));
 }
 
 TEST_CASE("The ruler names the keys as the degrees spell them") {
-    const Sheet sheet = sheet_of("9/8,6/5,4/3,3/2,8/5,9/5", "D4");
-    REQUIRE(sheet.ruler.size() == 2);
-    CHECK(sheet.ruler[0].names.size() == 13);
-    CHECK(sheet.ruler[0].names[0] == "D");
-    CHECK(sheet.ruler[0].names[8] == "B♭");
-    CHECK(sheet.ruler[1].count == 53);
-    CHECK(sheet.ruler[1].step == Approx(1 / 53.0));
+    const auto lines = sheet_of("9/8,6/5,4/3,3/2,8/5,9/5", "D4").ruler().lines;
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].names.size() == 13);
+    CHECK(lines[0].names[0] == "D");
+    CHECK(lines[0].names[8] == "B♭");
+    CHECK(lines[1].count == 53);
+    CHECK(lines[1].step == Approx(1 / 53.0));
 }
 
 TEST_CASE("A division of another period has the steps that fit under the octave") {
-    const Sheet sheet = sheet_of("3/2", "D4", 1, "13(3/1)");
-    CHECK(sheet.divisions[1].text == "13 of 3/1");
-    CHECK(sheet.divisions[1].expression == "13(3/1)");
-    CHECK(sheet.ruler[1].count == 8); // 8 * 1901.955/13 = 1170.4 cents, 9 are 1316.7
+    const Sheet sheet = sheet_of("3/2", "D4", "13(3/1)");
+    CHECK(sheet.shows("13 of 3/1"));
+    CHECK(sheet.ruler().lines[1].heading == "13 of 3/1");
+    CHECK(print_csv(sheet.page).find("step_13(3/1)_cents") != std::string::npos);
+    CHECK(sheet.ruler().lines[1].count == 8); // 8 * 1901.955/13 = 1170.4 cents, 9 are 1316.7
 }
 
 TEST_CASE("A finer division than the ruler can count has no marks") {
-    const Sheet sheet = sheet_of("3/2", "D4", 1, "10000000(1of1000)");
-    CHECK(sheet.ruler[1].count == 0);
-    CHECK(sheet.divisions[1].max_error == "0.0");
+    const Sheet sheet = sheet_of("3/2", "D4", "10000000(1of1000)");
+    CHECK(sheet.ruler().lines[1].count == 0);
+    CHECK(Sheet::cell(sheet.summary(), 1, "largest", "Error in cents") == "0.0");
 }
 
 TEST_CASE("Without a period the ruler ends at the highest degree") {
     const Sheet sheet = sheet_of_file("name='Bells'\nperiod='none'\ndegrees=['600c','2400c']");
-    CHECK(sheet.facts[2].value == "none");
-    CHECK(sheet.rows.size() == 3);
-    CHECK(sheet.rows[1].place == Approx(0.25));
-    CHECK(sheet.rows[2].place == 1);
-    CHECK(sheet.ruler[1].count == 106);
+    CHECK(sheet.fact("Period") == "none");
+    CHECK(sheet.rows() == 3);
+    CHECK(sheet.ruler().marks[1].place == Approx(0.25));
+    CHECK(sheet.ruler().marks[2].place == 1);
+    CHECK(sheet.ruler().lines[1].count == 106);
 }
 
 TEST_CASE("A measured degree is shown no finer than its uncertainty, which is rounded up") {
     const Sheet sheet = sheet_of_file(R"(name = 'Measured'
 degrees = [{ interval = '203.46c', uncertainty = '3c' }, { interval = '386.36c', uncertainty = '0.41c' },
            '702c'])");
-    CHECK(sheet.measured);
-    CHECK(sheet.rows[1].cents == "203");
-    CHECK(sheet.rows[1].uncertainty == "3");
-    CHECK(sheet.rows[1].next == "183"); // 182.9, no finer than the coarser of both
-    CHECK(sheet.rows[1].deviation == "+3");
-    CHECK(sheet.rows[1].steps[1].error == "0"); // 203.774 - 203.46
-    CHECK(sheet.rows[2].cents == "386.4");
-    CHECK(sheet.rows[2].uncertainty == "0.5");
-    CHECK(sheet.rows[2].next == "315.6");
-    CHECK(sheet.rows[3].cents == "702.0");
-    CHECK(sheet.divisions[0].max_error == "14"); // 400 - 386.36, no finer than the coarsest
-    CHECK(sheet.cautions.size() == 1);
+    CHECK(sheet.at(1, "Cents") == "203");
+    CHECK(sheet.at(1, "±") == "3");
+    CHECK(sheet.at(1, "Next") == "183"); // 182.9, no finer than the coarser of both
+    CHECK(sheet.at(1, "cents", key) == "+3");
+    CHECK(sheet.at(1, "error", "53 steps") == "0"); // 203.774 - 203.46
+    CHECK(sheet.at(2, "Cents") == "386.4");
+    CHECK(sheet.at(2, "±") == "0.5");
+    CHECK(sheet.at(2, "Next") == "315.6");
+    CHECK(sheet.at(3, "Cents") == "702.0");
+    // 400 - 386.36, no finer than the coarsest
+    CHECK(Sheet::cell(sheet.summary(), 0, "largest", "Error in cents") == "14");
+    CHECK(sheet.cautions() == 1);
 }
 
 TEST_CASE("The caution about strings is for scales taken from an instrument, or on request") {
     const Comparison c = compare(parse_degrees("3/2", "test"));
-    CHECK(make_sheet(c).cautions.empty());
+    CHECK(Sheet{sheet_page(c)}.cautions() == 0);
     SheetOptions options;
     options.strings = true;
-    CHECK(make_sheet(c, options).cautions.size() == 1);
+    CHECK(Sheet{sheet_page(c, options)}.cautions() == 1);
 }
 
 TEST_CASE("The digits that an uncertainty bears end at its first significant one") {
@@ -185,5 +231,7 @@ TEST_CASE("Letters take the columns of UAX #11") {
 }
 
 TEST_CASE("A sheet refuses digits beyond the limit") {
-    CHECK_THROWS_AS(sheet_of("3/2", "D4", 10'001), Error);
+    page::PrintOptions options;
+    options.digits = 10'001;
+    CHECK_THROWS_AS(print_text(sheet_of("3/2", "D4").page, options), Error);
 }

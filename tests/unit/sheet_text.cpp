@@ -3,15 +3,17 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/scale/load.hpp>
 #include <sectio/page/figures.hpp>
-#include <sectio/sheet/print.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/scale/load.hpp>
+#include <sectio/sheet/sheet.hpp>
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 
 using namespace sectio;
+using namespace sectio::page;
 
 namespace {
 
@@ -21,11 +23,10 @@ degrees = [{ interval = '9/8', name = 'say "a, b"', note = 'E♭' },
            { interval = '5/4', name = '=1+1' }, { interval = '4/3', name = 'مقام الراست' },
            { interval = '3/2', name = '音律 <b>&' }, { interval = '2^(4/5)', name = "line\nbreak" }])";
 
-Sheet awkward_sheet(int digits = paper_digits) {
+Page awkward_sheet() {
     SheetOptions options;
-    options.digits = digits;
     options.date = "2026-03-21";
-    return make_sheet(compare(read_scale_file(awkward_file, "test.toml")), options);
+    return sheet_page(compare(read_scale_file(awkward_file, "test.toml")), options);
 }
 
 /// A reader of RFC 4180 by its grammar, written apart from the printer.
@@ -81,7 +82,7 @@ TEST_CASE("The columns of the text stand under one another by display width") {
 TEST_CASE("Points of measured figures stand under one another") {
     const auto scale = read_scale_file(
         "name='m'\ndegrees=['9/8',{interval='386c',uncertainty='3c'}]", "test.toml");
-    const auto lines = table_lines(print_text(make_sheet(compare(scale))));
+    const auto lines = table_lines(print_text(sheet_page(compare(scale))));
     REQUIRE(lines.size() == 5);
     const std::size_t whole = column_of(lines[2], lines[2].find("203.9") + 3);
     CHECK(column_of(lines[3], lines[3].find(" 386 ") + 4) == whole);
@@ -93,14 +94,14 @@ TEST_CASE("A text with twelve divisions keeps to a hundred columns") {
     for (int n = 12; n < 24; ++n)
         options.divisions.emplace_back(n);
     const std::string text =
-        print_text(make_sheet(compare(parse_degrees("9/8,5/4,3/2", "test"), options)));
+        print_text(sheet_page(compare(parse_degrees("9/8,5/4,3/2", "test"), options)));
     for (const std::string& line : support::lines_of(text))
         CHECK(display_width(line) <= 100);
     CHECK(text.find("23 steps") != std::string::npos);
 }
 
 TEST_CASE("CSV reads back by the grammar of RFC 4180") {
-    const std::string csv = print_csv(awkward_sheet(data_digits));
+    const std::string csv = print_csv(awkward_sheet());
     CHECK(csv.find("\r\n") != std::string::npos);
     CHECK(csv.find("−") == std::string::npos);
     CHECK(csv.find("♯") == std::string::npos);
@@ -126,9 +127,9 @@ TEST_CASE("CSV keeps an interval whole that is too long for a page") {
     const std::string long_ratio = "3^200/2^316";
     const std::string term(400, '1');
     const auto scale = parse_degrees(term + "9/" + term + "8", "test");
-    CHECK(read_csv(print_csv(make_sheet(compare(scale))))[2][3] == term + "9/" + term + "8");
+    CHECK(read_csv(print_csv(sheet_page(compare(scale))))[2][3] == term + "9/" + term + "8");
     const auto power = parse_degrees(long_ratio, "test");
-    CHECK(read_csv(print_csv(make_sheet(compare(power))))[2][3] == long_ratio);
+    CHECK(read_csv(print_csv(sheet_page(compare(power))))[2][3] == long_ratio);
 }
 
 TEST_CASE("HTML is well-formed and escapes what people write") {
@@ -151,10 +152,13 @@ TEST_CASE("HTML is well-formed and escapes what people write") {
 }
 
 TEST_CASE("Every format says where the figures come from and when they were made") {
-    Sheet sheet = awkward_sheet();
-    sheet.source = "a well-known book";
-    for (const std::string& page : {print_text(sheet), print_html(sheet)}) {
-        CHECK(page.find("a well-known book") != std::string::npos);
-        CHECK(page.find("2026-03-21") != std::string::npos);
+    Scale scale = parse_degrees("3/2", "test");
+    scale.source = "a well-known book";
+    SheetOptions options;
+    options.date = "2026-03-21";
+    const Page sheet = sheet_page(compare(scale), options);
+    for (const std::string& text : {print_text(sheet), print_html(sheet)}) {
+        CHECK(text.find("a well-known book") != std::string::npos);
+        CHECK(text.find("2026-03-21") != std::string::npos);
     }
 }

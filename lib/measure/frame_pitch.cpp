@@ -1,0 +1,136 @@
+#include <sectio/measure/frame_pitch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+/// The least length of a frame; it grows to what the transform is quick for.
+constexpr double frame_seconds = 0.08;
+constexpr std::size_t hops_per_frame = 4;
+constexpr float least_clarity = 0.3F;
+/// A mean square below this is rounding noise, not sound: -120 dB of full scale.
+constexpr float no_sound = 1e-12F;
+
+/// The top of the parabola through three values, as an offset from the middle one.
+float parabola_offset(float before, float middle, float after) {
+    const float curve = before - 2 * middle + after;
+    return curve >= 0 ? 0.0F : std::clamp(0.5F * (before - after) / curve, -0.5F, 0.5F);
+}
+
+std::size_t most_lag(double rate) {
+    return static_cast<std::size_t>(rate / lowest_hz) + 1;
+}
+
+float mean_square(const float* samples, std::size_t size) {
+    double sum = 0;
+    for (std::size_t i = 0; i < size; ++i)
+        sum += static_cast<double>(samples[i]) * static_cast<double>(samples[i]);
+    return static_cast<float>(sum / static_cast<double>(size));
+}
+
+} // namespace
+
+FrameAnalyser::FrameAnalyser(double rate)
+    : rate_(rate), most_lag_(most_lag(rate)),
+      fourier_(quick_size(static_cast<std::size_t>(rate * frame_seconds) + most_lag_ + 1)),
+      frame_size_(fourier_.size() - most_lag_ - 1), hop_(frame_size_ / hops_per_frame),
+      padded_(fourier_.size()), back_(fourier_.size()), function_(most_lag_ + 1),
+      spectrum_(fourier_.size() / 2 + 1) {}
+
+void FrameAnalyser::difference_function(const float* samples) {
+    double mean = 0;
+    for (std::size_t i = 0; i < frame_size_; ++i)
+        mean += static_cast<double>(samples[i]);
+    mean /= static_cast<double>(frame_size_);
+    std::fill(padded_.begin(), padded_.end(), 0.0F);
+    double power = 0;
+    for (std::size_t i = 0; i < frame_size_; ++i) {
+        padded_[i] = samples[i] - static_cast<float>(mean);
+        power += static_cast<double>(padded_[i]) * static_cast<double>(padded_[i]);
+    }
+    fourier_.forward(padded_.data(), spectrum_.data());
+    for (auto& value : spectrum_)
+        value = power_of(value);
+    fourier_.back(spectrum_.data(), back_.data());
+    const double scale = 1.0 / static_cast<double>(fourier_.size());
+    double both = 2 * power;
+    for (std::size_t lag = 0; lag <= most_lag_; ++lag) {
+        function_[lag] =
+            both > 0 ? static_cast<float>(2 * scale * static_cast<double>(back_[lag]) / both)
+                     : 0.0F;
+        const double first = static_cast<double>(padded_[lag]);
+        const double last = static_cast<double>(padded_[frame_size_ - 1 - lag]);
+        both -= first * first + last * last;
+    }
+}
+
+float FrameAnalyser::refined_lag(std::size_t lag) const {
+    return static_cast<float>(lag)
+           + parabola_offset(function_[lag - 1], function_[lag], function_[lag + 1]);
+}
+
+/// The error of a maximum's place is shared by the periods up to it: the maximum after two, four …
+/// periods gives the period more finely.
+float FrameAnalyser::longer_lag(float lag) const {
+    float periods = 1;
+    const float clarity = function_[static_cast<std::size_t>(std::lround(lag))];
+    for (;;) {
+        const float target = 2 * lag;
+        const auto centre = static_cast<std::size_t>(std::lround(target));
+        if (centre + 3 >= most_lag_)
+            break;
+        std::size_t best = centre - 1;
+        for (std::size_t i = centre - 1; i <= centre + 1; ++i)
+            if (function_[i] > function_[best])
+                best = i;
+        const bool is_top =
+            function_[best] >= function_[best - 1] && function_[best] >= function_[best + 1];
+        if (!is_top || function_[best] < 0.9F * clarity)
+            break;
+        const float longer = refined_lag(best);
+        if (std::abs(longer - target) > 0.75F)
+            break;
+        lag = longer;
+        periods *= 2;
+    }
+    return lag / periods;
+}
+
+Frame FrameAnalyser::analyse(const float* samples) {
+    Frame frame;
+    frame.level = mean_square(samples + (frame_size_ - hop_) / 2, hop_);
+    if (mean_square(samples, frame_size_) < no_sound)
+        return frame;
+    difference_function(samples);
+    struct Maximum {
+        float lag, clarity;
+    };
+    std::vector<Maximum> found;
+    // The hill about lag 0 is no period: it ends where the function first falls below 0.
+    auto lag = static_cast<std::size_t>(
+        std::find_if(function_.begin(), function_.end(), [](float v) { return v < 0; })
+        - function_.begin());
+    for (lag = std::max<std::size_t>(lag, 2); lag < most_lag_; ++lag) {
+        const float value = function_[lag];
+        if (value < least_clarity || value <= function_[lag - 1] || value < function_[lag + 1])
+            continue;
+        const float offset = parabola_offset(function_[lag - 1], value, function_[lag + 1]);
+        const float top = value - 0.25F * (function_[lag - 1] - function_[lag + 1]) * offset;
+        found.push_back({static_cast<float>(lag) + offset, std::min(top, 1.0F)});
+    }
+    // Whole multiples of the period are as clear as itself; a small bonus lets the shortest go
+    // first.
+    const auto rank = [](const Maximum& m) { return m.clarity - 0.03F * std::log2(m.lag); };
+    std::sort(found.begin(), found.end(),
+              [&](const auto& a, const auto& b) { return rank(a) > rank(b); });
+    frame.count = std::min(found.size(), Frame::most_candidates);
+    for (std::size_t i = 0; i < frame.count; ++i)
+        frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(found[i].lag),
+                               found[i].clarity};
+    return frame;
+}
+
+} // namespace sectio::measure

@@ -1,0 +1,58 @@
+#pragma once
+/// @file
+/// The periods that a short piece of sound may have: a coarse first look, about 45 times a second.
+
+#include <sectio/measure/fourier.hpp>
+
+#include <array>
+#include <complex>
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace sectio::measure {
+
+/// The lowest and highest pitch that is looked for, in Hz.
+inline constexpr double lowest_hz = 26.0;
+inline constexpr double highest_hz = 4200.0;
+
+/// One possible pitch of a frame, and how periodic the sound is at it: 1 wholly, 0 not at all.
+struct PitchCandidate {
+    float hz = 0;
+    float clarity = 0;
+};
+
+/// A frame of about 95 ms and the pitches it may have, clearest first.
+struct Frame {
+    static constexpr std::size_t most_candidates = 6;
+    std::array<PitchCandidate, most_candidates> candidates;
+    std::size_t count = 0;
+    float level = 0; ///< mean square of its middle quarter; 1 is full scale
+};
+
+/// Finds the candidates by the normalised square difference function n(τ) = 2 Σ x(j) x(j+τ) /
+/// Σ (x(j)² + x(j+τ)²), whose maxima are as high as the sound is periodic. Source: P. McLeod,
+/// G. Wyvill, "A smarter way to find pitch", ICMC 2005.
+class FrameAnalyser {
+  public:
+    explicit FrameAnalyser(double rate);
+
+    std::size_t frame_size() const { return frame_size_; }
+    std::size_t hop() const { return hop_; }
+    /// `samples` are frame_size() of them.
+    Frame analyse(const float* samples);
+
+  private:
+    void difference_function(const float* samples);
+    float refined_lag(std::size_t lag) const;
+    float longer_lag(float lag) const;
+
+    double rate_;
+    std::size_t most_lag_;
+    Fourier fourier_;
+    std::size_t frame_size_, hop_;
+    std::vector<float> padded_, back_, function_;
+    std::vector<std::complex<float>> spectrum_;
+};
+
+} // namespace sectio::measure

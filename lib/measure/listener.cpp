@@ -1,0 +1,225 @@
+#include <sectio/measure/listener.hpp>
+#include <sectio/measure/partials.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+constexpr double most_piece_s = 12;
+/// A note's end may break up into pieces: they follow at once and lie so far below its level.
+constexpr double tail_gap_s = 0.5, tail_db = 10;
+constexpr double attack_s = 0.03;
+constexpr std::size_t loudest_frames = 40;
+constexpr std::size_t least_note_frames = 3;
+/// Values in a row at the very top of a recording that tell of clipping.
+constexpr std::size_t clipped_run = 4;
+/// A pitch that moves more than this is followed by its periods, not by phases.
+constexpr double moving_cents = 15;
+/// A moving pitch must be clear, lest it be made of two.
+constexpr float moving_clarity = 0.8F;
+/// Time within which a voice's deviations hang together.
+constexpr double independent_s = 0.25;
+
+std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
+    std::vector<double> cents;
+    // The outermost frames hold the neighbours' sound too.
+    for (std::size_t i = 1; i + 1 < track.size(); ++i)
+        if (track[i].hz > 0)
+            cents.push_back(1200 * std::log2(static_cast<double>(track[i].hz)));
+    return cents;
+}
+
+double median(std::vector<double> values) {
+    auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+/// Median distance from `centre`, scaled to a normal distribution's standard deviation.
+double robust_deviation(std::vector<double> values, double centre) {
+    for (double& value : values)
+        value = std::abs(value - centre);
+    return 1.4826 * median(std::move(values));
+}
+
+NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
+                       double centre, double deviation, double step_s) {
+    NotePitch note;
+    std::vector<double> clarity;
+    for (const TrackFrame& frame : track)
+        clarity.push_back(static_cast<double>(frame.clarity));
+    if (median(clarity) < static_cast<double>(moving_clarity))
+        note.trouble = NoteTrouble::several_notes;
+    const double span = static_cast<double>(cents.size()) * step_s;
+    note.hz = std::exp2(centre / 1200);
+    note.wander_cents = deviation;
+    note.half_width_cents = 1.96 * deviation / std::sqrt(std::max(1.0, span / independent_s));
+    return note;
+}
+
+/// Two pieces of one note: weighted by their doubts, and no surer than they agree.
+void join(RecordedNote& note, const RecordedNote& next) {
+    const double a = 1 / std::pow(note.pitch.half_width_cents, 2);
+    const double b = 1 / std::pow(next.pitch.half_width_cents, 2);
+    const double apart = 1200 * std::log2(next.pitch.hz / note.pitch.hz);
+    note.pitch.hz *= std::exp2(apart * b / (a + b) / 1200);
+    note.pitch.half_width_cents = std::max(1 / std::sqrt(a + b), std::abs(apart) / 2);
+    note.end_s = next.end_s;
+}
+
+/// What rings on after a note, or is so soft beside the others, is no note of its own.
+bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
+    return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
+           && note.level_db < before->level_db - tail_db;
+}
+
+} // namespace
+
+Listener::Listener(Recording& recording)
+    : recording_(recording), factor_(decimation_for(recording.rate)),
+      rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
+      decimator_(factor_), analyser_(rate_),
+      spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
+      meter_(rate_, usable_band(factor_) * rate_) {
+    recording_.track_start_s = static_cast<double>(analyser_.frame_size()) / 2 / rate_;
+    recording_.track_step_s = static_cast<double>(analyser_.hop()) / rate_;
+}
+
+void Listener::look_at_peaks(std::span<const float> samples) {
+    for (const float sample : samples) {
+        const double size = std::abs(static_cast<double>(sample));
+        if (size > recording_.peak)
+            recording_.peak = size, at_peak_ = 0, run_ = 1;
+        else
+            run_ = size == recording_.peak && size > 0 ? run_ + 1 : 0;
+        at_peak_ += run_ == clipped_run ? clipped_run : run_ > clipped_run ? 1 : 0;
+    }
+}
+
+void Listener::feed(std::span<const float> samples) {
+    taken_ += samples.size();
+    look_at_peaks(samples);
+    decimator_.feed(samples, sound_);
+    analyse();
+}
+
+void Listener::analyse() {
+    for (;;) {
+        const std::size_t at = analysed_ * analyser_.hop() - forgotten_;
+        if (at + analyser_.frame_size() > sound_.size())
+            break;
+        const Frame frame = analyser_.analyse(sound_.data() + at);
+        watch_loudest(frame.level);
+        if (const auto decided = path_.push(frame))
+            take(*decided);
+        ++analysed_;
+    }
+    forget();
+}
+
+/// Keeps the sound of some frames from the loudest one on.
+void Listener::watch_loudest(float level) {
+    if (level > loudest_level_) {
+        loudest_level_ = level;
+        loudest_frame_ = analysed_;
+        loudest_.clear();
+    }
+    const std::size_t from = analysed_ * analyser_.hop() - forgotten_;
+    if (analysed_ - loudest_frame_ < loudest_frames)
+        loudest_.insert(loudest_.end(), sound_.begin() + static_cast<std::ptrdiff_t>(from),
+                        sound_.begin() + static_cast<std::ptrdiff_t>(from + analyser_.hop()));
+}
+
+/// Peaks of a single spectrum: of noise, one bin in a thousand stands 11 dB over what most have.
+void Listener::judge_loudest() {
+    constexpr double tonal_db = 20, window_periods = 16;
+    SpectrumMaker maker;
+    const double about_hz = window_periods * rate_ / (static_cast<double>(loudest_.size()) / 4 + 1);
+    const NoteSpectra spectra =
+        maker.spectra(loudest_, rate_, usable_band(factor_) * rate_, about_hz);
+    if (spectra.frames.empty())
+        return;
+    const std::vector<Peak> peaks = peaks_of(spectra);
+    recording_.tonal = std::any_of(peaks.begin(), peaks.end(),
+                                   [](const Peak& p) { return p.above_noise_db > tonal_db; });
+}
+
+void Listener::take(const TrackFrame& frame) {
+    recording_.track.push_back(frame);
+    if (const auto span = spans_.push(frame))
+        measure(*span);
+}
+
+void Listener::forget() {
+    const std::size_t keep = spans_.first_open() * analyser_.hop();
+    const std::size_t drop = std::min(keep - std::min(keep, forgotten_), sound_.size());
+    if (drop < static_cast<std::size_t>(rate_))
+        return;
+    sound_.erase(sound_.begin(), sound_.begin() + static_cast<std::ptrdiff_t>(drop));
+    forgotten_ += drop;
+}
+
+void Listener::measure(const NoteSpan& span) {
+    RecordedNote note;
+    const auto seconds = [&](std::size_t frame) {
+        return recording_.track_start_s
+               + (static_cast<double>(frame) - 0.5) * recording_.track_step_s;
+    };
+    note.start_s = seconds(span.first);
+    note.end_s = seconds(span.last);
+    double power = 0;
+    for (const TrackFrame& frame : span.track)
+        power += static_cast<double>(frame.level) / static_cast<double>(span.track.size());
+    note.level_db = 10 * std::log10(std::max(power, 1e-12));
+    if (is_tail(note, span, recording_.notes.empty() ? nullptr : &recording_.notes.back()))
+        return;
+    const std::vector<double> cents = voiced_cents(span.track);
+    if (span.track.size() < least_note_frames || cents.empty()) {
+        note.pitch.trouble = NoteTrouble::too_short;
+        recording_.refused.push_back(note);
+        return;
+    }
+    const double centre = median(cents);
+    const double deviation = robust_deviation(cents, centre);
+    if (deviation > moving_cents) {
+        note.pitch = moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+    } else {
+        const auto sample = [&](double s) {
+            return static_cast<std::size_t>(std::max(0.0, s * rate_)) - forgotten_;
+        };
+        const std::size_t from = sample(note.start_s + (span.continues ? 0 : attack_s));
+        const std::size_t to = std::min(sample(note.end_s), sound_.size());
+        note.pitch =
+            meter_.measure(std::span<const float>(sound_).subspan(from, to > from ? to - from : 0),
+                           std::exp2(centre / 1200));
+        if (note.pitch.trouble == NoteTrouble::none && note.pitch.partials == 0)
+            note.pitch =
+                moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+    }
+    if (note.pitch.trouble != NoteTrouble::none)
+        recording_.refused.push_back(note);
+    else if (span.continues && !recording_.notes.empty()
+             && std::abs(1200 * std::log2(note.pitch.hz / recording_.notes.back().pitch.hz))
+                    < moving_cents)
+        join(recording_.notes.back(), note);
+    else
+        recording_.notes.push_back(note);
+}
+
+void Listener::finish() {
+    decimator_.finish(sound_);
+    analyse();
+    while (const auto frame = path_.finish())
+        take(*frame);
+    if (const auto span = spans_.finish())
+        measure(*span);
+    if (recording_.notes.empty())
+        judge_loudest();
+    recording_.seconds = static_cast<double>(taken_) / recording_.rate;
+    recording_.clipped_s = static_cast<double>(at_peak_) / recording_.rate;
+}
+
+} // namespace sectio::measure

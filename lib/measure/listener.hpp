@@ -1,0 +1,47 @@
+#pragma once
+/// @file
+/// Private to lib/measure: sound goes in piece by piece, notes come out.
+
+#include <sectio/measure/decimator.hpp>
+#include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/recording.hpp>
+
+namespace sectio::measure {
+
+/// Holds no more sound than the open note and the second that is undecided.
+class Listener {
+  public:
+    /// Adds to `recording`, whose rate is known.
+    explicit Listener(Recording& recording);
+
+    void feed(std::span<const float> samples);
+    void finish();
+
+  private:
+    void look_at_peaks(std::span<const float> samples);
+    void analyse();
+    void take(const TrackFrame& frame);
+    void measure(const NoteSpan& span);
+    void forget();
+    void watch_loudest(float level);
+    void judge_loudest();
+
+    Recording& recording_;
+    std::size_t factor_;
+    double rate_; ///< after decimation
+    Decimator decimator_;
+    FrameAnalyser analyser_;
+    PitchPath path_;
+    NoteSpans spans_;
+    NoteMeter meter_;
+    std::vector<float> sound_; ///< from the sample forgotten_ on
+    std::size_t forgotten_ = 0;
+    std::size_t analysed_ = 0;          ///< frames
+    std::size_t at_peak_ = 0, run_ = 0; ///< samples at the largest value, and how many in a row
+    std::size_t taken_ = 0;
+    float loudest_level_ = 0;
+    std::size_t loudest_frame_ = 0;
+    std::vector<float> loudest_; ///< the sound from there on
+};
+
+} // namespace sectio::measure

@@ -1,0 +1,104 @@
+#include <sectio/measure/note_spans.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+constexpr double far_cents = 70, slight_cents = 30;
+constexpr std::size_t far_frames = 2, slight_frames = 5, gap_frames = 2;
+constexpr float growth = 3.16F; ///< 5 dB of power
+/// Frames whose median is the pitch that a note has by now.
+constexpr std::size_t recent_frames = 10;
+
+double cents_of(float hz) {
+    return 1200 * std::log2(static_cast<double>(hz));
+}
+
+} // namespace
+
+double NoteSpans::centre_cents() const {
+    std::vector<double> recent;
+    const std::size_t settled = open_.track.size() - std::max(far_, slightly_);
+    for (std::size_t i = settled > recent_frames ? settled - recent_frames : 0; i < settled; ++i)
+        if (open_.track[i].hz > 0)
+            recent.push_back(cents_of(open_.track[i].hz));
+    if (recent.empty())
+        return cents_of(open_.track.front().hz);
+    auto middle = recent.begin() + static_cast<std::ptrdiff_t>(recent.size() / 2);
+    std::nth_element(recent.begin(), middle, recent.end());
+    return *middle;
+}
+
+bool NoteSpans::grown(const TrackFrame& frame) const {
+    return levels_.size() < 2
+           || (frame.level > growth * levels_.front() && frame.level > levels_.back());
+}
+
+/// Ends the open note before its last `keep_back` frames, which begin the next one.
+std::optional<NoteSpan> NoteSpans::close(std::size_t keep_back, bool continues, bool struck) {
+    NoteSpan done = std::move(open_);
+    const auto cut = done.track.end() - static_cast<std::ptrdiff_t>(keep_back);
+    open_ = {next_ - keep_back, 0, continues, struck, {cut, done.track.end()}};
+    done.track.erase(cut, done.track.end());
+    while (!done.track.empty() && done.track.back().hz == 0)
+        done.track.pop_back();
+    done.last = done.first + done.track.size();
+    gap_ = far_ = slightly_ = 0;
+    if (done.track.empty())
+        return std::nullopt;
+    return done;
+}
+
+std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
+    std::optional<NoteSpan> done;
+    const bool growing = grown(frame), struck = open_.track.size() >= 3 && growing;
+    levels_.push_back(frame.level);
+    if (levels_.size() > 2)
+        levels_.pop_front();
+    if (open_.track.empty()) {
+        if (frame.hz > 0)
+            open_ = {next_, 0, open_.continues && open_.first == next_, growing, {frame}};
+        ++next_;
+        return done;
+    }
+    if (struck)
+        done = close(0, false, true);
+    else if (open_.track.size() >= most_frames_)
+        done = close(0, true, false);
+    if (frame.hz == 0 && open_.track.empty()) {
+        ++next_;
+        return done;
+    }
+    if (frame.hz > 0 && !open_.track.empty()) {
+        const double away = cents_of(frame.hz) - centre_cents();
+        const int side = away > 0 ? 1 : -1;
+        if (side != side_)
+            far_ = slightly_ = 0;
+        side_ = side;
+        far_ = std::abs(away) > far_cents ? far_ + 1 : 0;
+        slightly_ = std::abs(away) > slight_cents ? slightly_ + 1 : 0;
+    }
+    if (open_.track.empty())
+        open_.first = next_;
+    open_.track.push_back(frame);
+    ++next_;
+    gap_ = frame.hz > 0 ? 0 : gap_ + 1;
+    if (gap_ >= gap_frames)
+        done = close(gap_, false, false), open_ = {};
+    else if (far_ >= far_frames)
+        done = close(far_, false, false);
+    else if (slightly_ >= slight_frames)
+        done = close(slightly_, false, false);
+    return done;
+}
+
+std::optional<NoteSpan> NoteSpans::finish() {
+    if (open_.track.empty())
+        return std::nullopt;
+    return close(0, false, false);
+}
+
+} // namespace sectio::measure

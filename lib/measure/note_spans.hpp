@@ -1,0 +1,51 @@
+#pragma once
+/// @file
+/// Where the notes of a recording begin and end.
+
+#include <sectio/measure/pitch_path.hpp>
+
+#include <cstddef>
+#include <deque>
+#include <optional>
+#include <vector>
+
+namespace sectio::measure {
+
+/// Frames [first, last) that hold one note.
+struct NoteSpan {
+    std::size_t first = 0;
+    std::size_t last = 0;
+    bool continues = false; ///< what lies before it was the same note
+    bool struck = false;    ///< it begins with a growth of the sound, or after silence
+    std::vector<TrackFrame> track;
+};
+
+/// Cuts the track into notes as it comes in. A note ends where there is no pitch for two frames,
+/// where the pitch leaves for another by more than 70 cents for two frames or by more than 30 for
+/// five (more than a vibrato stays away), and where the sound grows by 5 dB within two frames: a
+/// string struck again. What lasts longer than `most_frames` is handed on in pieces.
+class NoteSpans {
+  public:
+    explicit NoteSpans(std::size_t most_frames) : most_frames_(most_frames) {}
+
+    /// Takes the next frame; gives the note that ends before it, if any.
+    std::optional<NoteSpan> push(const TrackFrame& frame);
+    std::optional<NoteSpan> finish();
+    /// First frame that a note to come may still hold.
+    std::size_t first_open() const { return open_.track.empty() ? next_ : open_.first; }
+
+  private:
+    bool grown(const TrackFrame& frame) const;
+    double centre_cents() const;
+    std::optional<NoteSpan> close(std::size_t keep_back, bool continues, bool struck);
+
+    std::size_t most_frames_;
+    std::size_t next_ = 0;
+    NoteSpan open_;
+    std::size_t gap_ = 0;                ///< frames without pitch at the end of open_
+    std::size_t far_ = 0, slightly_ = 0; ///< frames away from the pitch there, in one direction
+    std::deque<float> levels_;           ///< of the last frames
+    int side_ = 0;
+};
+
+} // namespace sectio::measure

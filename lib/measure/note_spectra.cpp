@@ -1,0 +1,84 @@
+#include <sectio/measure/note_spectra.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+constexpr double wanted_periods = 16;
+constexpr double least_periods = 4;
+constexpr double least_window_seconds = 0.06;
+/// Bins on either side among which the noise is looked for: two distances of partials.
+constexpr std::size_t noise_reach = 32;
+/// The partials fill less than half of the bins, so this quantile lies between them.
+constexpr double noise_quantile = 0.4;
+/// The sky over half of a note's frames: a note has at least this many where it is long enough.
+constexpr std::size_t wanted_hops = 12;
+
+std::size_t window_for(std::size_t samples, double rate, double about_hz) {
+    const double period = rate / about_hz;
+    const auto wanted =
+        static_cast<std::size_t>(std::max(wanted_periods * period, least_window_seconds * rate));
+    const auto affordable =
+        std::max(static_cast<std::size_t>(least_periods * period), samples * 4 / (wanted_hops + 4));
+    const std::size_t size = quick_size(std::min(wanted, affordable));
+    return size <= samples ? size : 0;
+}
+
+void add_noise(NoteSpectra& spectra) {
+    const std::size_t bins = spectra.bins;
+    spectra.noise.resize(bins);
+    std::vector<float> near;
+    constexpr std::size_t stride = 8; // the floor is smooth: one value for eight bins
+    for (std::size_t begin = 0; begin < bins; begin += stride) {
+        const std::size_t middle = std::min(begin + stride / 2, bins - 1);
+        const std::size_t from = middle > noise_reach ? middle - noise_reach : 1;
+        const std::size_t to = std::min(middle + noise_reach, bins - 1);
+        near.assign(spectra.power.begin() + static_cast<std::ptrdiff_t>(from),
+                    spectra.power.begin() + static_cast<std::ptrdiff_t>(to));
+        auto at = near.begin()
+                  + static_cast<std::ptrdiff_t>(noise_quantile * static_cast<double>(near.size()));
+        std::nth_element(near.begin(), at, near.end());
+        std::fill(spectra.noise.begin() + static_cast<std::ptrdiff_t>(begin),
+                  spectra.noise.begin()
+                      + static_cast<std::ptrdiff_t>(std::min(begin + stride, bins)),
+                  *at);
+    }
+}
+
+} // namespace
+
+const SpectrumMaker::Plan& SpectrumMaker::plan(std::size_t size) {
+    auto found = plans_.find(size);
+    if (found == plans_.end())
+        found = plans_.emplace(size, Plan{Fourier(size), hann_window(size)}).first;
+    return found->second;
+}
+
+NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, double band_hz,
+                                   double about_hz) {
+    NoteSpectra result{rate, band_hz, window_for(samples.size(), rate, about_hz), 0, 0, {}, {}, {}};
+    if (result.window == 0)
+        return result;
+    const Plan& made = plan(result.window);
+    result.hop = result.window / 4;
+    result.bins = result.window / 2 + 1;
+    result.power.assign(result.bins, 0.0F);
+    std::vector<float> windowed(result.window);
+    for (std::size_t at = 0; at + result.window <= samples.size(); at += result.hop) {
+        for (std::size_t i = 0; i < result.window; ++i)
+            windowed[i] = samples[at + i] * made.window[i];
+        auto& frame = result.frames.emplace_back(result.bins);
+        made.fourier.forward(windowed.data(), frame.data());
+        for (std::size_t k = 0; k < result.bins; ++k)
+            result.power[k] += power_of(frame[k]);
+    }
+    for (float& value : result.power)
+        value /= static_cast<float>(result.frames.size());
+    add_noise(result);
+    return result;
+}
+
+} // namespace sectio::measure

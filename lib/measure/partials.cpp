@@ -1,0 +1,188 @@
+#include <sectio/measure/frame_pitch.hpp>
+#include <sectio/measure/partials.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+/// Power of a peak over the noise, below which a bin among thousands may be chance.
+constexpr double least_peak_db = 9;
+/// What a peak can speak for or against a pitch at most, and what a missing partial costs.
+constexpr double most_vote_db = 60;
+constexpr double hole_cost_db = 12;
+/// Peaks this far below the strongest one are leakage of the window, not partials.
+constexpr double dynamic_range_db = 75;
+constexpr int most_partials = 40;
+/// Part of the distance of two partials by which one may lie off its place.
+constexpr double place_tolerance = 0.12;
+constexpr double most_inharmonicity = 0.02;
+
+constexpr double most_foreign_power = 0.1;
+
+double place(double f, double b, int n) {
+    return n * f * std::sqrt(1 + b * n * n);
+}
+
+/// The peak nearest to `hz`; peaks rise.
+const Peak* nearest(const std::vector<Peak>& peaks, double hz) {
+    const auto above = std::lower_bound(peaks.begin(), peaks.end(), hz,
+                                        [](const Peak& p, double x) { return p.hz < x; });
+    const Peak* best = above == peaks.end() ? nullptr : &*above;
+    if (above != peaks.begin() && (!best || hz - (above - 1)->hz < best->hz - hz))
+        best = &*(above - 1);
+    return best;
+}
+
+double vote(const Peak& peak) {
+    return std::min(peak.above_noise_db, most_vote_db);
+}
+
+/// Least squares of (f(n)/n)² = f² + f²B n², which is linear in n², each weighted by its power.
+void refit(PartialSet& set) {
+    double sw = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
+    for (const Partial& p : set.partials) {
+        const double n2 = p.number * p.number, y = std::pow(p.peak.hz / p.number, 2);
+        // A place is known to a part of a bin, so y is known the better the higher n is.
+        const double w = n2;
+        sw += w, sx += w * n2, sy += w * y, sxx += w * n2 * n2, sxy += w * n2 * y;
+    }
+    const double spread = sw * sxx - sx * sx;
+    const double slope =
+        set.partials.size() >= 4 && spread > 0 ? (sw * sxy - sx * sy) / spread : 0.0;
+    const double start = (sy - slope * sx) / sw;
+    if (start <= 0)
+        return;
+    const double b = slope / start;
+    if (b >= 0 && b <= most_inharmonicity) {
+        set.fundamental_hz = std::sqrt(start);
+        set.inharmonicity = b;
+    } else {
+        set.fundamental_hz = std::sqrt(sy / sw);
+        set.inharmonicity = 0;
+    }
+}
+
+/// Walks up from the lowest partial; what was found so far says where the next one is.
+PartialSet collect(const std::vector<Peak>& peaks, const NoteSpectra& spectra, double f) {
+    PartialSet set;
+    set.fundamental_hz = f;
+    for (int n = 1; n <= most_partials; ++n) {
+        const double expected = place(set.fundamental_hz, set.inharmonicity, n);
+        if (expected > spectra.band_hz)
+            break;
+        const Peak* peak = nearest(peaks, expected);
+        const double tolerance =
+            std::max(place_tolerance * set.fundamental_hz, spectra.hertz(0.75));
+        if (!peak || std::abs(peak->hz - expected) > tolerance)
+            continue;
+        if (!set.partials.empty() && set.partials.back().peak.hz == peak->hz)
+            continue;
+        set.partials.push_back({n, *peak});
+        refit(set);
+    }
+    return set;
+}
+
+void judge(PartialSet& set, const std::vector<Peak>& peaks) {
+    double all = 0;
+    for (const Peak& peak : peaks)
+        all += peak.power;
+    for (const Partial& p : set.partials) {
+        set.explained_power += p.peak.power;
+        set.score += vote(p.peak);
+    }
+    set.foreign_power = std::max(0.0, all - set.explained_power);
+    if (!set.partials.empty())
+        set.holes = set.partials.back().number - static_cast<int>(set.partials.size());
+    set.score -= hole_cost_db * set.holes;
+}
+
+/// The coarse pitch and its simple relatives; and the strongest peaks as low partials of a note,
+/// for where the coarse look fails: high notes at a low rate, and lone partials.
+std::vector<double> possible_fundamentals(const std::vector<Peak>& peaks, double about_hz) {
+    std::vector<double> result;
+    for (double ratio : {1.0, 2.0, 0.5, 3.0, 1.0 / 3, 4.0, 0.25, 1.5, 2.0 / 3, 5.0, 0.2})
+        result.push_back(about_hz * ratio);
+    std::vector<Peak> strongest = peaks;
+    std::sort(strongest.begin(), strongest.end(),
+              [](const Peak& a, const Peak& b) { return a.power > b.power; });
+    for (std::size_t i = 0; i < std::min<std::size_t>(strongest.size(), 4); ++i)
+        for (int number = 1; number <= 4; ++number)
+            result.push_back(strongest[i].hz / number);
+    std::erase_if(result, [](double f) { return f < lowest_hz || f > highest_hz; });
+    return result;
+}
+
+/// Partials missing among the first eight though both neighbours stand high above the noise.
+int plain_holes(const PartialSet& set) {
+    constexpr double high_db = 20;
+    constexpr int looked_at = 8;
+    int holes = 0;
+    for (std::size_t i = 1; i < set.partials.size(); ++i) {
+        const Partial &below = set.partials[i - 1], &above = set.partials[i];
+        if (below.peak.above_noise_db > high_db && above.peak.above_noise_db > high_db)
+            holes += std::max(0, std::min(above.number, looked_at + 1) - below.number - 1);
+    }
+    const bool high_start = !set.partials.empty() && set.partials[0].peak.above_noise_db > high_db;
+    return holes + (high_start ? std::max(0, set.partials[0].number - 2) : 0);
+}
+
+} // namespace
+
+bool PartialSet::has(int number) const {
+    return std::any_of(partials.begin(), partials.end(),
+                       [number](const Partial& p) { return p.number == number; });
+}
+
+std::vector<Peak> peaks_of(const NoteSpectra& spectra) {
+    std::vector<Peak> peaks;
+    const auto& power = spectra.power;
+    const auto last = static_cast<std::size_t>(spectra.bin(spectra.band_hz));
+    double strongest = 0;
+    for (std::size_t k = 2; k + 1 < std::min(last, spectra.bins); ++k) {
+        if (power[k] <= power[k - 1] || power[k] < power[k + 1])
+            continue;
+        const double noise = std::max(static_cast<double>(spectra.noise[k]), 1e-30);
+        const double db = 10 * std::log10(static_cast<double>(power[k]) / noise);
+        if (db < least_peak_db)
+            continue;
+        // Hann's main lobe is nearly a parabola in decibels.
+        const double a = std::log(static_cast<double>(power[k - 1]) + 1e-30),
+                     b = std::log(static_cast<double>(power[k]) + 1e-30),
+                     c = std::log(static_cast<double>(power[k + 1]) + 1e-30);
+        const double curve = a - 2 * b + c;
+        const double offset = curve < 0 ? std::clamp(0.5 * (a - c) / curve, -0.5, 0.5) : 0.0;
+        peaks.push_back({spectra.hertz(static_cast<double>(k) + offset),
+                         static_cast<double>(power[k]) - noise, db});
+        strongest = std::max(strongest, peaks.back().power);
+    }
+    std::erase_if(peaks, [&](const Peak& p) {
+        return p.power < strongest * std::pow(10.0, -dynamic_range_db / 10);
+    });
+    return peaks;
+}
+
+PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
+                         double about_hz) {
+    PartialSet best;
+    for (double f : possible_fundamentals(peaks, about_hz)) {
+        PartialSet set = collect(peaks, spectra, f);
+        if (set.partials.empty())
+            continue;
+        judge(set, peaks);
+        if (best.partials.empty() || set.score > best.score)
+            best = std::move(set);
+    }
+    return best;
+}
+
+bool several_notes(const PartialSet& set) {
+    return set.foreign_power > most_foreign_power * set.explained_power
+           || (!set.has(1) && plain_holes(set) >= 2);
+}
+
+} // namespace sectio::measure

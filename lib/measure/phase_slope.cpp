@@ -1,0 +1,96 @@
+#include <sectio/measure/phase_slope.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace sectio::measure {
+
+namespace {
+
+constexpr double turn = 2 * std::numbers::pi;
+/// Power over noise below which a phase says nothing.
+constexpr double least_above_noise = 4;
+/// Correlation of the noise in two Hann windows that lie k quarters apart: the window's
+/// autocorrelation, Σ w(j) w(j + kN/4) / Σ w(j)².
+constexpr std::array<double, 4> overlap = {1.0, 0.6592, 1.0 / 6.0, 0.0075};
+
+} // namespace
+
+PartialPhase::PartialPhase(const NoteSpectra& spectra, double about_hz)
+    : reference_hz_(about_hz), frame_seconds_(static_cast<double>(spectra.hop) / spectra.rate) {
+    const auto bin = static_cast<std::size_t>(std::lround(spectra.bin(about_hz)));
+    const double noise = std::max(static_cast<double>(spectra.noise[bin]), 1e-30);
+    for (std::size_t m = 0; m < spectra.frames.size(); ++m) {
+        const std::complex<double> value(spectra.frames[m][bin]);
+        const double back =
+            -turn * std::fmod(about_hz * frame_seconds_ * static_cast<double>(m), 1.0);
+        values_.push_back(value * std::polar(1.0, back));
+        const double above = power_of(value) / noise;
+        weight_.push_back(above < least_above_noise ? 0.0 : above);
+    }
+}
+
+/// The turn from a frame to the next, then over 2, 4, 8 … frames, each known well enough by the one
+/// before to choose the whole turns. In turns a frame.
+double PartialPhase::coarse_slope(std::size_t first, std::size_t last) const {
+    double slope = 0;
+    for (std::size_t lag = 1; 2 * lag <= last - first; lag *= 2) {
+        std::complex<double> sum = 0;
+        for (std::size_t m = first; m + lag < last; ++m)
+            if (weight_[m] > 0 && weight_[m + lag] > 0)
+                sum += values_[m + lag] * std::conj(values_[m]);
+        if (sum == 0.0)
+            break;
+        const double step = static_cast<double>(lag);
+        const double left = std::arg(sum * std::polar(1.0, -turn * slope * step)) / turn;
+        slope += left / step;
+    }
+    return slope;
+}
+
+Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
+    const double coarse = coarse_slope(first, last);
+    std::complex<double> mean = 0;
+    const auto turned = [&](std::size_t m) {
+        return values_[m]
+               * std::polar(1.0, -turn * std::fmod(coarse * static_cast<double>(m), 1.0));
+    };
+    double sw = 0, st = 0, amplitudes = 0;
+    std::size_t used = 0;
+    for (std::size_t m = first; m < last; ++m) {
+        if (weight_[m] == 0)
+            continue;
+        mean += turned(m);
+        amplitudes += std::abs(values_[m]);
+        sw += weight_[m], st += weight_[m] * static_cast<double>(m), ++used;
+    }
+    if (used < 3)
+        return {};
+    const double middle = st / sw;
+    double stt = 0, stp = 0;
+    for (std::size_t m = first; m < last; ++m) {
+        if (weight_[m] == 0)
+            continue;
+        const double t = static_cast<double>(m) - middle;
+        stt += weight_[m] * t * t;
+        stp += weight_[m] * t * std::arg(turned(m) * std::conj(mean));
+    }
+    if (stt <= 0)
+        return {};
+    // Error of phase m: variance 1/(2 weight); the slope is Σ c(m) phase(m), c = weight·t/stt.
+    double variance = 0;
+    for (std::size_t m = first; m < last; ++m)
+        for (std::size_t k = 0; k < overlap.size() && m + k < last; ++k) {
+            const double a = std::sqrt(weight_[m] / 2) * (static_cast<double>(m) - middle);
+            const double b = std::sqrt(weight_[m + k] / 2) * (static_cast<double>(m + k) - middle);
+            variance += (k == 0 ? 1.0 : 2.0) * overlap[k] * a * b;
+        }
+    const double hertz_per_radian = 1 / (turn * frame_seconds_);
+    return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
+            variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
+            std::abs(mean) / amplitudes};
+}
+
+} // namespace sectio::measure

@@ -1,0 +1,42 @@
+#pragma once
+/// @file
+/// Private to lib/measure: the frequency of one partial from the course of its phase.
+
+#include <sectio/measure/note_spectra.hpp>
+
+#include <vector>
+
+namespace sectio::measure {
+
+/// A frequency and the variance of its error, in Hz and Hz².
+struct Frequency {
+    double hz = 0;
+    double variance = 0;
+    double coherence = 0; ///< 1 where the phase keeps to its slope, towards 0 where it wanders
+};
+
+/// One partial, followed through the frames of a note.
+class PartialPhase {
+  public:
+    PartialPhase(const NoteSpectra& spectra, double about_hz);
+
+    /// The frequency over the frames [first, last): the slope of the phase by least squares, each
+    /// frame weighted by its power over the noise, which for a steady partial in white noise comes
+    /// near the least variance possible. Source: S. A. Tretter, "Estimating the frequency of a
+    /// noisy sinusoid by linear regression", IEEE Transactions on Information Theory 31, 1985. The
+    /// variance counts that frames three quarters of which are common have common noise. None (a
+    /// variance of 0) where fewer than 3 frames stand out of the noise.
+    Frequency slope(std::size_t first, std::size_t last) const;
+    std::size_t frames() const { return values_.size(); }
+    /// Power over noise of a frame.
+    double above_noise(std::size_t frame) const { return weight_[frame]; }
+
+  private:
+    double coarse_slope(std::size_t first, std::size_t last) const;
+
+    double reference_hz_, frame_seconds_;
+    std::vector<std::complex<double>> values_; ///< turned back by the phase of reference_hz_
+    std::vector<double> weight_;               ///< power over noise; 0 where below the noise
+};
+
+} // namespace sectio::measure

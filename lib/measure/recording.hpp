@@ -1,0 +1,49 @@
+#pragma once
+/// @file
+/// A recording, listened to from its beginning to its end: its notes and their pitches.
+
+#include <sectio/base/progress.hpp>
+#include <sectio/measure/note_pitch.hpp>
+#include <sectio/measure/pitch_path.hpp>
+
+#include <filesystem>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace sectio::measure {
+
+/// A note, in seconds from the beginning of the recording.
+struct RecordedNote {
+    double start_s = 0;
+    double end_s = 0;
+    double level_db = 0; ///< mean square, against full scale
+    NotePitch pitch;
+};
+
+/// What is heard in a recording. The sound itself is not kept: an hour takes a few megabytes.
+struct Recording {
+    std::string name;
+    int rate = 0; ///< frames a second
+    int channels = 1;
+    double seconds = 0;
+    double peak = 0;      ///< largest value; full scale is 1
+    double clipped_s = 0; ///< how long it stays at that value
+    std::vector<TrackFrame> track;
+    double track_start_s = 0; ///< of the middle of the first frame
+    double track_step_s = 0;
+    std::vector<RecordedNote> notes; ///< with a pitch
+    bool tonal = false; ///< partials stand out at the loudest place, whether of one note or more
+    std::vector<RecordedNote> refused; ///< without one, each with its trouble
+    std::vector<std::string> remarks;  ///< what a reader should know: clipping, a file cut short
+};
+
+/// Listens to a file. Recordings without any pitch raise an error that says why.
+/// @throws Error of SoundFile; recording_silent, recording_without_pitch,
+///         recording_notes_too_short, recording_several_notes
+Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr);
+
+/// Listens to `samples` (one channel) of `rate` a second, which errors call `name`.
+Recording listen(std::span<const float> samples, int rate, const std::string& name);
+
+} // namespace sectio::measure

@@ -1,0 +1,103 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/measure/messages.hpp>
+#include <sectio/measure/sound_file.hpp>
+
+#include <sndfile.h>
+
+#include <cerrno>
+#include <cmath>
+#include <cstring>
+#include <fstream>
+#include <vector>
+
+namespace sectio::measure {
+
+struct SoundFile::Handle {
+    std::string name;
+    SF_INFO info{};
+    SNDFILE* file = nullptr;
+    std::vector<float> interleaved;
+
+    ~Handle() {
+        if (file)
+            sf_close(file);
+    }
+};
+
+namespace {
+
+constexpr std::size_t read_frames = 4096;
+
+/// A file that cannot be opened at all is another trouble than one that holds no sound.
+void check_readable(const std::filesystem::path& file) {
+    errno = 0;
+    if (std::filesystem::is_directory(file))
+        throw error(message::cannot_read, "", {file.string()}, "it is a folder");
+    if (!std::ifstream(file))
+        throw error(message::cannot_read, "", {file.string()},
+                    std::strerror(errno != 0 ? errno : ENOENT));
+}
+
+void check_header(const SF_INFO& info, const std::string& name) {
+    if (info.samplerate < limits::least_sound_rate || info.samplerate > limits::sound_rate)
+        throw error(message::sound_rate, "", {name}, info.samplerate);
+    if (info.channels < 1 || info.channels > limits::sound_channels)
+        throw error(message::sound_channels, "", {name}, info.channels, limits::sound_channels);
+    if (info.frames <= 0)
+        throw error(message::sound_empty, "", {name});
+    if (info.frames / info.samplerate > limits::sound_hours * 3600)
+        throw error(message::sound_too_long, "", {name}, limits::sound_hours);
+}
+
+} // namespace
+
+SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_unique<Handle>()) {
+    check_readable(file);
+    handle_->name = file.string();
+    handle_->file = sf_open(file.c_str(), SFM_READ, &handle_->info);
+    if (!handle_->file)
+        throw error(message::no_sound_file, "", {handle_->name}, sf_strerror(nullptr));
+    check_header(handle_->info, handle_->name);
+    handle_->interleaved.resize(read_frames * static_cast<std::size_t>(channels()));
+}
+
+SoundFile::~SoundFile() = default;
+SoundFile::SoundFile(SoundFile&&) noexcept = default;
+SoundFile& SoundFile::operator=(SoundFile&&) noexcept = default;
+
+int SoundFile::rate() const {
+    return handle_->info.samplerate;
+}
+
+int SoundFile::channels() const {
+    return handle_->info.channels;
+}
+
+std::int64_t SoundFile::promised_frames() const {
+    return handle_->info.frames;
+}
+
+std::size_t SoundFile::read(std::span<float> mono) {
+    const auto channel_count = static_cast<std::size_t>(channels());
+    std::size_t done = 0;
+    while (done < mono.size()) {
+        const std::size_t wanted = std::min(read_frames, mono.size() - done);
+        const auto got = static_cast<std::size_t>(sf_readf_float(
+            handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
+        for (std::size_t i = 0; i < got; ++i) {
+            float sum = 0;
+            for (std::size_t c = 0; c < channel_count; ++c)
+                sum += handle_->interleaved[i * channel_count + c];
+            if (!std::isfinite(sum))
+                throw error(message::sound_not_finite, "", {handle_->name});
+            mono[done + i] = sum / static_cast<float>(channel_count);
+        }
+        done += got;
+        if (got < wanted)
+            break;
+    }
+    return done;
+}
+
+} // namespace sectio::measure

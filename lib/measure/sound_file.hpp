@@ -1,0 +1,37 @@
+#pragma once
+/// @file
+/// Sound files, read as one channel, piece by piece. WAV, RF64, FLAC, AIFF, OGG and what else
+/// libsndfile knows.
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <span>
+
+namespace sectio::measure {
+
+/// A sound file that is open for reading. The channels are averaged. Not for several threads.
+class SoundFile {
+  public:
+    /// @throws Error cannot_read, no_sound_file, sound_rate, sound_channels, sound_empty,
+    ///         sound_too_long
+    explicit SoundFile(const std::filesystem::path& file);
+    ~SoundFile();
+    SoundFile(SoundFile&&) noexcept;
+    SoundFile& operator=(SoundFile&&) noexcept;
+
+    /// Frames a second.
+    int rate() const;
+    int channels() const;
+    /// Frames that the header promises; what read() gives may be fewer.
+    std::int64_t promised_frames() const;
+    /// Fills `mono` with the next frames, full scale being 1; fewer only at the end of the sound.
+    /// @return how many @throws Error sound_not_finite
+    std::size_t read(std::span<float> mono);
+
+  private:
+    struct Handle;
+    std::unique_ptr<Handle> handle_;
+};
+
+} // namespace sectio::measure

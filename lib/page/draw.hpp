@@ -1,0 +1,25 @@
+#pragma once
+/// @file
+/// Private to lib/page: drawings in millimetres set on paper.
+
+#include <sectio/page/page.hpp>
+#include <sectio/page/page_pen.hpp>
+
+namespace sectio::page {
+
+/// By how much a drawing is made smaller to be at most `width` points wide; 1 for one of true size.
+double drawing_scale(const Drawing& drawing, double width);
+
+/// Draws all of it with its upper left corner at (x, y) points.
+void draw_at(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
+             double scale);
+
+/// Height in points that draw_drawing() takes on the pages; of a drawing that needs several, what
+/// it takes of the last.
+double drawing_height(const Drawing& drawing, const PagePen& pen);
+
+/// Draws it below what is on the page, or on the next where it does not fit. One of true size that
+/// is larger than the paper is cut into leaves that share joining lines.
+void draw_drawing(const Drawing& drawing, PagePen& pen);
+
+} // namespace sectio::page

@@ -1,0 +1,312 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/page/draw.hpp>
+#include <sectio/page/figures.hpp>
+#include <sectio/page/lay_out.hpp>
+#include <sectio/page/messages.hpp>
+#include <sectio/page/page_pen.hpp>
+#include <sectio/page/page_table.hpp>
+#include <sectio/page/ruler.hpp>
+
+#include <algorithm>
+#include <array>
+#include <span>
+
+namespace sectio::page {
+
+namespace {
+
+constexpr TextStyle title_style{19, true};
+constexpr TextStyle heading_style{12, true};
+constexpr TextStyle label_style{10, false, true};
+constexpr TextStyle value_style{10.5, true};
+
+constexpr double section_gap = 11, fact_gap = 18, note_gap = 1.5, heading_gap = 3;
+constexpr int most_title_lines = 3;
+constexpr double rule_grey = 0.65;
+/// Up to so many rows the type stays large; a longer table takes more pages.
+constexpr std::size_t stand_rows = 25;
+constexpr std::array stand_sizes{16.0, 15.0, 14.0, 13.0, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5};
+constexpr std::array long_sizes{10.0, 9.5};
+constexpr double following_size = 9.5; ///< of the tables behind the first
+
+TextStyle style_of(Role role) {
+    switch (role) {
+    case Role::caution:
+        return {9.5, true};
+    case Role::source:
+        return {8.5, false, true};
+    case Role::plain:
+        return {10};
+    case Role::remark:
+    case Role::note:
+        break;
+    }
+    return {8.5};
+}
+
+std::string text_of(const Paragraph& p) {
+    return one_line((p.role == Role::caution  ? "Caution: "
+                     : p.role == Role::source ? "Source: "
+                                              : "")
+                    + p.text);
+}
+
+/// The first fact that people see, for the head of every page.
+std::string first_fact(const Page& page, const Digits& digits) {
+    for (const Block& block : page.blocks)
+        if (const auto* facts = std::get_if<Facts>(&block))
+            for (const Fact& fact : facts->facts)
+                if (!fact.label.empty())
+                    return fact.label + " " + for_people(fact.cell, digits);
+    return {};
+}
+
+/// Lays out one page. A block is drawn by its overload with `Way::draw`, or only measured.
+class Pager {
+  public:
+    Pager(const Page& page, const PrintOptions& options)
+        : page_(page), digits_(options.for_page(page)),
+          pen_(page, options.paper, first_fact(page, digits_)) {}
+
+    SetDocument lay_out() {
+        title();
+        for (at_ = 0; at_ < page_.blocks.size(); ++at_)
+            std::visit([this](const auto& block) { draw(block); }, page_.blocks[at_]);
+        return pen_.finish();
+    }
+
+  private:
+    void title() {
+        const SetText text =
+            pen_.type().wrapped(one_line(page_.title), title_style, pen_.width(), most_title_lines);
+        pen_.outline(page_.title);
+        pen_.place(text, pen_.left(), pen_.y());
+        pen_.down(text.height() + 3);
+    }
+
+    double line_height(const TextStyle& style) { return pen_.type().line("0", style).height(); }
+
+    double heading_height(const std::string& heading) {
+        return heading.empty() ? 0 : line_height(heading_style) + heading_gap;
+    }
+    void heading(const std::string& heading, double with_it) {
+        if (heading.empty())
+            return;
+        pen_.need(heading_height(heading) + with_it);
+        pen_.outline(heading);
+        pen_.place(pen_.type().clipped(one_line(heading), heading_style, pen_.width()), pen_.left(),
+                   pen_.y());
+        pen_.down(heading_height(heading));
+    }
+
+    // Facts: labels and values one behind the other, as many on a line as there is room for.
+
+    double value_line() { return line_height(value_style) + 1; }
+
+    struct PlacedFact {
+        SetText label, value;
+        double x = 0, line = 0; ///< of the label; of the line's top below the first
+    };
+    std::vector<PlacedFact> flowed(const Facts& block, double& height) {
+        std::vector<PlacedFact> out;
+        double x = 0, y = 0;
+        for (const Fact& fact : block.facts) {
+            if (fact.label.empty() || fact.cell.empty())
+                continue;
+            const std::string text = for_people(fact.cell, digits_);
+            const SetText label = pen_.type().line(one_line(fact.label), label_style);
+            SetText value = pen_.type().line(text, value_style);
+            if (x > 0 && x + label.width() + 5 + value.width() > pen_.width())
+                x = 0, y += value_line();
+            const double value_x = x + label.width() + 5;
+            if (value_x + value.width() > pen_.width())
+                value = pen_.type().wrapped(text, value_style, pen_.width() - value_x,
+                                            most_title_lines);
+            out.push_back({label, value, x, y});
+            x = value_x + value.width() + fact_gap;
+            y += std::max(0.0, value.height() - value_line());
+        }
+        height = out.empty() ? 0 : y + value_line();
+        return out;
+    }
+    double height(const Facts& block) {
+        double height = 0;
+        flowed(block, height);
+        return height > 0 ? heading_height(block.heading) + height + section_gap : 0;
+    }
+    void draw(const Facts& block) {
+        double whole = 0;
+        const auto facts = flowed(block, whole);
+        if (facts.empty())
+            return;
+        heading(block.heading, std::min(whole, pen_.whole_room() / 2));
+        pen_.need(std::min(whole, pen_.whole_room()));
+        const double value_base = pen_.type().line("0", value_style).baseline();
+        for (const PlacedFact& f : facts) {
+            const double y = pen_.y() + f.line;
+            pen_.place(f.label, pen_.left() + f.x, y + value_base - f.label.baseline());
+            pen_.place(f.value, pen_.left() + f.x + f.label.width() + 5, y);
+        }
+        pen_.down(whole + section_gap);
+    }
+
+    // What is drawn to scale.
+
+    double height(const Ruler& block) {
+        SetPage unseen;
+        const double height = draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width());
+        return height + (height > 0 ? section_gap : 0);
+    }
+    void draw(const Ruler& block) {
+        const double whole = height(block);
+        pen_.need(whole);
+        draw_ruler(block, pen_.type(), pen_.sheet(), pen_.left(), pen_.y(), pen_.width());
+        pen_.down(whole);
+    }
+    double height(const Drawing& block) {
+        return heading_height(block.heading) + drawing_height(block, pen_) + section_gap;
+    }
+    void draw(const Drawing& block) {
+        heading(block.heading, std::min(drawing_height(block, pen_), pen_.whole_room() - 40));
+        draw_drawing(block, pen_);
+        pen_.down(section_gap);
+    }
+
+    // Tables.
+
+    double height(const Table& block) {
+        const PageTable table(shown(block, digits_), pen_.type());
+        if (table.empty())
+            return 0;
+        return heading_height(block.heading)
+               + table.height(table.plan(following_size, pen_.width())) + section_gap;
+    }
+    /// Height of all blocks behind this one, with or without the words at the end.
+    double height_after(bool with_words) {
+        double sum = 0;
+        for (std::size_t i = at_ + 1; i < page_.blocks.size(); ++i)
+            if (with_words || !std::holds_alternative<Paragraphs>(page_.blocks[i]))
+                sum += std::visit([this](const auto& b) { return height(b); }, page_.blocks[i]);
+        return sum;
+    }
+    /// The largest type with which the whole page stays on this leaf, else all but the words, else
+    /// one that reads well.
+    TablePlan best_plan(const PageTable& table) {
+        const bool stand = table.table().rows.size() <= stand_rows;
+        const std::span<const double> sizes =
+            stand ? std::span<const double>(stand_sizes) : std::span<const double>(long_sizes);
+        for (const bool with_words : {true, false}) {
+            const double limit = pen_.room() - height_after(with_words);
+            for (const double size : sizes) {
+                if (size > page_.largest_type)
+                    continue;
+                const TablePlan plan = table.plan(size, pen_.width());
+                if (table.height(plan) + section_gap <= limit)
+                    return plan;
+            }
+        }
+        return table.plan(stand ? 10.5 : 9.5, pen_.width());
+    }
+    void draw(const Table& block) {
+        PageTable table(shown(block, digits_), pen_.type());
+        if (table.empty())
+            return;
+        TablePlan plan = table.plan(following_size, pen_.width());
+        if (std::exchange(first_table_, false)) {
+            heading(block.heading, table.head_height(stand_sizes[0]) + 2 * table.row_height(20));
+            plan = best_plan(table);
+        } else {
+            const double whole = table.height(plan) + heading_height(block.heading);
+            pen_.need(std::min(whole, pen_.whole_room()));
+            heading(block.heading, 0);
+        }
+        rows(table, plan);
+    }
+    void rows(PageTable& table, const TablePlan& plan) {
+        for (const ColumnBlock& columns : plan.blocks) {
+            pen_.need(table.head_height(plan.size) + 2 * table.row_height(plan.size));
+            heads(table, plan, columns);
+            for (std::size_t row = 0; row < table.table().rows.size(); ++row) {
+                if (table.draw_row(plan, columns, row, nullptr, 0, 0) > pen_.room()) {
+                    pen_.new_page();
+                    heads(table, plan, columns);
+                }
+                pen_.down(table.draw_row(plan, columns, row, &pen_.sheet(), pen_.left(), pen_.y()));
+                pen_.rule(pen_.y(), block_width(plan, columns), 0.3, rule_grey);
+            }
+            pen_.down(section_gap);
+        }
+    }
+    void heads(PageTable& table, const TablePlan& plan, const ColumnBlock& columns) {
+        table.draw_head(plan, columns, pen_.sheet(), pen_.left(), pen_.y());
+        pen_.down(table.head_height(plan.size));
+        pen_.rule(pen_.y(), block_width(plan, columns), 0.8);
+    }
+
+    // Words: a paragraph stays together where a page holds it.
+
+    double height(const Paragraphs& block) {
+        double sum = heading_height(block.heading);
+        for (const Paragraph& p : block.paragraphs) {
+            const TextStyle style = style_of(p.role);
+            const auto lines = pen_.type().lines(text_of(p), style, pen_.width()).size();
+            sum += line_height(style) * static_cast<double>(lines) + note_gap;
+        }
+        return sum;
+    }
+    void draw(const Paragraphs& block) {
+        heading(block.heading, line_height(style_of(Role::plain)));
+        for (const Paragraph& p : block.paragraphs)
+            paragraph(text_of(p), style_of(p.role));
+    }
+    void paragraph(const std::string& text, const TextStyle& style) {
+        const double line = line_height(style);
+        const auto lines = pen_.type().lines(text, style, pen_.width());
+        const double whole = line * static_cast<double>(lines.size());
+        pen_.need(whole <= pen_.whole_room() ? whole : line);
+        for (const std::string& words : lines) {
+            const SetText set = pen_.type().clipped(words, style, pen_.width() + 1);
+            pen_.need(set.height());
+            pen_.place(set, pen_.left(), pen_.y());
+            pen_.down(set.height());
+        }
+        pen_.down(note_gap);
+    }
+
+    const Page& page_;
+    Digits digits_;
+    PagePen pen_;
+    std::size_t at_ = 0;
+    bool first_table_ = true;
+};
+
+} // namespace
+
+SetDocument lay_out(const Page& page, const PrintOptions& options) {
+    if (options.for_page(page).people > limits::printed_digits)
+        throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
+    return Pager(page, options).lay_out();
+}
+
+SetDocument set_ruler(const Ruler& ruler, double width) {
+    Typesetter type;
+    SetDocument document{width, 1, "", "", "en", {{}}, {}};
+    document.height = draw_ruler(ruler, type, document.pages.front(), 0, 0, width) + 1;
+    return document;
+}
+
+SetDocument set_drawing(const Drawing& drawing, double width) {
+    Typesetter type;
+    const double scale = drawing_scale(drawing, width);
+    SetDocument document{points_of_mm(drawing.width) * scale,
+                         points_of_mm(drawing.height) * scale,
+                         "",
+                         "",
+                         "en",
+                         {{}},
+                         {}};
+    draw_at(drawing, type, document.pages.front(), 0, 0, scale);
+    return document;
+}
+
+} // namespace sectio::page

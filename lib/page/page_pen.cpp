@@ -1,0 +1,74 @@
+#include <sectio/page/page_pen.hpp>
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace sectio::page {
+
+namespace {
+
+constexpr TextStyle running_style{9};
+constexpr double running_gap = 18, footer_height = 14, running_height = 20;
+
+} // namespace
+
+PagePen::PagePen(const Page& page, const Paper& paper, std::string running)
+    : paper_(paper), running_(std::move(running)), y_(paper.top) {
+    document_.width = paper.width, document_.height = paper.height;
+    document_.title = page.title, document_.date = page.date;
+    document_.language = page.language;
+    document_.pages.emplace_back();
+}
+
+double PagePen::bottom() const {
+    return paper_.height - paper_.bottom - footer_height;
+}
+
+double PagePen::whole_room() const {
+    return bottom() - paper_.top - running_height;
+}
+
+void PagePen::need(double height) {
+    if (y_ + height > bottom())
+        new_page();
+}
+
+void PagePen::new_page() {
+    document_.pages.emplace_back();
+    y_ = paper_.top;
+    const SetText right = type_.clipped(running_, running_style, width() / 2);
+    place(type_.clipped(document_.title, {running_style.size, true},
+                        width() - right.width() - running_gap),
+          left(), y_);
+    place(right, left() + width() - right.width(), y_);
+    rule(y_ + type_.line("0", running_style).height() + 1, width(), 0.5);
+    y_ += running_height;
+}
+
+void PagePen::outline(const std::string& heading) {
+    document_.outline.push_back({heading, document_.pages.size(), y_});
+}
+
+void PagePen::rule(double y, double width, double thickness, double grey) {
+    sheet().strokes.push_back({left(), y, left() + width, y, thickness, grey});
+}
+
+SetDocument PagePen::finish() {
+    for (std::size_t i = 0; i < document_.pages.size(); ++i)
+        footer(document_.pages[i], i + 1);
+    return std::move(document_);
+}
+
+void PagePen::footer(SetPage& on, std::size_t number) {
+    const double y = paper_.height - paper_.bottom - type_.line("0", running_style).height();
+    const std::string date = document_.date.empty() ? "" : ", figures of " + document_.date;
+    const SetText count =
+        type_.line(fmt::format("page {} of {}", number, document_.pages.size()), running_style);
+    on.texts.push_back(
+        {left(), y,
+         type_.clipped("Sectio" + date, running_style, width() - count.width() - running_gap)});
+    on.texts.push_back({left() + width() - count.width(), y, count});
+}
+
+} // namespace sectio::page

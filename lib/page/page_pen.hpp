@@ -1,0 +1,52 @@
+#pragma once
+/// @file
+/// Private to lib/page: the place on the paper where the next thing goes, and what every page of a
+/// document carries: its title again, and its number.
+
+#include <sectio/page/page.hpp>
+#include <sectio/page/paper.hpp>
+#include <sectio/page/set_pages.hpp>
+
+#include <string>
+
+namespace sectio::page {
+
+class PagePen {
+  public:
+    /// `running` stands beside the title at the head of every page but the first.
+    PagePen(const Page& page, const Paper& paper, std::string running);
+
+    Typesetter& type() { return type_; }
+    SetPage& sheet() { return document_.pages.back(); }
+    double left() const { return paper_.left; }
+    double width() const { return paper_.text_width(); }
+    double y() const { return y_; }
+    double bottom() const;
+    double room() const { return bottom() - y_; }
+    /// What a page holds that nothing stands on yet.
+    double whole_room() const;
+
+    void down(double by) { y_ += by; }
+    /// Begins a new page unless `height` fits on this one.
+    void need(double height);
+    void new_page();
+    /// Adds an entry to the document's outline, at this place.
+    void outline(const std::string& heading);
+
+    void place(const SetText& text, double x, double y) { sheet().texts.push_back({x, y, text}); }
+    void rule(double y, double width, double thickness, double grey = 0);
+
+    /// The document with its pages numbered.
+    SetDocument finish();
+
+  private:
+    void footer(SetPage& on, std::size_t number);
+
+    Paper paper_;
+    std::string running_;
+    Typesetter type_;
+    SetDocument document_;
+    double y_;
+};
+
+} // namespace sectio::page

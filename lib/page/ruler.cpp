@@ -1,0 +1,260 @@
+#include <sectio/page/ruler.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace sectio::page {
+
+namespace {
+
+constexpr TextStyle heading_style{8.5, true};
+constexpr TextStyle mark_style{8.5};
+constexpr TextStyle number_style{9.5, true};
+constexpr TextStyle name_style{8.5};
+
+constexpr double most_gutter = 76, gutter_gap = 12, right_gap = 10;
+constexpr double short_tick = 4.5, long_tick = 9;
+constexpr double degree_stroke = 10, leader = 8, lane_gap = 8, lane_degree = 7;
+constexpr double label_gap = 4, least_tick_distance = 2.2, least_degree_distance = 0.4;
+
+/// Blocks of neighbours that share one mean, merged while they fall: isotonic regression by the
+/// pool-adjacent-violators rule (R. Barlow et al., Statistical Inference under Order Restrictions,
+/// 1972).
+std::vector<double> isotonic(const std::vector<double>& values) {
+    struct Pool {
+        double sum;
+        std::size_t count;
+        double mean() const { return sum / static_cast<double>(count); }
+    };
+    std::vector<Pool> pools;
+    for (const double value : values) {
+        pools.push_back({value, 1});
+        while (pools.size() > 1 && pools[pools.size() - 2].mean() > pools.back().mean()) {
+            const Pool last = pools.back();
+            pools.pop_back();
+            pools.back().sum += last.sum, pools.back().count += last.count;
+        }
+    }
+    std::vector<double> fitted;
+    for (const Pool& pool : pools)
+        fitted.insert(fitted.end(), pool.count, pool.mean());
+    return fitted;
+}
+
+/// One drawing of a ruler.
+class RulerPen {
+  public:
+    RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width)
+        : ruler_(ruler), type_(type), page_(page), left_(x), y_(y) {
+        double gutter = 0;
+        for (const Ruler::Line& line : ruler.lines)
+            gutter = std::max(gutter, heading(line).width());
+        start_ = x + gutter + gutter_gap;
+        length_ = width - gutter - gutter_gap - right_gap;
+    }
+
+    double draw(double top) {
+        marks_above(ruler_.lines.front());
+        degrees();
+        for (std::size_t i = 1; i < ruler_.lines.size(); ++i)
+            lane_below(ruler_.lines[i], i > 1);
+        return y_ - top;
+    }
+
+  private:
+    SetText heading(const Ruler::Line& line) {
+        const bool octave = line.heading.find(' ') == std::string::npos;
+        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style, most_gutter);
+    }
+    double at(double place) const { return start_ + place * length_; }
+    void stroke(double x1, double y1, double x2, double y2, double width) {
+        page_.strokes.push_back({x1, y1, x2, y2, width, 0});
+    }
+    /// `y` is the top of a line of plain digits; signs from other fonts stand on its baseline too.
+    void place(const SetText& text, const TextStyle& style, double x, double y) {
+        const double shift = type_.line("0", style).baseline() - text.baseline();
+        page_.texts.push_back({x, y + shift, text});
+    }
+    void centred(const SetText& text, const TextStyle& style, double x, double y) {
+        place(text, style, x - text.width() / 2, y);
+    }
+    double line_height(const TextStyle& style) { return type_.line("0", style).height(); }
+    void rule() { stroke(at(0) - 0.5, y_, at(1) + 0.5, y_, 1); }
+
+    struct Label {
+        double place;
+        SetText text;
+    };
+    std::string mark_name(const Ruler::Line& line, long step) const {
+        const auto index = static_cast<std::size_t>(step);
+        return index < line.names.size() ? line.names[index] : std::to_string(step);
+    }
+    /// Labelled marks: every so many that the widest label has room, and the last one if it has.
+    std::vector<Label> labels(const Ruler::Line& line) {
+        const double widest = type_.line(mark_name(line, line.count), mark_style).width();
+        const double room =
+            std::max(widest, line.names.empty() ? 0.0 : mark_style.size * 1.4) + 1.5 * label_gap;
+        const auto every = static_cast<long>(
+            mark_interval(line.step * length_, line.names.empty() ? line.count : 12, room));
+        std::vector<Label> out;
+        for (long k = 0; k <= line.count; k += every)
+            out.push_back(
+                {static_cast<double>(k) * line.step, type_.line(mark_name(line, k), mark_style)});
+        const double last = static_cast<double>(line.count) * line.step;
+        if ((last - out.back().place) * length_ >= room)
+            out.push_back({last, type_.line(mark_name(line, line.count), mark_style)});
+        return out;
+    }
+    /// Puts labels under their marks; one at an end stays within the ruler's surroundings.
+    void place_labels(const std::vector<Label>& labels) {
+        std::vector<double> places, widths;
+        for (const Label& label : labels) {
+            places.push_back(at(label.place));
+            widths.push_back(label.text.width());
+        }
+        const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
+        for (std::size_t i = 0; i < labels.size(); ++i)
+            centred(labels[i].text, mark_style, middles[i], y_);
+    }
+    /// Ticks of a division from the rule at `y` in direction `way` (-1 up).
+    void ticks(const Ruler::Line& line, const std::vector<Label>& labelled, double way) {
+        const auto every =
+            static_cast<long>(mark_interval(line.step * length_, line.count, least_tick_distance));
+        for (long k = 0; k <= line.count; k += every) {
+            const double x = at(static_cast<double>(k) * line.step);
+            stroke(x, y_, x, y_ + way * short_tick, 0.5);
+        }
+        for (const Label& label : labelled)
+            stroke(at(label.place), y_, at(label.place), y_ + way * long_tick, 0.8);
+    }
+
+    void marks_above(const Ruler::Line& line) {
+        const double height = line_height(mark_style);
+        const auto labelled = labels(line);
+        place_labels(labelled);
+        place(heading(line), heading_style, left_, y_);
+        y_ += height + long_tick;
+        ticks(line, labelled, -1);
+        rule();
+    }
+    void lane_below(const Ruler::Line& line, bool own_rule) {
+        if (own_rule) {
+            y_ += lane_gap + lane_degree;
+            rule();
+            degree_strokes(y_ - lane_degree, y_);
+        }
+        const auto labelled = labels(line);
+        ticks(line, labelled, 1);
+        y_ += long_tick;
+        place_labels(labelled);
+        place(heading(line), heading_style, left_, y_);
+        y_ += line_height(mark_style);
+    }
+
+    /// The degrees' exact places between two heights; those that would fall together are one
+    /// stroke.
+    void degree_strokes(double y1, double y2) {
+        double before = -1;
+        for (const Ruler::Mark& row : ruler_.marks) {
+            const double x = at(row.place);
+            if (x - before >= least_degree_distance)
+                stroke(x, y1, x, y2, 1.6), before = x;
+        }
+    }
+    /// Every how many degrees the number stands: as few left out as the room allows.
+    std::size_t number_interval() {
+        const double widest =
+            type_.line(ruler_.marks.back().number, number_style).width() + label_gap;
+        const double rows = static_cast<double>(ruler_.marks.size());
+        return static_cast<std::size_t>(
+            mark_interval(length_ / rows, static_cast<long>(ruler_.marks.size()), widest));
+    }
+    bool names_fit() {
+        double sum = 0;
+        for (const Ruler::Mark& row : ruler_.marks)
+            sum += std::max(type_.line(row.name, name_style).width(), number_style.size)
+                   + 2 * label_gap;
+        return sum < length_;
+    }
+    void degrees() {
+        const std::size_t every = number_interval();
+        std::vector<const Ruler::Mark*> numbered;
+        for (std::size_t i = 0; i < ruler_.marks.size(); ++i)
+            if (i == 0 || (i + 1) % every == 0)
+                numbered.push_back(&ruler_.marks[i]);
+        const bool named = every == 1 && ruler_.marks.size() <= 24 && names_fit();
+        const double height = line_height(number_style) + (named ? line_height(name_style) : 0);
+        const double inner = y_ + degree_stroke + leader;
+        degree_strokes(y_, y_ + degree_stroke);
+        const double bottom = inner + height + leader;
+        degree_strokes(bottom, bottom + degree_stroke);
+        degree_labels(numbered, named, inner, height);
+        y_ = bottom + degree_stroke;
+        rule();
+    }
+    void degree_labels(const std::vector<const Ruler::Mark*>& rows, bool named, double y,
+                       double height) {
+        std::vector<double> places, widths;
+        for (const Ruler::Mark* row : rows) {
+            const double name = named ? type_.line(row->name, name_style).width() : 0;
+            places.push_back(at(row->place));
+            widths.push_back(std::max(type_.line(row->number, number_style).width(), name)
+                             + (named ? 2 : 1) * label_gap);
+        }
+        const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            centred(type_.line(rows[i]->number, number_style), number_style, middles[i], y);
+            if (named)
+                centred(type_.line(rows[i]->name, name_style), name_style, middles[i],
+                        y + line_height(number_style));
+            stroke(places[i], y - leader, middles[i], y, 0.5);
+            stroke(middles[i], y + height, places[i], y + height + leader, 0.5);
+        }
+    }
+
+    const Ruler& ruler_;
+    Typesetter& type_;
+    SetPage& page_;
+    double left_, y_, start_ = 0, length_ = 0;
+};
+
+} // namespace
+
+std::vector<double> spread(const std::vector<double>& places, const std::vector<double>& widths,
+                           double low, double high) {
+    // With offset[i] the distance of label i from the first when all touch, labels do not overlap
+    // exactly where middle - offset does not fall.
+    std::vector<double> offsets(places.size()), free(places.size());
+    for (std::size_t i = 1; i < places.size(); ++i)
+        offsets[i] = offsets[i - 1] + (widths[i - 1] + widths[i]) / 2;
+    for (std::size_t i = 0; i < places.size(); ++i)
+        free[i] = places[i] - offsets[i];
+    std::vector<double> middles = isotonic(free);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const double least = low + widths.front() / 2;
+        const double most = high - widths.back() / 2 - offsets.back();
+        middles[i] = std::max(std::min(middles[i], most), least) + offsets[i];
+    }
+    return middles;
+}
+
+double mark_interval(double distance, long count, double least) {
+    double interval = 1;
+    for (int i = 0; interval * distance < least && interval < 1e15; ++i) {
+        const double decade = std::pow(10, count <= 24 ? i / 3 : i / 2);
+        const std::vector<double> ways =
+            count <= 24 ? std::vector<double>{2, 5, 10} : std::vector<double>{5, 10};
+        interval = decade * ways[static_cast<std::size_t>(i) % ways.size()];
+    }
+    return interval;
+}
+
+double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
+                  double width) {
+    if (ruler.lines.empty() || ruler.marks.empty())
+        return 0;
+    return RulerPen(ruler, type, page, x, y, width).draw(y);
+}
+
+} // namespace sectio::page

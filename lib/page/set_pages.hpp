@@ -1,0 +1,123 @@
+#pragma once
+/// @file
+/// Pages as lists of lines and texts, set with Pango and written with cairo as PDF or SVG.
+///
+/// Lengths are points from the upper left corner of the page; nothing is scaled to fit, so that a
+/// drawing at 1:1 (points_of_mm) prints at 1:1.
+
+#include <cstddef>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sectio::page {
+
+class Shaped;
+
+struct TextStyle {
+    double size = 10; ///< of the font, in points
+    bool bold = false;
+    bool italic = false;
+};
+
+/// A text that is set and measured, on one line or several. Cheap to copy.
+class SetText {
+  public:
+    SetText() = default;
+    double width() const { return width_; }
+    double height() const { return height_; }
+    /// From the top to the baseline of the first line.
+    double baseline() const { return baseline_; }
+    /// The same at another size: outlines are scaled, nothing is set again.
+    SetText scaled(double factor) const;
+
+  private:
+    friend class Typesetter;
+    friend class Surface;
+    struct Piece {
+        std::shared_ptr<const Shaped> shaped;
+        double x, y, scale; ///< of its upper left corner within the text
+    };
+    SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
+    /// Puts `other` behind this, on a baseline that lies `rise` above its own.
+    void append(const SetText& other, double rise = 0);
+
+    std::vector<Piece> pieces_;
+    double width_ = 0, height_ = 0, baseline_ = 0;
+};
+
+/// Begins to read the system's fonts in the background, so that they are there when a Typesetter
+/// asks for them. Worth calling before long work that ends in a drawing; never needed.
+void begin_reading_fonts();
+
+/// Sets text in Noto Sans (accidentals in Noto Sans Symbols and Noto Music, other scripts in what
+/// the system has), all at one size, of which SetText is a scaled view; so each text is shaped once
+/// whatever its sizes, and few fonts are looked up.
+class Typesetter {
+  public:
+    Typesetter();
+    ~Typesetter();
+    /// One line, kept for the next time.
+    SetText line(std::string_view text, const TextStyle& style);
+    /// One line of at most `width`, its end replaced by "…" where it is longer.
+    SetText clipped(std::string_view text, const TextStyle& style, double width);
+    /// Lines of at most `width`, broken between words or, where a word is longer, inside it; after
+    /// `most_lines` the rest is replaced by "…".
+    SetText wrapped(std::string_view text, const TextStyle& style, double width, int most_lines);
+    /// The lines that `text` breaks into, one by one.
+    std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width);
+
+  private:
+    SetText set_line(std::string_view text, const TextStyle& style);
+
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
+struct PlacedText {
+    double x = 0, y = 0; ///< upper left corner
+    SetText text;
+};
+
+struct Stroke {
+    double x1 = 0, y1 = 0, x2 = 0, y2 = 0;
+    double width = 0.5;
+    double grey = 0; ///< 0 black … 1 white
+    double dash = 0; ///< length of dashes and gaps; 0 for none
+};
+
+struct Spot {
+    double x = 0, y = 0, radius = 1.5;
+    bool filled = true;
+};
+
+struct SetPage {
+    std::vector<Stroke> strokes;
+    std::vector<Spot> spots;       ///< above the strokes
+    std::vector<PlacedText> texts; ///< above them
+};
+
+/// A place that a reader may jump to.
+struct OutlineEntry {
+    std::string text;
+    std::size_t page = 1; ///< from 1
+    double y = 0;
+};
+
+struct SetDocument {
+    double width = 0, height = 0; ///< of each page
+    std::string title;
+    std::string date;            ///< of its creation, ISO 8601; the present time where it is none
+    std::string language = "en"; ///< BCP 47
+    std::vector<SetPage> pages;
+    std::vector<OutlineEntry> outline;
+};
+
+/// @throws Error drawing_failed
+std::string as_pdf(const SetDocument& document);
+/// The pages below one another.
+/// @throws Error drawing_failed
+std::string as_svg(const SetDocument& document);
+
+} // namespace sectio::page

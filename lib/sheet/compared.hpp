@@ -1,0 +1,36 @@
+#pragma once
+/// @file
+/// Private to lib/sheet: the blocks of the sheet that show every degree.
+
+#include <sectio/page/page.hpp>
+#include <sectio/scale/comparison.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace sectio {
+
+/// A degree with its row; the period, where there is one, closes the table.
+struct SheetRow {
+    const ComparedDegree* degree = nullptr;
+    const ComparedDegree* next = nullptr;
+    std::size_t index = 0; ///< from 0, the tonic
+};
+std::vector<SheetRow> rows_of(const Comparison& comparison);
+
+/// The half width of a degree as a page takes it.
+std::optional<page::HalfWidth> half_width(const ComparedDegree* degree);
+
+/// True where step k of the division is the k-th key above the tonic: 12 steps of the octave from a
+/// tonic that is a key itself.
+bool steps_are_keys(const Comparison& comparison, const EqualDivision& division);
+
+/// Number, name, interval, cents, next, key and deviation, then step and error of each division; an
+/// object `period` for programs where there is one.
+page::Table degree_table(const Comparison& comparison);
+/// Largest and RMS error of each division.
+page::Table summary_table(const Comparison& comparison);
+/// The degrees to scale between the marks of the divisions.
+page::Ruler scale_ruler(const Comparison& comparison);
+
+} // namespace sectio

@@ -1,0 +1,204 @@
+#include <sectio/page/figures.hpp>
+#include <sectio/sheet/compared.hpp>
+#include <sectio/sheet/sheet.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio {
+
+namespace {
+
+using page::Cell;
+using page::Column;
+using page::ColumnKind;
+
+/// The half width of a degree's frequency, in hertz to a millionth, of which only the first digit
+/// counts.
+std::optional<page::HalfWidth> hertz_half_width(const ComparedDegree& d) {
+    constexpr int places = 6;
+    if (!d.degree.uncertainty)
+        return std::nullopt;
+    return parse_decimal((d.pitch + *d.degree.uncertainty).hertz(places))
+           - parse_decimal(d.pitch.hertz(places));
+}
+
+/// "53 steps", and "13 of 3/1" for another period than the octave.
+std::string group_heading(const EqualDivision& division) {
+    const std::string name = division_name(division);
+    return name.find(' ') == std::string::npos ? name + " steps" : name;
+}
+
+/// The table of degrees under construction.
+class DegreeTable {
+  public:
+    explicit DegreeTable(const Comparison& comparison)
+        : c_(comparison), rows_(rows_of(comparison)) {}
+
+    page::Table make() {
+        table_.key = "degrees";
+        what_it_is();
+        where_it_lies();
+        for (std::size_t i = 0; i < c_.divisions.size(); ++i)
+            against(i);
+        if (c_.closing)
+            table_.rows.back().key = "period";
+        return std::move(table_);
+    }
+
+  private:
+    template <typename MakeCell>
+    void add(Column column, MakeCell cell) {
+        table_.add(rows_, std::move(column), cell);
+    }
+
+    void what_it_is() {
+        add(Column{"No.", ColumnKind::key}.keyed("", "degree"),
+            [](const SheetRow& r) { return page::count(r.index + 1); });
+        add(Column{}.keyed("index", "").hidden(),
+            [](const SheetRow& r) { return page::count(r.index); });
+        add(Column{"Name", ColumnKind::words}.keyed("name"),
+            [](const SheetRow& r) { return r.degree->degree.name; });
+        add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
+            [](const SheetRow& r) { return r.degree->degree.note; });
+        add(Column{"Interval", ColumnKind::words}.keyed("interval"), [](const SheetRow& r) {
+            return page::Expression{r.degree->degree.interval, r.degree->degree.written};
+        });
+        add(Column{}.keyed("written", "").hidden(),
+            [](const SheetRow& r) { return r.degree->degree.written; });
+    }
+
+    void where_it_lies() {
+        add(Column{"Cents"}.keyed("cents"), [](const SheetRow& r) {
+            return page::cents(r.degree->degree.interval).borne_by(half_width(r.degree));
+        });
+        add(Column{"±"}.keyed(c_.scale.measured() ? "uncertainty_cents" : "", "uncertainty_cents"),
+            [](const SheetRow& r) {
+                const auto width = half_width(r.degree);
+                return width ? Cell(page::margin(*width)) : Cell();
+            });
+        add(Column{"Next"}.keyed("next_cents"), [](const SheetRow& r) {
+            if (!r.degree->next)
+                return Cell();
+            return Cell(page::cents(*r.degree->next)
+                            .borne_by(half_width(r.degree))
+                            .borne_by(half_width(r.next)));
+        });
+        add(Column{}.keyed("hz", "").hidden(), [](const SheetRow& r) {
+            return page::hertz(r.degree->pitch).borne_by(hertz_half_width(*r.degree));
+        });
+        const std::string group = "Key, deviation";
+        add(Column{"", ColumnKind::note, group, 0, true}.keyed("note"),
+            [](const SheetRow& r) { return page::Note{r.degree->note}; });
+        add(Column{"cents", ColumnKind::figure, group, 0, true}.keyed("deviation_cents"),
+            [](const SheetRow& r) { return deviation(r); });
+    }
+
+    static page::Figure deviation(const SheetRow& r) {
+        return page::cents(r.degree->deviation).borne_by(half_width(r.degree)).with_sign();
+    }
+
+    /// The columns of division `i`; people do not see steps that are the keys themselves.
+    void against(std::size_t i) {
+        const EqualDivision& division = c_.divisions[i];
+        const bool keys = steps_are_keys(c_, division);
+        const std::string at = fmt::format("against[{}].", i),
+                          name = for_programs(division_cell(division), {});
+        const auto column = [&](const char* head, const char* key, const std::string& field) {
+            Column made{head, ColumnKind::figure, group_heading(division), i + 1};
+            made = made.keyed(at + key, field);
+            return keys || *head == '\0' ? made.hidden() : made;
+        };
+        add(column("", "division", ""), [&](const SheetRow&) { return division_cell(division); });
+        add(column("step", "step", "step_" + name),
+            [i](const SheetRow& r) { return page::Count{r.degree->against[i].step}; });
+        add(column("", "step_cents", "step_" + name + "_cents"),
+            [i](const SheetRow& r) { return page::cents(r.degree->against[i].size); });
+        add(column("error", "error_cents", "error_" + name + "_cents"), [i](const SheetRow& r) {
+            return page::cents(r.degree->against[i].error)
+                .borne_by(half_width(r.degree))
+                .with_sign();
+        });
+        add(column("", "note", ""), [](const SheetRow& r) { return page::Note{r.degree->note}; });
+        add(column("", "deviation_cents", ""), [](const SheetRow& r) { return deviation(r); });
+    }
+
+    const Comparison& c_;
+    std::vector<SheetRow> rows_;
+    page::Table table_;
+};
+
+/// Errors rest on every degree, hence on the least certain one.
+page::Figure borne_by_all(page::Figure figure, const Comparison& c) {
+    for (const ComparedDegree& d : c.degrees)
+        figure = figure.borne_by(half_width(&d));
+    return figure;
+}
+
+} // namespace
+
+std::vector<SheetRow> rows_of(const Comparison& c) {
+    std::vector<SheetRow> rows;
+    for (const ComparedDegree& d : c.degrees)
+        rows.push_back({&d, nullptr, rows.size()});
+    if (c.closing)
+        rows.push_back({&*c.closing, nullptr, rows.size()});
+    for (std::size_t i = 0; i + 1 < rows.size(); ++i)
+        rows[i].next = rows[i + 1].degree;
+    return rows;
+}
+
+std::optional<page::HalfWidth> half_width(const ComparedDegree* d) {
+    if (!d || !d->degree.uncertainty)
+        return std::nullopt;
+    return *d->degree.uncertainty;
+}
+
+bool steps_are_keys(const Comparison& c, const EqualDivision& division) {
+    return division == EqualDivision(12) && !c.degrees.empty()
+           && c.degrees.front().deviation.is_unison();
+}
+
+std::string division_name(const EqualDivision& division) {
+    return shortened(division.text());
+}
+
+page::Cell division_cell(const EqualDivision& division) {
+    if (division.period() == Interval::octave())
+        return page::Count{division.steps()};
+    return division.steps().str() + "(" + to_expression(division.period()) + ")";
+}
+
+page::Table degree_table(const Comparison& comparison) {
+    return DegreeTable(comparison).make();
+}
+
+page::Table summary_table(const Comparison& c) {
+    using Summary = DivisionSummary;
+    page::Table table{"summary", "", {}, {}};
+    const auto add = [&](const Column& column, auto cell) { table.add(c.summaries, column, cell); };
+    const auto largest = [&](const Summary& s) {
+        return borne_by_all(page::cents(s.max_error), c);
+    };
+    const auto rms = [&](const Summary& s) {
+        return borne_by_all(page::Figure([s](int digits) { return s.rms_cents(digits); }), c);
+    };
+    const std::string group = "Error in cents";
+    add(Column{}.keyed("division", "").hidden(),
+        [](const Summary& s) { return division_cell(s.division); });
+    add(Column{}.keyed("max_error_cents", "").hidden(), largest);
+    add(Column{"Equal steps", ColumnKind::words},
+        [](const Summary& s) { return division_name(s.division); });
+    add(Column{"RMS", ColumnKind::figure, group}.keyed("rms_error_cents", ""), rms);
+    add(Column{"largest", ColumnKind::figure, group}, largest);
+    add(Column{}.keyed("worst", "").hidden(),
+        [](const Summary& s) { return page::count(s.worst); });
+    add(Column{"at degree", ColumnKind::words}, [&](const Summary& s) {
+        if (s.worst >= c.degrees.size())
+            return std::string();
+        const std::string name = c.degrees[s.worst].degree.name;
+        return std::to_string(s.worst + 1) + (name.empty() ? "" : " " + name);
+    });
+    return table;
+}
+
+} // namespace sectio

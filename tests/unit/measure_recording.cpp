@@ -1,0 +1,111 @@
+// A recording with several notes, and those that have none.
+
+#include "support/errors.hpp"
+#include "support/tones.hpp"
+
+#include <sectio/measure/messages.hpp>
+#include <sectio/measure/recording.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace sectio::measure;
+using support::Tone;
+
+namespace {
+
+constexpr int rate = 22050;
+
+std::vector<float> plucked(double hz, double seconds = 0.8, std::uint64_t seed = 1) {
+    return support::tone(
+        {.hz = hz, .inharmonicity = 1e-4, .seconds = seconds, .rate = rate, .noise_db = 45}, seed);
+}
+
+sectio::Message refusal(const std::vector<float>& sound) {
+    try {
+        listen(sound, rate, "test");
+    } catch (const sectio::Error& e) {
+        return e.id();
+    }
+    FAIL("the recording was measured");
+    return sectio::message::recording_silent;
+}
+
+} // namespace
+
+TEST_CASE("A slow scale is cut into its notes") {
+    const double steps[] = {0, 182, 294, 498, 702, 884, 996, 1200, 1200};
+    std::vector<std::vector<float>> parts = {support::silence(0.3, rate)};
+    for (double cents : steps)
+        parts.push_back(plucked(146.83 * std::exp2(cents / 1200)));
+    const Recording recording = listen(support::joined(parts), rate, "scale");
+    REQUIRE(recording.notes.size() == std::size(steps)); // the last is the same string struck again
+    for (std::size_t i = 0; i < std::size(steps); ++i) {
+        INFO("note " << i);
+        const RecordedNote& note = recording.notes[i];
+        CHECK(1200 * std::log2(note.pitch.hz / 146.83) == Approx(steps[i]).margin(0.2));
+        CHECK(note.start_s == Approx(0.3 + 0.8 * static_cast<double>(i)).margin(0.08));
+    }
+    CHECK(recording.remarks.empty());
+}
+
+TEST_CASE("A bowed scale without a new attack is cut where the pitch changes") {
+    std::vector<std::vector<float>> parts;
+    for (double cents : {0.0, 100.0, 150.0, 350.0})
+        parts.push_back(
+            support::tone({.hz = 300 * std::exp2(cents / 1200), .rate = rate, .plucked = false}));
+    const Recording recording = listen(support::joined(parts), rate, "bowed");
+    REQUIRE(recording.notes.size() == 4);
+    CHECK(1200 * std::log2(recording.notes[2].pitch.hz / 300) == Approx(150).margin(0.5));
+}
+
+TEST_CASE("A long note is one note, measured in pieces") {
+    const Recording recording = listen(
+        support::tone({.hz = 196, .seconds = 30, .rate = rate, .plucked = false, .noise_db = 30}),
+        rate, "long");
+    REQUIRE(recording.notes.size() == 1);
+    CHECK(recording.notes[0].end_s > 29.5);
+    CHECK(1200 * std::log2(recording.notes[0].pitch.hz / 196) == Approx(0).margin(0.01));
+}
+
+TEST_CASE("What has no pitch is refused in words") {
+    using namespace sectio::message;
+    CHECK(refusal(support::silence(1, rate)) == sectio::Message(recording_silent));
+    CHECK(refusal(support::noise(2, rate)) == sectio::Message(recording_without_pitch));
+    std::vector<float> click = support::silence(1, rate);
+    click[11000] = 0.9F;
+    CHECK(refusal(click) == sectio::Message(recording_without_pitch));
+    std::vector<float> blip = support::joined(
+        {support::silence(0.5, rate), plucked(60, 0.06), support::silence(0.5, rate)});
+    CHECK(refusal(blip) == sectio::Message(recording_notes_too_short));
+}
+
+TEST_CASE("Several notes at once are refused") {
+    const std::vector<std::vector<double>> chords = {
+        {200, 250, 300}, // 4:5:6, which has a common period
+        {220, 220 * std::exp2(4.0 / 12), 220 * std::exp2(7.0 / 12)}, // the same in 12 equal steps
+        {200, 300},                                                  // a fifth
+        {220, 220 * std::exp2(5.0 / 12)},
+        {220, 233.08},
+        {110, 174.61, 261.63},
+    };
+    for (const auto& chord : chords) {
+        std::vector<std::vector<float>> parts;
+        for (double hz : chord)
+            parts.push_back(plucked(hz, 1.5, static_cast<std::uint64_t>(hz)));
+        INFO(chord[0] << " " << chord[1]);
+        CHECK(refusal(support::mixed(parts))
+              == sectio::Message(sectio::message::recording_several_notes));
+    }
+}
+
+TEST_CASE("Clipping is told, and the pitch stays") {
+    std::vector<float> sound = support::tone({.hz = 220, .rate = rate, .plucked = false});
+    for (float& value : sound)
+        value = std::clamp(4 * value, -1.0F, 1.0F);
+    const Recording recording = listen(sound, rate, "loud");
+    REQUIRE(recording.remarks.size() == 1);
+    CHECK(recording.remarks[0].find("clipped") != std::string::npos);
+    CHECK(1200 * std::log2(recording.notes.at(0).pitch.hz / 220) == Approx(0).margin(0.01));
+}
