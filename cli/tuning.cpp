@@ -107,7 +107,7 @@ void run(const Request& request, const CLI::App& command) {
         write_data(request, retuning);
         shown.out.clear();
     }
-    answer(tuning::tuning_page(scale, retuning), shown, command, request.scale);
+    answer(tuning::tuning_page(scale, retuning), shown, command, {}, request.scale);
 }
 
 const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tunings,
@@ -139,7 +139,7 @@ void run_read(const ReadRequest& request, const CLI::App& command) {
         write_whole(request.common.out, scale_file_text(scale), request.file);
         shown.out.clear();
     }
-    answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command,
+    answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command, {},
            request.file);
 }
 

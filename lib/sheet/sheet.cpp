@@ -1,6 +1,7 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
+#include <sectio/sheet/sounds.hpp>
 
 namespace sectio {
 
@@ -103,6 +104,7 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
         sheet.blocks.push_back(page::Facts{"", "", {{"", Cell(), "period"}}});
     sheet.blocks.push_back(summary_table(comparison));
     sheet.blocks.push_back(words_of(comparison, options));
+    sheet.sounds = sounds_of(comparison.tuned);
     return sheet;
 }
 

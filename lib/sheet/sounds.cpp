@@ -1,0 +1,47 @@
+#include <sectio/sheet/sounds.hpp>
+
+namespace sectio {
+
+namespace {
+
+const Interval& semitone() {
+    static const Interval interval = Interval::steps(1, 12);
+    return interval;
+}
+
+/// The nearest key is spelled as the sheet has it, the other as usual.
+page::NeighbourKey key_beside(const TunedDegree& degree, int steps) {
+    const Interval deviation = degree.deviation - Integer(steps) * semitone();
+    return {steps == 0 ? degree.note : usual_note(degree.key + steps), degree.pitch - deviation,
+            deviation};
+}
+
+page::SoundedDegree sounded(const TunedScale& scale, std::size_t index) {
+    const TunedDegree& degree = scale.degrees()[index];
+    const Degree& own = scale.scale().degrees[index];
+    const bool on_key = degree.deviation.is_unison(), sharp = degree.deviation > Interval();
+    page::SoundedDegree sounded{std::to_string(scale.number(index)),
+                                own.name,
+                                degree.pitch,
+                                page::cents(own.interval).borne_by(own.uncertainty),
+                                key_beside(degree, on_key || sharp ? 0 : -1),
+                                std::nullopt};
+    if (!on_key)
+        sounded.above = key_beside(degree, sharp ? 1 : 0);
+    return sounded;
+}
+
+} // namespace
+
+page::Sounds sounds_of(const TunedScale& scale) {
+    const Pitch drone = scale.tonic().pitch - Interval::octave();
+    page::Sounds sounds{{}, scale.scale().period, drone, ""};
+    NoteInOctave note = scale.tonic().note;
+    --note.octave;
+    sounds.drone_name = note.text(true);
+    for (std::size_t i = 0; i < scale.degrees().size(); ++i)
+        sounds.degrees.push_back(sounded(scale, i));
+    return sounds;
+}
+
+} // namespace sectio
