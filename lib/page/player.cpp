@@ -1,5 +1,4 @@
 #include <sectio/base/markup.hpp>
-#include <sectio/page/figures.hpp>
 #include <sectio/page/sounds.hpp>
 
 #include <nlohmann/json.hpp>
@@ -44,7 +43,7 @@ std::string neighbour_cell(const std::optional<NeighbourKey>& key, bool above,
                            const SoundedDegree& degree) {
     if (!key)
         return "<td></td>";
-    const std::string note = key->note.text(true), off = signed_cents(key->deviation, 1);
+    const std::string note = key->note.text(true), off = for_people(key->deviation, label_digits);
     const std::string label = "Play the key " + note + (above ? " above degree " : " below degree ")
                               + label_of(degree) + ", which lies " + off + " cents from it";
     return "<td>" + button(above ? "data-play=\"1\"" : "data-play=\"-1\"", label, note + " " + off)

@@ -39,7 +39,7 @@ thead { display: table-header-group; }
 th[colspan] { text-align: center; } .group { border-bottom: .4pt solid; }
 .n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .b { font-weight: bold; white-space: nowrap; }
-td.w { overflow-wrap: anywhere; max-width: 24ch; }
+td.w { overflow-wrap: break-word; max-width: 24ch; }
 .a { font-family: "DejaVu Sans", "Segoe UI Symbol", "Apple Symbols", sans-serif; }
 .h { visibility: hidden; }
 .caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }

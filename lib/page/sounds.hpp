@@ -15,7 +15,7 @@ namespace sectio::page {
 struct NeighbourKey {
     NoteInOctave note;
     Pitch pitch;
-    Interval deviation; ///< the degree minus this key
+    Cell deviation; ///< the degree minus this key, in cents with its sign
 };
 
 struct SoundedDegree {

@@ -10,24 +10,26 @@ const Interval& semitone() {
 }
 
 /// The nearest key is spelled as the sheet has it, the other as usual.
-page::NeighbourKey key_beside(const TunedDegree& degree, int steps) {
+page::NeighbourKey key_beside(const TunedDegree& degree, int steps,
+                              const std::optional<page::HalfWidth>& half_width) {
     const Interval deviation = degree.deviation - Integer(steps) * semitone();
     return {steps == 0 ? degree.note : usual_note(degree.key + steps), degree.pitch - deviation,
-            deviation};
+            page::cents(deviation).borne_by(half_width).with_sign()};
 }
 
 page::SoundedDegree sounded(const TunedScale& scale, std::size_t index) {
     const TunedDegree& degree = scale.degrees()[index];
     const Degree& own = scale.scale().degrees[index];
+    const std::optional<page::HalfWidth> half_width(own.uncertainty);
     const bool on_key = degree.deviation.is_unison(), sharp = degree.deviation > Interval();
     page::SoundedDegree sounded{std::to_string(scale.number(index)),
                                 own.name,
                                 degree.pitch,
-                                page::cents(own.interval).borne_by(own.uncertainty),
-                                key_beside(degree, on_key || sharp ? 0 : -1),
+                                page::cents(own.interval).borne_by(half_width),
+                                key_beside(degree, on_key || sharp ? 0 : -1, half_width),
                                 std::nullopt};
     if (!on_key)
-        sounded.above = key_beside(degree, sharp ? 1 : 0);
+        sounded.above = key_beside(degree, sharp ? 1 : 0, half_width);
     return sounded;
 }
 
