@@ -44,10 +44,10 @@ std::string neighbour_cell(const std::optional<NeighbourKey>& key, bool above,
     if (!key)
         return "<td></td>";
     const std::string note = key->note.text(true), off = for_people(key->deviation, label_digits);
-    const std::string label = "Play the key " + note + (above ? " above degree " : " below degree ")
-                              + label_of(degree) + ", which lies " + off + " cents from it";
-    return "<td>" + button(above ? "data-play=\"1\"" : "data-play=\"-1\"", label, note + " " + off)
-           + "</td>";
+    const std::string shown = note + " " + off;
+    const std::string label = shown + " cents: play this key, " + (above ? "above" : "below")
+                              + " degree " + label_of(degree);
+    return "<td>" + button(above ? "data-play=\"1\"" : "data-play=\"-1\"", label, shown) + "</td>";
 }
 
 std::string row(const SoundedDegree& degree, std::size_t index) {

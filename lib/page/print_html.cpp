@@ -108,7 +108,8 @@ std::string head_rows(const ShownTable& table, const ColumnBlock& block) {
                                                 escaped(first.group));
         for (; i < end; ++i) {
             const Column& c = table.columns[block[i]];
-            heads += element("th", classes(c) + " scope=\"col\"", escaped(c.head));
+            heads += c.head.empty() ? "<td></td>"
+                                    : element("th", classes(c) + " scope=\"col\"", escaped(c.head));
         }
     }
     return element("thead", "", element("tr", "", groups) + element("tr", "", heads)) + "\n";
@@ -253,10 +254,11 @@ std::string print_html(const Page& page, const PrintOptions& options) {
                     page.date.empty() ? "Sectio" : "Sectio, figures of " + escaped(page.date))
             + "\n" + (page.sounds ? player_script() : "");
     return "<!DOCTYPE html>\n"
-           + element(
-               "html",
-               "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" + escaped(page.language) + "\"",
-               "\n" + element("head", "", head) + "\n" + element("body", "", "\n" + body) + "\n")
+           + element("html",
+                     "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" + escaped(page.language)
+                         + "\"",
+                     "\n" + element("head", "", head) + "\n"
+                         + element("body", "", "\n" + element("main", "", body)) + "\n")
            + "\n";
 }
 
