@@ -51,7 +51,7 @@ class Writer {
             {now_, options_.note_seconds, pitch, number, degree.note, neighbour});
         now_ += options_.note_seconds;
         if (now_ + tail_s > limits::sound_seconds)
-            throw error(message::sound_too_long, "", {}, limits::sound_seconds);
+            throw error(message::listening_too_long, "", {}, limits::sound_seconds);
     }
 
     const ListeningOptions& options_;

@@ -33,7 +33,7 @@ struct ListeningOptions {
 };
 
 /// The degrees of `scale` from the lowest to the period, one after the other.
-/// @throws Error sound_pitch_out_of_range, sound_too_long
+/// @throws Error sound_pitch_out_of_range, listening_too_long
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options = {});
 
 /// Its samples at tone.hpp's sample_rate. The first five seconds swell from a tenth of the
