@@ -3,6 +3,7 @@
 /// Private to lib/measure: the two ways to rank the scales of a library, by pitches alone and by
 /// the course of a melody, and what they share.
 
+#include <sectio/identify/course.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/pitch_set.hpp>
 
@@ -34,7 +35,7 @@ Ranking ranked(std::vector<Weighed> weighed, double none_log_weight);
 
 Ranking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                     const IdentifyOptions& options);
-Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
+Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLibrary& library,
                        const IdentifyOptions& options);
 
 /// Fills in the figures of the fit: degrees, offsets and errors.

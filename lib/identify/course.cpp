@@ -1,5 +1,6 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/course.hpp>
+#include <sectio/identify/heard.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -9,52 +10,38 @@ namespace sectio {
 
 namespace {
 
-/// The beginning is the first notes that fill this share of the whole duration: one or two phrases
-/// of a song of four lines with repeats.
-constexpr double beginning_share = 0.06;
 /// A long note is at least twice the usual one and among the longest 15 of 100.
 constexpr double long_factor = 2, long_quantile = 0.85;
+/// Half closes are looked for in this many times the opening; the close is the last part.
+constexpr double half_close_openings = 2.5, close_part = 0.1;
+/// Heights of at least this share of the time may be the tonic.
+constexpr double least_tonic_share = 0.03, least_peak_share = 0.02;
+/// A peak of what was heard stands above its neighbours within this many bins, smoothed by as many.
+constexpr int peak_reach = 6, smoothing = 4;
 
 double weight_of(const WeightedPitch& note) {
     return boost::rational_cast<double>(note.weight);
 }
 
-bool is_multiple(const Interval& interval, int steps) {
-    const auto cents = interval.exact_cents();
-    return cents && (*cents * Integer(steps) / Integer(1200)).denominator() == 1;
-}
-
-bool counted_in_commas(const Melody& melody) {
-    const auto all = [&](int steps) {
-        return std::all_of(melody.notes.begin(), melody.notes.end(),
-                           [&](const WeightedPitch& n) { return is_multiple(n.interval, steps); });
-    };
-    return all(53) && !all(12);
-}
-
-/// Shares of the different pitches, rising.
-class Shares {
+/// Adds up a stage.
+class Notes {
   public:
-    void add(double cents, double amount) {
-        // Equal intervals have equal estimates; what differs by less than a thousandth of a cent
-        // is one pitch to the statistics.
-        const long key = std::lround(cents * 1000);
-        auto& share = shares_[key];
-        share.cents = cents;
-        share.share += amount;
+    void add(int bin, double amount) {
+        shares_[bin] += amount;
         total_ += amount;
+        ++notes_;
     }
-    std::vector<Share> normalised() const {
-        std::vector<Share> all;
-        for (const auto& [key, share] : shares_)
-            all.push_back({share.cents, share.share / total_});
-        return all;
+    StageNotes normalised() const {
+        StageNotes stage;
+        stage.notes = notes_;
+        for (const auto& [bin, amount] : shares_)
+            stage.shares.push_back({bin, amount / total_});
+        return stage;
     }
-    double total() const { return total_; }
 
   private:
-    std::map<long, Share> shares_;
-    double total_ = 0;
+    std::map<int, double> shares_;
+    double total_ = 0, notes_ = 0;
 };
 
 /// From which weight on a note counts as long.
@@ -69,43 +56,109 @@ double long_weight(const Melody& melody) {
     return std::max(at(long_quantile), long_factor * at(0.5));
 }
 
-void add_times(Course& course, const Melody& melody, double total) {
-    Shares rests;
-    const double long_from = long_weight(melody);
-    double time = 0, moment = 0, early_time = 0, early_moment = 0;
+double total_weight(const Melody& melody) {
+    double total = 0;
+    for (const WeightedPitch& note : melody.notes)
+        total += weight_of(note);
+    return total;
+}
+
+double mean_cents(const StageNotes& stage) {
+    double sum = 0;
+    for (const Share& s : stage.shares)
+        sum += s.share * s.bin * cents_per_bin;
+    return sum;
+}
+
+/// The stages behind the whole, each by where its notes begin.
+void add_stages(Course& course, const Melody& melody) {
+    const double total = total_weight(melody), long_from = long_weight(melody);
+    const double opening_part = course.strengths().opening_part;
+    Notes opening, half_closes, close;
+    double time = 0;
     for (const WeightedPitch& note : melody.notes) {
-        const double cents = cents_of(note.interval), weight = weight_of(note);
-        if (note.ends_phrase || weight >= long_from)
-            rests.add(cents, 1);
+        const int bin = bin_of(cents_of(note.interval));
+        const double weight = weight_of(note), begins = time / total;
+        if (begins < opening_part)
+            opening.add(bin, weight);
+        if (begins < half_close_openings * opening_part
+            && (note.ends_phrase || weight >= long_from))
+            half_closes.add(bin, 1);
+        if (begins >= 1 - close_part)
+            close.add(bin, weight);
         time += weight;
-        moment += weight * cents;
-        if (early_time < beginning_share * total) {
-            early_time += weight;
-            early_moment += weight * cents;
-        }
     }
-    course.rests = rests.normalised();
-    course.resting_notes = rests.total();
-    course.mean_cents = moment / time;
-    course.beginning_cents = early_moment / early_time;
-    course.final_cents = cents_of(melody.notes.back().interval);
+    course.stages[static_cast<std::size_t>(Stage::opening)] = opening.normalised();
+    course.stages[static_cast<std::size_t>(Stage::half_closes)] = half_closes.normalised();
+    course.stages[static_cast<std::size_t>(Stage::close)] = close.normalised();
+    course.final_bin = bin_of(cents_of(melody.notes.back().interval));
+    course.opening_cents = mean_cents(course.stage(Stage::opening));
+}
+
+/// The time at each height, smoothed, from the lowest height less a margin.
+std::vector<double> smoothed(const std::vector<Share>& shares, int from, int to) {
+    std::vector<double> time(static_cast<std::size_t>(to - from + 1), 0.0);
+    for (const Share& s : shares)
+        for (int d = -smoothing; d <= smoothing; ++d)
+            time[static_cast<std::size_t>(s.bin + d - from)] +=
+                s.share * std::exp(-2.0 * d * d / (smoothing * smoothing));
+    return time;
 }
 
 } // namespace
 
+int bin_of(double cents) {
+    return static_cast<int>(std::lround(cents / cents_per_bin));
+}
+
+std::vector<int> peaks(const std::vector<Share>& shares) {
+    const int margin = smoothing + peak_reach;
+    const int from = shares.front().bin - margin, to = shares.back().bin + margin;
+    const std::vector<double> time = smoothed(shares, from, to);
+    std::vector<int> found;
+    for (int bin = from + peak_reach; bin <= to - peak_reach; ++bin) {
+        const auto at = time.begin() + (bin - from);
+        if (*at >= least_peak_share && std::max_element(at - peak_reach, at + peak_reach + 1) == at)
+            found.push_back(bin);
+    }
+    return found;
+}
+
+bool counted_in(const Melody& melody, int steps) {
+    return std::all_of(melody.notes.begin(), melody.notes.end(), [&](const WeightedPitch& n) {
+        const auto cents = n.interval.exact_cents();
+        return cents && (*cents * Integer(steps) / Integer(1200)).denominator() == 1;
+    });
+}
+
 Course course_of(const Melody& melody) {
     Course course;
-    Shares pitches;
-    for (const WeightedPitch& note : melody.notes)
-        pitches.add(cents_of(note.interval), weight_of(note));
-    course.pitches = pitches.normalised();
-    course.notes = static_cast<double>(melody.notes.size());
     course.written = melody.zero == MelodyZero::written;
-    course.in_commas = counted_in_commas(melody);
+    course.in_commas = counted_in(melody, 53) && !counted_in(melody, 12);
     course.in_time = melody.in_time;
+    course.heard = is_heard(melody);
+    Notes whole;
+    for (const WeightedPitch& note : melody.notes)
+        whole.add(bin_of(cents_of(note.interval)), weight_of(note));
+    course.stages[static_cast<std::size_t>(Stage::whole)] = whole.normalised();
+    course.mean_cents = mean_cents(course.stage(Stage::whole));
     if (melody.in_time)
-        add_times(course, melody, pitches.total());
+        add_stages(course, melody);
     return course;
+}
+
+std::vector<int> possible_tonics(const Course& course) {
+    const auto& shares = course.stage(Stage::whole).shares;
+    std::vector<int> tonics;
+    if (course.heard)
+        tonics = peaks(shares);
+    else
+        for (const Share& s : shares)
+            if (s.share >= least_tonic_share)
+                tonics.push_back(s.bin);
+    if (course.in_time && std::find(tonics.begin(), tonics.end(), course.final_bin) == tonics.end())
+        tonics.push_back(course.final_bin);
+    return tonics;
 }
 
 } // namespace sectio

@@ -1,59 +1,78 @@
 #pragma once
 /// @file
-/// Private to lib/measure: the course of a melody, and what theory makes of it. Each part is
+/// Private to lib/identify: the course of a melody, and what theory makes of it. Each part is
 /// explained in docs/identification.md.
 
 #include <sectio/identify/library.hpp>
+#include <sectio/identify/stage_table.hpp>
 #include <sectio/scale/melody.hpp>
 
-#include <optional>
+#include <array>
 #include <string>
 #include <vector>
 
 namespace sectio {
 
-/// A pitch in cents above the melody's zero, and its share of something.
+/// A height in bins of stage_table.hpp above the melody's zero, and its share of a stage.
 struct Share {
-    double cents = 0;
+    int bin = 0;
     double share = 0;
 };
 
-/// What the model looks at in a melody. All pitches in cents above Melody::zero.
+/// The different heights of a stage, rising; shares add up to 1.
+struct StageNotes {
+    std::vector<Share> shares;
+    double notes = 0; ///< how many there are
+};
+
+/// What the model looks at in a melody.
 struct Course {
-    std::vector<Share> pitches; ///< the different pitches, rising, by duration; shares add up to 1
-    std::vector<Share> rests;   ///< the notes that phrases end on, by number; empty for a bag
-    double notes = 0;           ///< how many notes there are
-    double resting_notes = 0;
+    std::array<StageNotes, stage_count> stages; ///< of a bag only Stage::whole
     bool in_time = false;
-    double final_cents = 0;     ///< last note
-    double beginning_cents = 0; ///< mean over the first part
-    double mean_cents = 0;      ///< mean over all
-    bool written = false;       ///< zero is the written C4
-    bool in_commas = false;     ///< all pitches are whole commas of 53, and not all are semitones
+    bool written = false;   ///< zero is the written C4
+    bool in_commas = false; ///< all pitches are whole commas of 53, and not all are semitones
+    bool heard = false;     ///< by ear: neither written nor in whole steps of 12 or 53
+    int final_bin = 0;      ///< last note
+    double opening_cents = 0, mean_cents = 0; ///< mean heights above the zero, for people
+
+    const StageNotes& stage(Stage s) const { return stages[static_cast<std::size_t>(s)]; }
+    const Strengths& strengths() const { return heard ? heard_strengths : written_strengths; }
 };
 
 Course course_of(const Melody& melody);
 
+/// The bin that a size in cents falls into.
+int bin_of(double cents);
+
+/// Where a histogram has its peaks: the bins above all neighbours within half a comma and more.
+std::vector<int> peaks(const std::vector<Share>& shares);
+
+/// True where all pitches are whole steps of the division of the octave.
+bool counted_in(const Melody& melody, int steps);
+
+/// Heights that may be the tonic where nothing is known of it: for a melody by ear the peaks of its
+/// histogram, else its heights of some weight; and the final note.
+std::vector<int> possible_tonics(const Course& course);
+
 /// Logarithms of likelihood ratios against a melody whose notes are strewn evenly, part by part.
 struct CourseEvidence {
-    double place = 0; ///< where the tonic stands in the notation, and what it is counted in
-    double final_note = 0;
-    double pitches = 0;
-    double rests = 0;
-    double beginning = 0;
-    double mean = 0;
-    double prior = 0; ///< before the melody is looked at, among the scales of the catalogue
-    double total() const { return place + final_note + pitches + rests + beginning + mean + prior; }
+    std::array<double, stage_count> stages{};
+    double place = 0;      ///< where the tonic stands in the notation, and what it is counted in
+    double final_note = 0; ///< whether it is the tonic
+    double prior = 0;      ///< before the melody is looked at, among the scales of the catalogue
+    double of(Stage s) const { return stages[static_cast<std::size_t>(s)]; }
+    double total() const;
 };
 
-/// The evidence for `scale` with its first degree at `tonic`, in cents above the zero.
-CourseEvidence course_evidence(const Course& course, const LibraryScale& scale, double tonic);
+/// The evidence for `scale`, whose tables are `tables`, with its first degree at `tonic`.
+CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
+                               const StageTables& tables, int tonic);
 
 /// The evidence that the melody is in a scale that the catalogue lacks.
 double unknown_scale_evidence(const Course& course);
 
 /// The evidence in words, for people.
-std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, double tonic,
+std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
                                      const CourseEvidence& evidence);
 
 } // namespace sectio

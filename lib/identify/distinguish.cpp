@@ -105,6 +105,10 @@ void compare_equal(std::vector<Distinction>& all, const Group& group) {
                        "of nothing else that tells them apart"});
 }
 
+double in_first_octave(double cents) {
+    return cents - 1200 * std::floor(cents / 1200);
+}
+
 /// The degree of `b` that lies farthest from all degrees of `a`.
 void compare_different(std::vector<Distinction>& all, const Candidate& a, const Candidate& b) {
     double farthest = 0, at = 0;
@@ -112,7 +116,7 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
         const double above = a.scale->nearest(degree + b.tonic_cents - a.tonic_cents).above;
         if (std::abs(above) > std::abs(farthest)) {
             farthest = above;
-            at = degree + b.tonic_cents;
+            at = in_first_octave(degree + b.tonic_cents);
         }
     }
     if (farthest == 0)

@@ -198,9 +198,11 @@ Placement refined(const LibraryScale& scale, const std::vector<SetPitch>& set, d
             best = {moved, logs.back(), spread};
     }
     double sum = 0;
-    for (const double log : logs)
-        sum += std::exp(log - best.log_evidence);
-    best.log_evidence += std::log(sum / static_cast<double>(logs.size()));
+    for (std::size_t i = 0; i < logs.size(); ++i) {
+        const double share = logs.size() == 1 ? 1 : model::spread_shares[i];
+        sum += share * std::exp(logs[i] - best.log_evidence);
+    }
+    best.log_evidence += std::log(sum);
     return best;
 }
 

@@ -1,7 +1,9 @@
 #include <sectio/identify/candidates.hpp>
 #include <sectio/identify/distinguish.hpp>
+#include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/identify/namesakes.hpp>
 #include <sectio/identify/pitch_readings.hpp>
 
 #include <algorithm>
@@ -44,7 +46,8 @@ Verdict verdict_of(Identification& answer) {
             candidate.named = false;
         return Verdict::none;
     }
-    return named == 1 && answer.candidates.front().probability > certain_enough
+    return named == 1 && answer.candidates.front().namesakes.empty()
+                   && answer.candidates.front().probability > certain_enough
                ? Verdict::fits
                : Verdict::ambiguous;
 }
@@ -60,6 +63,18 @@ void keep_shown(Identification& answer, std::size_t show) {
     answer.candidates.resize(kept);
 }
 
+/// The pitches and, where there is one, the course.
+std::pair<PitchSet, Course> looked_at(const Melody& melody, bool by_course,
+                                      const IdentifyOptions& options) {
+    if (!by_course)
+        return {pitch_set(melody, options.uncertainty), {}};
+    if (!melody.in_time || !is_heard(melody))
+        return {pitch_set(melody, options.uncertainty), course_of(melody)};
+    Course course = course_of(notes_of_track(melody));
+    PitchSet set = heard_degrees(course, reference_of(melody));
+    return {std::move(set), std::move(course)};
+}
+
 } // namespace
 
 std::string_view text(Verdict verdict) {
@@ -70,20 +85,24 @@ std::string_view text(Verdict verdict) {
 Identification identify(const Melody& melody, const ScaleLibrary& library,
                         const IdentifyOptions& options) {
     check(options);
-    const PitchSet set = pitch_set(melody, options.uncertainty);
     Identification answer;
     answer.by_course = has_course(melody);
-    Ranking ranking = answer.by_course ? melody_ranking(melody, set, library, options)
+    const auto [set, course] = looked_at(melody, answer.by_course, options);
+    Ranking ranking = answer.by_course ? melody_ranking(course, set, library, options)
                                        : set_ranking(set, library, options);
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
     answer.others_probability = ranking.others_probability;
+    if (!answer.by_course)
+        join_namesakes(answer.candidates);
     mark_named(answer.candidates);
     keep_shown(answer, options.show);
     describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
     answer.pitches = pitch_readings(set, spreads_of(options));
-    answer.distinguish = distinctions(answer.candidates);
+    answer.distinguish = distinctions(with_namesakes(answer.candidates));
+    if (answer.verdict == Verdict::none && !answer.candidates.empty())
+        answer.differences = differences(answer.candidates.front(), set, spreads_of(options));
     return answer;
 }
 

@@ -12,6 +12,10 @@
 
 namespace sectio {
 
+/// What `KnownTonic::at` and the pitches of an answer are counted from: the melody's zero where one
+/// of its notes stands there, else its first note.
+Interval reference_of(const Melody& melody);
+
 /// What is known of the tonic before the pitches are looked at.
 struct KnownTonic {
     enum class Kind {
@@ -20,7 +24,7 @@ struct KnownTonic {
         free,   ///< any pitch may be the tonic, also one that is missing
     };
     Kind kind = Kind::likely;
-    Interval at; ///< above the first pitch
+    Interval at; ///< above reference_of()
 };
 
 struct IdentifyOptions {
@@ -40,7 +44,7 @@ enum class Verdict {
 };
 std::string_view text(Verdict verdict);
 
-/// A scale of the catalogue laid on the pitches.
+/// A scale of the catalogue laid on the pitches. Pointers live as long as the library.
 struct Candidate {
     const LibraryScale* scale = nullptr;
     std::size_t start_degree = 1; ///< the degree on the first pitch (of a melody: on the tonic, 1)
@@ -51,7 +55,10 @@ struct Candidate {
     std::size_t of = 0;           ///< pitches in all
     std::size_t degrees = 0;      ///< different degrees that they lie on
     double probability = 0;
-    bool named = false;              ///< one of those that the verdict rests on
+    bool named = false; ///< one of those that the verdict rests on
+    /// Scales of the very same pitches on the same tonic, which a set cannot tell from this one;
+    /// the probability is that of all of them together. The best known stands for them.
+    std::vector<const LibraryScale*> namesakes;
     double tonic_cents = 0;          ///< where the first degree lies above the first pitch
     std::vector<std::string> course; ///< of a melody: what spoke for and against, in words
 };
@@ -75,6 +82,13 @@ struct Distinction {
     std::string text;
 };
 
+/// Where the best candidate and the pitches part.
+struct Difference {
+    std::size_t degree = 0;        ///< of the candidate, from 1
+    std::optional<Interval> pitch; ///< above the first pitch; none where nothing lies on the degree
+    double away_cents = 0;         ///< pitch minus degree
+};
+
 struct Identification {
     Verdict verdict = Verdict::none;
     std::vector<Candidate> candidates;    ///< most probable first
@@ -82,6 +96,8 @@ struct Identification {
     double others_probability = 0;        ///< of all candidates that are not listed
     std::vector<IdentifiedPitch> pitches; ///< the different pitches, rising
     std::vector<Distinction> distinguish;
+    /// Of the first candidate where the verdict is none: the nearest known scale, and what differs.
+    std::vector<Difference> differences;
     bool by_course = false; ///< judged as a melody
 };
 

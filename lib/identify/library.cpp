@@ -1,5 +1,9 @@
+#include <sectio/base/folded.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/library.hpp>
+#include <sectio/identify/messages.hpp>
+
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -33,6 +37,16 @@ void fill_distances(LibraryScale& scale) {
         scale.distance[i] = static_cast<std::uint8_t>(
             std::min(farthest, std::round(std::abs(scale.nearest(cents).above))));
     }
+}
+
+/// All that the words of among() are looked for in, a blank before each part.
+std::string described(const Entry& entry) {
+    std::string all = " " + folded(entry.id) + " " + folded(entry.name) + " "
+                      + folded(std::string(text(entry.kind))) + " " + folded(entry.tradition) + " "
+                      + folded(entry.family);
+    for (const std::string& other : entry.also)
+        all += " " + folded(other);
+    return all;
 }
 
 } // namespace
@@ -85,6 +99,20 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
         fill_distances(scale);
         scales_.push_back(std::move(scale));
     }
+}
+
+ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {
+    ScaleLibrary chosen;
+    for (const LibraryScale& scale : scales_) {
+        const std::string all = described(scale.entry);
+        if (std::all_of(words.begin(), words.end(), [&](const std::string& word) {
+                return all.find(" " + folded(word)) != std::string::npos;
+            }))
+            chosen.scales_.push_back(scale);
+    }
+    if (chosen.scales_.empty())
+        throw error(message::nothing_among, fmt::format("{}", fmt::join(words, " ")), {"--among"});
+    return chosen;
 }
 
 const ScaleLibrary& ScaleLibrary::installed() {

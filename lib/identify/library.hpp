@@ -49,9 +49,15 @@ class ScaleLibrary {
     /// The scales of Catalogue::installed(), prepared once.
     static const ScaleLibrary& installed();
 
+    /// Those that every word matches: words begin a word of the id, a name, the kind, the
+    /// tradition or the family, compared folded(); no words match all.
+    /// @throws Error nothing_among
+    ScaleLibrary among(const std::vector<std::string>& words) const;
+
     const std::vector<LibraryScale>& scales() const { return scales_; }
 
   private:
+    ScaleLibrary() = default;
     /// The notes that a general scale names, folded, above the written C4.
     void name_notes(const Entry& general_scale);
     std::optional<double> written_place(const Entry& entry) const;

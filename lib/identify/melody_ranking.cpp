@@ -10,26 +10,26 @@ namespace sectio {
 
 namespace {
 
-/// Pitches that may be the tonic: the final note, and what sounds for at least this share.
-constexpr double least_tonic_share = 0.03;
 /// How far a known tonic may lie from a pitch of the melody, in cents.
 constexpr double tonic_window = 50;
+/// Octaves about a known tonic that a melody by ear may lie in: whoever names the tonic of a
+/// recording names a note, not its octave.
+constexpr int heard_octaves = 2;
+/// One scale at places closer than this, in cents, is one candidate.
+constexpr double one_place = 50;
 
-std::vector<double> possible_tonics(const Course& course, const PitchSet& set,
-                                    const KnownTonic& tonic) {
-    const double reference = cents_of(set.reference);
-    const double known = reference + cents_of(tonic.at);
-    std::vector<double> tonics;
-    for (const Share& pitch : course.pitches) {
-        const bool allowed = tonic.kind == KnownTonic::Kind::known
-                                 ? std::abs(pitch.cents - known) <= tonic_window
-                                 : pitch.share >= least_tonic_share
-                                       || (course.in_time && pitch.cents == course.final_cents);
-        if (allowed)
-            tonics.push_back(pitch.cents);
+std::vector<int> known_tonics(const Course& course, double known) {
+    std::vector<int> tonics;
+    if (course.heard) {
+        for (int octave = -heard_octaves; octave <= heard_octaves; ++octave)
+            tonics.push_back(bin_of(known) + octave * bins_per_octave);
+        return tonics;
     }
-    if (tonics.empty() && tonic.kind == KnownTonic::Kind::known)
-        tonics.push_back(known);
+    for (const Share& s : course.stage(Stage::whole).shares)
+        if (std::abs(s.bin * cents_per_bin - known) <= tonic_window)
+            tonics.push_back(s.bin);
+    if (tonics.empty())
+        tonics.push_back(bin_of(known));
     return tonics;
 }
 
@@ -38,12 +38,12 @@ double log_sum(double a, double b) {
     return std::isinf(high) ? high : high + std::log(std::exp(a - high) + std::exp(b - high));
 }
 
-Weighed weighed(const Course& course, const LibraryScale& scale, double tonic, double reference) {
-    const CourseEvidence evidence = course_evidence(course, scale, tonic);
+Weighed weighed(const Course& course, const LibraryScale& scale, const StageTables& tables,
+                int tonic, double reference) {
     Weighed w;
     w.candidate.scale = &scale;
-    w.candidate.tonic_cents = tonic - reference;
-    w.log_weight = evidence.total();
+    w.candidate.tonic_cents = tonic * cents_per_bin - reference;
+    w.log_weight = course_evidence(course, scale, tables, tonic).total();
     return w;
 }
 
@@ -52,6 +52,11 @@ void join(Weighed& weighed, const Weighed& other) {
     if (other.log_weight > weighed.log_weight)
         weighed.candidate.tonic_cents = other.candidate.tonic_cents;
     weighed.log_weight = log_sum(weighed.log_weight, other.log_weight);
+}
+
+/// A tonic and its octave are one answer, and so are places that are close to one another.
+bool one_answer(const Candidate& a, const Candidate& b) {
+    return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_place;
 }
 
 /// A scale of several forms is one candidate: the form that fits stands for it, with the mean
@@ -63,8 +68,8 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
         by_id[scale.entry.id] = &scale;
         ++forms[scale.entry.form_of.empty() ? scale.entry.id : scale.entry.form_of];
     }
-    std::map<std::pair<std::string, long>, std::size_t> seen;
     std::vector<Weighed> joined;
+    std::multimap<std::string, std::size_t> seen;
     for (Weighed& w : all) {
         const Entry& entry = w.candidate.scale->entry;
         const std::string& id = entry.form_of.empty() ? entry.id : entry.form_of;
@@ -72,37 +77,44 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
         if (base != by_id.end())
             w.candidate.scale = base->second;
         w.log_weight -= std::log(forms[id]);
-        // A tonic and its octave are one answer.
-        const auto place = std::lround(w.candidate.tonic_cents
-                                       - 1200 * std::floor(w.candidate.tonic_cents / 1200));
-        const auto [at, is_new] = seen.try_emplace({id, place}, joined.size());
-        if (is_new)
+        const auto [from, to] = seen.equal_range(id);
+        const auto near = std::find_if(from, to, [&](const auto& other) {
+            return one_answer(joined[other.second].candidate, w.candidate);
+        });
+        if (near == to) {
+            seen.emplace(id, joined.size());
             joined.push_back(std::move(w));
-        else
-            join(joined[at->second], w);
+        } else {
+            join(joined[near->second], w);
+        }
     }
     all = std::move(joined);
 }
 
 } // namespace
 
-Ranking melody_ranking(const Melody& melody, const PitchSet& set, const ScaleLibrary& library,
+Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLibrary& library,
                        const IdentifyOptions& options) {
-    const Course course = course_of(melody);
     const double reference = cents_of(set.reference);
-    const auto tonics = possible_tonics(course, set, options.tonic);
+    const auto tonics = options.tonic.kind == KnownTonic::Kind::known
+                            ? known_tonics(course, reference + cents_of(options.tonic.at))
+                            : possible_tonics(course);
     std::vector<Weighed> all;
-    for (const LibraryScale& scale : library.scales())
-        for (const double tonic : tonics)
-            all.push_back(weighed(course, scale, tonic, reference));
+    for (const LibraryScale& scale : library.scales()) {
+        const StageTables tables = stage_tables(scale, course.strengths());
+        for (const int tonic : tonics)
+            all.push_back(weighed(course, scale, tables, tonic, reference));
+    }
     join_forms(all, library);
     const double scales = static_cast<double>(std::max<std::size_t>(library.scales().size(), 1));
     for (Weighed& w : all)
         w.log_weight += std::log((1 - none_prior) / scales);
     Ranking ranking = ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
     for (Candidate& c : ranking.candidates) {
-        const double tonic = c.tonic_cents + reference;
-        c.course = course_text(course, *c.scale, tonic, course_evidence(course, *c.scale, tonic));
+        const int tonic = bin_of(c.tonic_cents + reference);
+        const auto tables = stage_tables(*c.scale, course.strengths());
+        c.course =
+            course_text(course, *c.scale, tonic, course_evidence(course, *c.scale, tables, tonic));
     }
     return ranking;
 }

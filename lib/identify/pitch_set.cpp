@@ -1,4 +1,5 @@
 #include <sectio/identify/cents.hpp>
+#include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/identify/pitch_set.hpp>
 #include <sectio/scale/messages.hpp>
@@ -14,13 +15,6 @@ namespace {
 double variance_of(const std::optional<Interval>& half_width) {
     const double width = half_width ? cents_of(*half_width) : 0;
     return width * width / 3;
-}
-
-Interval reference_of(const Melody& melody) {
-    const bool has_unison =
-        std::any_of(melody.notes.begin(), melody.notes.end(),
-                    [](const WeightedPitch& n) { return n.interval.is_unison(); });
-    return has_unison ? Interval() : melody.notes.front().interval;
 }
 
 double weight_of(const WeightedPitch& note) {
@@ -47,6 +41,13 @@ void normalise(std::vector<SetPitch>& pitches) {
 }
 
 } // namespace
+
+Interval reference_of(const Melody& melody) {
+    const bool has_unison =
+        std::any_of(melody.notes.begin(), melody.notes.end(),
+                    [](const WeightedPitch& n) { return n.interval.is_unison(); });
+    return has_unison ? Interval() : melody.notes.front().interval;
+}
 
 PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertainty) {
     if (melody.notes.empty())

@@ -24,8 +24,8 @@ struct PlannedString {
 /// A degree of the scale on a string.
 struct Stop {
     std::size_t string = 0; ///< index in the list of strings
-    long degree = 0; ///< running number: 0 the tonic, the first degree above it 1, one period
-                     ///< higher the number of degrees; negative below the tonic
+    long degree = 0;       ///< running number: 0 the tonic, the first degree above it 1, one period
+                           ///< higher the number of degrees; negative below the tonic
     std::size_t index = 0; ///< of the degree in the scale
     Interval wanted;       ///< above the open string
     Interval error;        ///< the fret minus `wanted`: negative where the fret is too flat

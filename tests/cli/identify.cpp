@@ -45,8 +45,11 @@ TEST_CASE("identify names scales of equal pitches together") {
     CHECK(both.at("verdict") == "ambiguous");
     std::vector<std::string> named;
     for (const json& c : both.at("candidates"))
-        if (c.at("named") == true)
+        if (c.at("named") == true) {
             named.push_back(c.at("id"));
+            for (const json& id : c.at("also"))
+                named.push_back(id);
+        }
     CHECK(std::count(named.begin(), named.end(), "huseyni") == 1);
     CHECK(std::count(named.begin(), named.end(), "neva") == 1);
     CHECK_FALSE(both.at("distinguish").empty());

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 #include <support/json.hpp>
+#include <support/paths.hpp>
 #include <support/process.hpp>
 
 using nlohmann::json;
@@ -86,4 +87,11 @@ TEST_CASE("An error names the argument, the column and the piece, and says what 
     CHECK(outcome.err
           == "sectio: argument 2:9: an interval or a whole number is expected after the stroke: "
              "`x`; write a ratio such as 3/2\n");
+}
+
+TEST_CASE("The README shows what the command answers") {
+    const std::string readme = support::read_file(support::source_dir() / "README.md");
+    const auto run = run_sectio({"interval", "12 x 3/2 - 7 x 2/1"});
+    INFO(run.out);
+    CHECK(readme.find("$ sectio interval '12 x 3/2 - 7 x 2/1'\n" + run.out) != std::string::npos);
 }

@@ -1,0 +1,77 @@
+// The evidence of a course in words.
+
+#include <sectio/identify/course.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio {
+
+namespace {
+
+/// A note within this many bins of a degree is told as its own.
+constexpr int own_bins = 6;
+
+double share_at(const StageNotes& stage, const LibraryScale& scale, int height) {
+    const int circle = scale.period > 0 ? bin_of(scale.period) : 0;
+    double sum = 0;
+    for (const Share& s : stage.shares) {
+        int away = std::abs(s.bin - height);
+        if (circle > 0)
+            away = std::min(away % circle, circle - away % circle);
+        sum += away < own_bins ? s.share : 0;
+    }
+    return sum;
+}
+
+std::string degree_text(const LibraryScale& scale, int number) {
+    const auto& degrees = scale.entry.scale->degrees;
+    const auto index = static_cast<std::size_t>(number - 1) % degrees.size();
+    return degrees[index].name.empty() ? fmt::format("degree {}", number)
+                                       : fmt::format("degree {}, {}", number, degrees[index].name);
+}
+
+} // namespace
+
+std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
+                                     const CourseEvidence& evidence) {
+    const Entry& entry = scale.entry;
+    const double tonic_cents = tonic * cents_per_bin;
+    std::vector<std::string> lines;
+    const auto add = [&](double log, const std::string& text) {
+        lines.push_back(fmt::format("{} ({:+.1f})", text, log));
+    };
+    if (course.in_time)
+        add(evidence.final_note, evidence.final_note == 0 ? "the melody ends on the tonic"
+                                                          : "the melody does not end on the tonic");
+    if (course.written && scale.written_tonic)
+        add(evidence.place, std::abs(tonic - bin_of(*scale.written_tonic)) <= 1
+                                ? fmt::format("the tonic is written as {}", entry.tonic_name)
+                                : fmt::format("the tonic is not written as {}", entry.tonic_name));
+    add(evidence.of(Stage::whole),
+        fmt::format("the notes, each by its duration, against the degrees; mean height {:.0f} "
+                    "cents above the tonic",
+                    course.mean_cents - tonic_cents));
+    if (!course.in_time)
+        return lines;
+    add(evidence.of(Stage::opening),
+        course_known(scale) ? fmt::format(
+            "{}: the course opens about {:.0f} cents above the tonic, {:.0f} expected",
+            entry.direction, course.opening_cents - tonic_cents, opening_height(scale))
+                            : fmt::format("the course opens about {:.0f} cents above the tonic",
+                                          course.opening_cents - tonic_cents));
+    if (entry.dominant) {
+        const int dominant = tonic + bin_of(degree_cents(scale, *entry.dominant));
+        add(evidence.of(Stage::half_closes),
+            fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
+                        degree_text(scale, *entry.dominant),
+                        100 * share_at(course.stage(Stage::whole), scale, dominant),
+                        100 * share_at(course.stage(Stage::half_closes), scale, dominant)));
+    }
+    add(evidence.of(Stage::close), "the last notes go down to the tonic");
+    return lines;
+}
+
+} // namespace sectio

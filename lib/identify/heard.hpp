@@ -1,0 +1,25 @@
+#pragma once
+/// @file
+/// Private to lib/identify: what was heard, made into notes and into degrees.
+
+#include <sectio/identify/course.hpp>
+#include <sectio/identify/pitch_set.hpp>
+#include <sectio/scale/melody.hpp>
+
+namespace sectio {
+
+/// True where nothing says that the pitches were written: no staff notation, and neither whole
+/// commas nor semitones throughout.
+bool is_heard(const Melody& melody);
+
+/// A track of pitches, one each moment, as notes: moments that stay within a semitone are one note
+/// at their median, moments alone are none. What is no track (its notes last differently, or are
+/// few) stays as it is.
+Melody notes_of_track(const Melody& melody);
+
+/// The degrees that were heard: the peaks of the histogram, in whole cents above `reference`, each
+/// weighted by the time about it.
+/// @throws Error one_pitch
+PitchSet heard_degrees(const Course& course, const Interval& reference);
+
+} // namespace sectio

@@ -1,0 +1,222 @@
+#include <sectio/identify/identify_page.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+/// Candidates that people are shown; programs get them all.
+constexpr std::size_t most_rows = 20;
+
+page::Cell percent(double probability) {
+    return page::computed(100 * probability).shown_with(1).in("%");
+}
+
+/// "Hüseynî or one of its five namesakes".
+std::string name_of(const Candidate& candidate) {
+    constexpr const char* numbers[]{"no",   "one", "two",   "three", "four",
+                                    "five", "six", "seven", "eight", "nine"};
+    const std::size_t others = candidate.namesakes.size();
+    const std::string& name = candidate.scale->entry.name;
+    if (others == 0)
+        return name;
+    if (others == 1)
+        return name + " or its namesake " + candidate.namesakes.front()->entry.name;
+    return fmt::format("{} or one of its {} namesakes", name,
+                       others < std::size(numbers) ? numbers[others] : std::to_string(others));
+}
+
+std::string headline(const Identification& answer) {
+    if (answer.verdict == Verdict::none)
+        return "none: no scale of the catalogue accounts for these pitches";
+    std::string names;
+    std::size_t named = 0;
+    for (const Candidate& c : answer.candidates)
+        if (c.named && ++named <= most_rows)
+            names += (names.empty() ? "" : "; ") + name_of(c);
+    return fmt::format("{}: {}", text(answer.verdict), names);
+}
+
+page::Cell namesakes(const Candidate& candidate, bool ids) {
+    page::List list;
+    for (const LibraryScale* scale : candidate.namesakes)
+        list.items.push_back(ids ? scale->entry.id : scale->entry.name);
+    return list;
+}
+
+page::Cell course(const Candidate& candidate) {
+    page::List list;
+    for (const std::string& line : candidate.course)
+        list.items.push_back(line);
+    return list;
+}
+
+using page::Column;
+using page::ColumnKind;
+
+void add_names(page::Table& table, const std::vector<Candidate>& candidates) {
+    table.add(candidates, Column{"", ColumnKind::words},
+              [](const Candidate& c) { return page::Cell(c.named ? "*" : ""); });
+    table.add(candidates, Column{"Scale", ColumnKind::words}.keyed("name"),
+              [](const Candidate& c) { return c.scale->entry.name; });
+    table.add(candidates, Column{"Id", ColumnKind::words}.keyed("id"),
+              [](const Candidate& c) { return c.scale->entry.id; });
+}
+
+void add_fit(page::Table& table, const std::vector<Candidate>& candidates) {
+    table.add(candidates, Column{"First pitch is degree"}.keyed("start_degree"),
+              [](const Candidate& c) { return page::count(c.start_degree); });
+    const auto figure = [&](const char* head, const char* key, double Candidate::*value) {
+        table.add(candidates, Column{head}.keyed(key),
+                  [&](const Candidate& c) { return page::computed(c.*value); });
+    };
+    figure("Offset", "offset_cents", &Candidate::offset_cents);
+    figure("RMS", "rms_cents", &Candidate::rms_cents);
+    figure("Worst", "worst_cents", &Candidate::worst_cents);
+    table.add(candidates, Column{"Matched"}.keyed("matched"),
+              [](const Candidate& c) { return page::count(c.matched); });
+    table.add(candidates, Column{"of"}.keyed("of"),
+              [](const Candidate& c) { return page::count(c.of); });
+}
+
+page::Table candidate_table(const Identification& answer) {
+    const auto& candidates = answer.candidates;
+    page::Table table{"candidates", "", {}, {}};
+    add_names(table, candidates);
+    add_fit(table, candidates);
+    table.add(candidates, Column{"Probability"},
+              [](const Candidate& c) { return percent(c.probability); });
+    table.add(candidates, Column{}.keyed("probability").hidden(),
+              [](const Candidate& c) { return page::computed(c.probability); });
+    table.add(candidates, Column{}.keyed("named").hidden(),
+              [](const Candidate& c) { return page::YesNo{c.named}; });
+    table.add(candidates, Column{}.keyed("also").hidden(),
+              [](const Candidate& c) { return namesakes(c, true); });
+    table.add(candidates, Column{}.keyed("course").hidden(), course);
+    return table;
+}
+
+/// What is left of the probability, for people as rows of words.
+page::Facts rest(const Identification& answer) {
+    page::Facts facts;
+    facts.facts.push_back({"None of the catalogue", percent(answer.none_probability), ""});
+    facts.facts.push_back({"", page::computed(answer.none_probability), "none_probability"});
+    if (answer.others_probability > 0)
+        facts.facts.push_back({"All others", percent(answer.others_probability), ""});
+    facts.facts.push_back({"", page::computed(answer.others_probability), "others_probability"});
+    facts.facts.push_back({"", page::YesNo{answer.by_course}, "by_course"});
+    return facts;
+}
+
+page::Paragraphs namesake_words(const Identification& answer) {
+    page::Paragraphs words{"", "The same pitches have", {}};
+    for (const Candidate& c : answer.candidates)
+        if (c.named && !c.namesakes.empty()) {
+            std::string names = c.scale->entry.name;
+            for (const LibraryScale* other : c.namesakes)
+                names += ", " + other->entry.name;
+            words.paragraphs.push_back({page::Role::plain, names});
+        }
+    return words;
+}
+
+page::Paragraphs course_words(const Candidate& candidate) {
+    page::Paragraphs words{"", "The course and " + candidate.scale->entry.name, {}};
+    for (const std::string& line : candidate.course)
+        words.paragraphs.push_back({page::Role::plain, line});
+    return words;
+}
+
+page::Table distinction_table(const Identification& answer) {
+    page::Table table{"distinguish", "What would tell them apart", {}, {}};
+    const auto& all = answer.distinguish;
+    table.add(all, Column{}.keyed("ids").hidden(), [](const Distinction& d) {
+        page::List ids;
+        for (const std::string& id : d.ids)
+            ids.items.push_back(id);
+        return page::Cell(ids);
+    });
+    table.add(all, Column{}.keyed("by").hidden(), [](const Distinction& d) { return d.by; });
+    table.add(all, Column{}.keyed("text").hidden(), [](const Distinction& d) { return d.text; });
+    return table;
+}
+
+page::Paragraphs distinction_words(const Identification& answer) {
+    page::Paragraphs words{"", "What would tell them apart", {}};
+    for (const Distinction& d : answer.distinguish)
+        words.paragraphs.push_back({page::Role::plain, d.text});
+    return words;
+}
+
+/// What parts the nearest scale from the pitches.
+page::Table difference_table(const Identification& answer) {
+    const auto& all = answer.differences;
+    const std::string nearest =
+        answer.candidates.empty() ? "" : answer.candidates.front().scale->entry.name;
+    page::Table table{"differences", "Nearest is " + nearest + "; what differs", {}, {}};
+    table.add(all, Column{"Degree"}.keyed("degree"),
+              [](const Difference& d) { return page::count(d.degree); });
+    table.add(all, Column{"Pitch, cents"}.keyed("pitch_cents"), [](const Difference& d) {
+        return d.pitch ? page::Cell(page::cents(*d.pitch)) : page::Cell();
+    });
+    table.add(all, Column{"From the degree"}.keyed("away_cents"), [](const Difference& d) {
+        return d.pitch ? page::Cell(page::computed(d.away_cents).with_sign()) : page::Cell();
+    });
+    table.add(all, Column{"", ColumnKind::words}, [](const Difference& d) {
+        return page::Cell(d.pitch ? "lies on no degree" : "nothing lies on it");
+    });
+    return table;
+}
+
+page::Cell readings(const IdentifiedPitch& pitch) {
+    page::List list;
+    for (const PitchReading& r : pitch.readings)
+        list.items.push_back(page::Phrase{
+            {page::Cell(r.expression), page::cents(r.error).with_sign(), percent(r.likelihood)}});
+    return list;
+}
+
+page::Cell readings_for_programs(const IdentifiedPitch& pitch) {
+    page::List list;
+    for (const PitchReading& r : pitch.readings)
+        list.items.push_back(page::Map{{{"expression", r.expression},
+                                        {"error_cents", page::cents(r.error)},
+                                        {"likelihood", page::computed(r.likelihood)}}});
+    return list;
+}
+
+page::Table pitch_table(const Identification& answer) {
+    page::Table table{"pitches", "The pitches, in cents above the first", {}, {}};
+    table.add(answer.pitches, Column{"Cents"}.keyed("cents"),
+              [](const IdentifiedPitch& p) { return page::cents(p.interval); });
+    table.add(answer.pitches,
+              Column{"May stand for (with error and likelihood)", ColumnKind::words}, readings);
+    table.add(answer.pitches, Column{}.keyed("readings").hidden(), readings_for_programs);
+    return table;
+}
+
+} // namespace
+
+page::Page identify_page(const Identification& answer) {
+    page::Page page;
+    page.title = headline(answer);
+    page.kind = "identification";
+    page.blocks.push_back(
+        page::Facts{"", "", {{"", std::string(text(answer.verdict)), "verdict"}}});
+    page.blocks.push_back(candidate_table(answer));
+    page.blocks.push_back(rest(answer));
+    page.blocks.push_back(namesake_words(answer));
+    for (const Candidate& candidate : answer.candidates)
+        if (candidate.named && !candidate.course.empty())
+            page.blocks.push_back(course_words(candidate));
+    page.blocks.push_back(distinction_table(answer));
+    page.blocks.push_back(distinction_words(answer));
+    page.blocks.push_back(difference_table(answer));
+    page.blocks.push_back(pitch_table(answer));
+    return page;
+}
+
+} // namespace sectio

@@ -1,0 +1,23 @@
+#pragma once
+/// @file
+/// Private to lib/identify: candidates that are one answer, and where an answer does not fit.
+
+#include <sectio/identify/fit.hpp>
+#include <sectio/identify/identify.hpp>
+#include <sectio/identify/pitch_set.hpp>
+
+#include <vector>
+
+namespace sectio {
+
+/// Makes one candidate of those whose scales have exactly the same pitches from the same tonic.
+void join_namesakes(std::vector<Candidate>& candidates);
+
+/// Each candidate followed by its namesakes as candidates of their own.
+std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates);
+
+/// Pitches that lie on no degree of the candidate, and degrees that no pitch lies on.
+std::vector<Difference> differences(const Candidate& candidate, const PitchSet& set,
+                                    const std::vector<double>& spreads);
+
+} // namespace sectio

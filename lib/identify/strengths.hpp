@@ -1,0 +1,47 @@
+#pragma once
+/// @file
+/// Private to lib/identify: the figures of the model of a melody's course. What each part means in
+/// theory, and how the figures were found, is in docs/identification.md.
+
+namespace sectio {
+
+/// How much time the notes of a scale get in one stage of the course, an ordinary degree getting 1.
+struct Emphasis {
+    double tonic = 1, dominant = 1, second = 1, mobile = 1;
+};
+
+/// For how many independent notes each stage counts at most, notes of a melody being dependent.
+struct Counted {
+    double whole, opening, half_closes, close;
+};
+
+/// What differs between a melody as it is written and one as it was heard. Spreads in cents.
+struct Strengths {
+    double spread;       ///< of a note about a degree of the chain of fifths next to the tonic
+    double moved_spread; ///< about the other degrees, which practice moves by a comma and more
+    double comma_off;    ///< share of notes that stand about a comma beside their degree
+    double stray;        ///< share of notes that belong to no degree
+    Counted counted;
+    double opening_part; ///< of the time, in which the course opens
+    double common;       ///< log of the factor for scales named among the most used
+    double other_final;  ///< log of the factor where the melody does not end on the tonic
+};
+
+inline constexpr Strengths written_strengths{6, 6, 0.3, 0.19, {11, 2.4, 0.6, 1.75}, 0.23, 2, -6};
+inline constexpr Strengths heard_strengths{16, 23, 0, 0.03, {7.5, 0.75, 2, 1}, 0.07, 0.3, -1};
+
+/// The tonic is known by its place in a stage, not by its time; the dominant is the second note of
+/// the scale, and the course shows it first of all. Phrases close on tonic and dominants.
+inline constexpr Emphasis time_emphasis{1, 3, 1.5, 0.15};
+inline constexpr Emphasis opening_emphasis{1, 6, 1.5, 0.15};
+inline constexpr Emphasis closing_emphasis{12, 2, 2.5, 0.15};
+/// An octave of tonic or dominant has this share of its emphasis.
+inline constexpr double octave_share = 0.3;
+
+/// Spread in cents of the heights of a stage about its middle, and the share that is spread evenly.
+inline constexpr double whole_width = 900, opening_width = 170, close_width = 300;
+inline constexpr double even_heights = 0.25;
+/// A scale of whose course nothing is known has its middle here, and wider stages.
+inline constexpr double unknown_middle = 500, unknown_width = 1.6;
+
+} // namespace sectio
