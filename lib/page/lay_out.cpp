@@ -136,8 +136,17 @@ class Pager {
             draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width(), styles_.ruler);
         return height + (height > 0 ? section_gap : 0);
     }
+    /// One that is higher than a leaf is drawn in parts, each below the marks of the first line.
     void draw(const Ruler& block) {
         const double whole = height(block);
+        if (whole > pen_.whole_room() && block.lines.size() > 2) {
+            const auto half = static_cast<std::ptrdiff_t>(block.lines.size() + 1) / 2;
+            Ruler upper = block, lower = block;
+            upper.lines.erase(upper.lines.begin() + half, upper.lines.end());
+            lower.lines.erase(lower.lines.begin() + 1, lower.lines.begin() + half);
+            draw(upper);
+            return draw(lower);
+        }
         pen_.need(whole);
         draw_ruler(block, pen_.type(), pen_.sheet(), pen_.left(), pen_.y(), pen_.width(),
                    styles_.ruler);

@@ -91,6 +91,7 @@ TEST_CASE("A sheet of other pages has no table, and an unknown page is refused b
     CHECK_FALSE(sheet_json("3/2", "matrix").contains("degrees"));
     CHECK(sheet_json("3/2", "all").contains("degrees"));
     const auto error = support::error_of([] { parse_sheet_pages("table,matrx", {"--pages"}); });
-    CHECK(error.id() == message::unknown_page);
-    CHECK(error.piece() == "matrx");
+    REQUIRE(error);
+    CHECK(error->id() == message::unknown_page);
+    CHECK(error->piece() == "matrx");
 }
