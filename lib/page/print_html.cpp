@@ -46,7 +46,8 @@ td.w { overflow-wrap: break-word; max-width: 24ch; }
 :root { color-scheme: light dark; }
 @media screen and (prefers-color-scheme: dark) { body { color: #eee; background: #111; }
   figure svg { filter: invert(1) hue-rotate(180deg); } }
-@media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
+h2.leaf { font-size: 16pt; border-top: .8pt solid; padding-top: .4em; }
+@media print { h2.leaf { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
 
 std::string element(const std::string& name, const std::string& attributes,
@@ -198,6 +199,10 @@ struct HtmlPrinter {
         for (const Paragraph& p : block.paragraphs)
             out += paragraph_html(p);
         return out;
+    }
+
+    std::string operator()(const NewLeaf& block) const {
+        return element("h2", "class=\"leaf\" dir=\"auto\"", escaped(one_line(block.title))) + "\n";
     }
 
   private:

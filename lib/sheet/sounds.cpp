@@ -35,12 +35,10 @@ page::SoundedDegree sounded(const TunedScale& scale, std::size_t index) {
 
 } // namespace
 
-page::Sounds sounds_of(const TunedScale& scale) {
-    const Pitch drone = scale.tonic().pitch - Interval::octave();
-    page::Sounds sounds{{}, scale.scale().period, drone, ""};
-    NoteInOctave note = scale.tonic().note;
-    --note.octave;
-    sounds.drone_name = note.text(true);
+page::Sounds sounds_of(const TunedScale& scale, const std::optional<Pitch>& drone) {
+    const Pitch pitch = drone.value_or(scale.tonic().pitch - Interval::octave());
+    const NoteInOctave note = usual_note(nearest_key(pitch, scale.a4()).key);
+    page::Sounds sounds{{}, scale.scale().period, pitch, note.text(true)};
     for (std::size_t i = 0; i < scale.degrees().size(); ++i)
         sounds.degrees.push_back(sounded(scale, i));
     return sounds;
