@@ -65,6 +65,7 @@ int run(int argc, char** argv) {
     sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
+    sectio::cli::add_frets(app);
     sectio::cli::add_measure(app);
     sectio::cli::add_samples(app);
     sectio::cli::add_catalogue(app);
