@@ -3,7 +3,7 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
-#include <sectio/scale/scale_writer.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 
 #include <filesystem>
 
