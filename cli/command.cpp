@@ -3,6 +3,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/instrument/load_instrument.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/load.hpp>
 
@@ -47,6 +48,8 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
 }
 
 Scale scale_argument(const std::string& text, DegreeOrder order) {
+    if (const auto instrument = load_instrument(text))
+        return played_scale(*instrument, Catalogue::installed());
     return load_scale(text, Catalogue::installed(), std::cin, order);
 }
 

@@ -40,8 +40,9 @@ CLI::Validator from_one_up();
 std::vector<EqualDivision> parse_divisions(const std::string& text);
 
 /// What SCALE may be, for --help.
-inline constexpr const char* scale_help =
-    "a catalogue id, a scale file, - for standard input, or intervals separated by commas";
+inline constexpr const char* scale_help = "a catalogue id, a scale file, an instrument file, - for "
+                                          "standard input, or intervals separated "
+                                          "by commas";
 
 /// SCALE as written on the command line.
 Scale scale_argument(const std::string& text, DegreeOrder order = DegreeOrder::rising);
@@ -75,6 +76,7 @@ void add_catalogue(CLI::App& app);
 void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
+void add_frets(CLI::App& app);
 void add_tuning(CLI::App& app);
 void add_listen(CLI::App& app);
 void add_measure(CLI::App& app);

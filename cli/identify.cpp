@@ -7,6 +7,7 @@
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/instrument/load_instrument.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/score/melody.hpp>
 
@@ -78,6 +79,8 @@ bool is_score_file(const std::string& path) {
 Melody melody_argument(const std::string& text) {
     if (is_score_file(text))
         return score::melody_of(score::read_score(score::read_document(text))).melody;
+    if (const auto instrument = load_instrument(text))
+        return melody_of(played_scale(*instrument, Catalogue::installed()));
     return load_melody(text, Catalogue::installed(), std::cin);
 }
 

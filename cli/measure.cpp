@@ -2,12 +2,46 @@
 
 #include "measure.hpp"
 
+#include <sectio/base/file.hpp>
+#include <sectio/scale/scale_file_text.hpp>
+
+#include <filesystem>
+
 namespace sectio::cli {
+
+namespace {
+
+constexpr const char* scale_file_ending = ".toml";
+
+} // namespace
+
+void check_measured_out(const CommonOptions& options) {
+    if (ending(options.out) != scale_file_ending)
+        check_out(options, ".toml, ");
+}
+
+void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
+                     const CLI::App& command, const std::string& input) {
+    std::error_code ignored;
+    const std::filesystem::path read =
+        std::filesystem::is_regular_file(input, ignored) ? input : "";
+    if (ending(options.out) == scale_file_ending) {
+        CommonOptions shown = options;
+        shown.out.clear();
+        write_whole(options.out, scale_file_text(to_scale(list)), read);
+        if (options.json)
+            answer(page, shown, command);
+        return;
+    }
+    answer(page, options, command, {}, read);
+}
 
 void add_measure(CLI::App& app) {
     CLI::App* command = app.add_subcommand(
         "measure", "an instrument's own pitches: from frets, a tuner's readings, or recordings");
     command->require_subcommand(1);
+    add_measure_frets(*command);
+    add_measure_pitches(*command);
     add_measure_recording(*command);
 }
 

@@ -1,12 +1,27 @@
 #pragma once
 /// @file
-/// The parts of `sectio measure`.
+/// What the subcommands of `sectio measure` share.
 
-#include "command.hpp"
+#include "answer.hpp"
+
+#include <sectio/interval/pitch.hpp>
+#include <sectio/scale/pitch_list.hpp>
+
+#include <optional>
+#include <string>
 
 namespace sectio::cli {
 
+/// Ends a measurement: prints its page, or writes it; into a .toml file as a scale.
+void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
+                     const CLI::App& command, const std::string& input);
+
+/// Fails before any work where --out names a kind of file that no measurement is written as.
+void check_measured_out(const CommonOptions& options);
+
 // One a kind of measurement; each adds a subcommand that runs from its callback.
+void add_measure_frets(CLI::App& measure);
+void add_measure_pitches(CLI::App& measure);
 void add_measure_recording(CLI::App& measure);
 
 } // namespace sectio::cli

@@ -55,6 +55,8 @@ inline constexpr int printed_digits = 6;
 /// Marks of one division on a printed ruler; those of a finer one are not drawn.
 inline constexpr std::int64_t ruler_marks = 10'000'000;
 
+/// Strings of one instrument.
+inline constexpr std::size_t instrument_strings = 1000;
 /// Places of degrees on all strings of one plan of frets.
 inline constexpr std::size_t planned_stops = 10'000;
 

@@ -69,10 +69,6 @@ std::vector<PlannedFret> shared_frets(std::vector<Stop> stops, const Scale& scal
     return frets;
 }
 
-Interval default_reach(const Scale& scale) {
-    return scale.period ? *scale.period : scale.degrees.back().interval;
-}
-
 /// One board for each different length, with the indices of its strings.
 std::vector<Fretboard> boards_of(const std::vector<PlannedString>& strings) {
     std::vector<Fretboard> boards;
@@ -91,6 +87,10 @@ std::vector<Fretboard> boards_of(const std::vector<PlannedString>& strings) {
 }
 
 } // namespace
+
+Interval reach_of(const Scale& scale) {
+    return scale.period ? *scale.period : scale.degrees.back().interval;
+}
 
 std::vector<Interval> FretPlan::errors(std::size_t string) const {
     std::vector<Interval> all;
@@ -120,7 +120,7 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options) {
     if (options.share < Interval())
         throw error(message::share_negative, to_expression(options.share), {});
-    const Interval up_to = options.up_to.value_or(default_reach(scale));
+    const Interval up_to = options.up_to.value_or(reach_of(scale));
     FretPlan plan{std::move(scale), std::move(strings), {}};
     plan.boards = boards_of(plan.strings);
     std::size_t count = 0;
@@ -139,7 +139,7 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
     return plan;
 }
 
-std::optional<StopDistance> half_width_of(const PlannedFret& fret, const Rational& length) {
+std::optional<StopDistance> half_width_of(const PlannedFret& fret, const Length& length) {
     if (!fret.uncertainty)
         return std::nullopt;
     return StopDistance::between(length, fret.interval - *fret.uncertainty, fret.interval);

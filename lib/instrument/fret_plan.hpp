@@ -17,7 +17,7 @@ namespace sectio {
 struct PlannedString {
     std::string name; ///< as people call it: "melody", "D4"
     Interval open;    ///< above the tonic; falls for a string below it
-    Rational length;  ///< nominal, from nut to bridge, in mm
+    Length length;    ///< nominal, from nut to bridge
     bool fretted = true;
 };
 
@@ -42,7 +42,7 @@ struct PlannedFret {
 
 /// The frets of all strings of one length.
 struct Fretboard {
-    Rational length; ///< in mm
+    Length length;
     std::vector<std::size_t> strings;
     std::vector<PlannedFret> frets; ///< from the nut on
 };
@@ -71,6 +71,9 @@ struct FretPlanOptions {
 std::vector<Stop> stops_on(const PlannedString& string, std::size_t index, const Scale& scale,
                            const Interval& up_to);
 
+/// How far up a scale's frets go where nothing else is asked: its period, or its highest degree.
+Interval reach_of(const Scale& scale);
+
 /// As few straight frets as the cost `share` allows: going up from the nut, each fret takes in all
 /// degrees within twice the cost of its lowest, one a string, and stands midway between the lowest
 /// and the highest. Taking as many as possible each time is optimal, for whatever a fret can serve
@@ -79,13 +82,13 @@ std::vector<Stop> stops_on(const PlannedString& string, std::size_t index, const
 FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options = {});
 
-/// Where `interval` lies: in mm from the nut of a string of `length`.
-inline StopDistance place_of(const PlannedFret& fret, const Rational& length) {
+/// Where a fret lies, from the nut of a string of `length`.
+inline StopDistance place_of(const PlannedFret& fret, const Length& length) {
     return StopDistance::from_nut(length, fret.interval);
 }
 
-/// How far the place may lie to the side of place_of(), in mm, for a measured degree. The nut's
+/// How far the place may lie to the side of place_of() for a measured degree. The nut's
 /// side is the longer one and is taken for both.
-std::optional<StopDistance> half_width_of(const PlannedFret& fret, const Rational& length);
+std::optional<StopDistance> half_width_of(const PlannedFret& fret, const Length& length);
 
 } // namespace sectio

@@ -20,35 +20,35 @@ Enclosure share(const Interval& interval, long bits) {
 
 } // namespace
 
-StopDistance StopDistance::between(const Rational& length, Interval near, Interval far) {
+StopDistance StopDistance::between(const Length& length, Interval near, Interval far) {
     return {length, std::move(near), std::move(far)};
 }
 
-StopDistance StopDistance::to_bridge(const Rational& length, const Interval& interval) {
+StopDistance StopDistance::to_bridge(const Length& length, const Interval& interval) {
     return {length, interval, std::nullopt};
 }
 
-std::optional<Rational> StopDistance::exact() const {
+std::optional<Length> StopDistance::exact() const {
     if (far_ && near_ == *far_)
-        return Rational(0);
+        return Length();
     const auto near = exact_share(near_);
     const auto far = far_ ? exact_share(*far_) : Rational(0);
     if (!near || !far)
         return std::nullopt;
-    return Rational(length_ * (*near - *far));
+    return length_ * (*near - *far);
 }
 
 Enclosure StopDistance::enclosure(long bits) const {
     Enclosure part = share(near_, bits);
     if (far_)
         part = part - share(*far_, bits);
-    return part * Enclosure(length_, bits);
+    return part * Enclosure(length_.millimetres(), bits);
 }
 
 std::string StopDistance::decimal(int digits) const {
     check_digits(digits);
     if (const auto value = exact())
-        return sectio::decimal(*value, digits);
+        return value->decimal(digits);
     // Irrational, so never an exact half: rational powers of primes that differ by more than a
     // rational factor are linearly independent over the rationals (A. S. Besicovitch, "On the
     // linear independence of fractional powers of integers", J. London Math. Soc. 15 (1940)), and
@@ -60,7 +60,7 @@ double StopDistance::estimate() const {
     return enclosure(96).estimate();
 }
 
-Interval interval_at(const Rational& length, const Rational& from_nut) {
+Interval interval_at(const Length& length, const Length& from_nut) {
     const Rational ratio = length / (length - from_nut);
     return Interval::ratio(ratio.numerator(), ratio.denominator());
 }

@@ -8,6 +8,7 @@
 /// told by H. Fletcher and T. Rossing, The Physics of Musical Instruments (2nd ed., 1998), 2.1
 /// (both from memory). What pressing a string down adds is in stretch.hpp.
 
+#include <sectio/base/length.hpp>
 #include <sectio/interval/interval.hpp>
 
 #include <optional>
@@ -19,17 +20,17 @@ namespace sectio {
 /// string is stopped there: length · (1/r_near − 1/r_far), in mm.
 class StopDistance {
   public:
-    /// `length` is that of the open string in mm, above 0.
-    static StopDistance between(const Rational& length, Interval near, Interval far);
+    /// `length` is that of the open string, above 0.
+    static StopDistance between(const Length& length, Interval near, Interval far);
     /// From the nut, where the open string ends, to the place that sounds `interval`.
-    static StopDistance from_nut(const Rational& length, const Interval& interval) {
+    static StopDistance from_nut(const Length& length, const Interval& interval) {
         return between(length, Interval(), interval);
     }
     /// From the place that sounds `interval` to the bridge.
-    static StopDistance to_bridge(const Rational& length, const Interval& interval);
+    static StopDistance to_bridge(const Length& length, const Interval& interval);
 
-    /// The length in mm, if it is a fraction with terms within limits::term_bits.
-    std::optional<Rational> exact() const;
+    /// The length, if it is a fraction of a millimetre with terms within limits::term_bits.
+    std::optional<Length> exact() const;
     /// In mm with `digits` after the point, correctly rounded.
     /// @throws Error digits_out_of_range, rounding_undecided
     std::string decimal(int digits) const;
@@ -37,11 +38,11 @@ class StopDistance {
     double estimate() const;
 
   private:
-    StopDistance(Rational length, Interval near, std::optional<Interval> far)
+    StopDistance(Length length, Interval near, std::optional<Interval> far)
         : length_(std::move(length)), near_(std::move(near)), far_(std::move(far)) {}
     Enclosure enclosure(long bits) const;
 
-    Rational length_;
+    Length length_;
     Interval near_;
     std::optional<Interval> far_; ///< none at the bridge
 };
@@ -49,6 +50,6 @@ class StopDistance {
 /// The interval that a string of `length` sounds above its open pitch where it is stopped
 /// `from_nut`, exactly: length / (length - from_nut). A place behind the nut gives a falling one.
 /// Precondition: from_nut < length, both terms within limits::term_bits.
-Interval interval_at(const Rational& length, const Rational& from_nut);
+Interval interval_at(const Length& length, const Length& from_nut);
 
 } // namespace sectio

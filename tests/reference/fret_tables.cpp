@@ -12,30 +12,35 @@ using support::interval;
 
 namespace {
 
+Length mm(const Rational& number) {
+    return Length::millimetres(number);
+}
+
 const Scale& twelve_equal() {
     static const Scale scale = as_scale(EqualDivision(12));
     return scale;
 }
 
-std::vector<PlannedFret> frets_of(const Scale& scale, const Rational& length, const char* up_to) {
+std::vector<PlannedFret> frets_of(const Scale& scale, int length, const char* up_to) {
     FretPlanOptions options;
     options.up_to = interval(up_to);
-    return plan_frets(scale, {{"", Interval(), length}}, options).boards.front().frets;
+    return plan_frets(scale, {{"", Interval(), mm(length)}}, options).boards.front().frets;
 }
 
 } // namespace
 
 TEST_CASE("Frets of 12 equal steps on 25 inches lie where a published table has them") {
     // "Guitar bits 'n' bobs", stuphi.co.uk (2006): inches and mm to the bridge, frets 1 to 10.
-    const std::vector<std::string> mm = {"599.360", "565.721", "533.969", "504.000", "475.712",
-                                         "449.013", "423.812", "400.025", "377.573", "356.382"};
+    const std::vector<std::string> to_bridge = {"599.360", "565.721", "533.969", "504.000",
+                                                "475.712", "449.013", "423.812", "400.025",
+                                                "377.573", "356.382"};
     const std::vector<std::string> inches = {"23.597", "22.272", "21.022", "19.843", "18.729",
                                              "17.678", "16.685", "15.749", "14.865", "14.031"};
-    const auto frets = frets_of(twelve_equal(), Rational(635), "2/1");
+    const auto frets = frets_of(twelve_equal(), 635, "2/1");
     REQUIRE(frets.size() == 12);
-    for (std::size_t i = 0; i < mm.size(); ++i) {
-        CHECK(StopDistance::to_bridge(Rational(635), frets[i].interval).decimal(3) == mm[i]);
-        CHECK(StopDistance::to_bridge(Rational(25), frets[i].interval).decimal(3) == inches[i]);
+    for (std::size_t i = 0; i < to_bridge.size(); ++i) {
+        CHECK(StopDistance::to_bridge(mm(635), frets[i].interval).decimal(3) == to_bridge[i]);
+        CHECK(StopDistance::to_bridge(mm(25), frets[i].interval).decimal(3) == inches[i]);
     }
 }
 
@@ -48,13 +53,13 @@ TEST_CASE("Two octaves of 12 equal steps are the published fractions of the stri
         "0.332580", "0.370039", "0.405396", "0.438769", "0.470268", "0.500000",
         "0.528063", "0.554551", "0.579552", "0.603150", "0.625423", "0.646447",
         "0.666290", "0.685020", "0.702698", "0.719385", "0.735134", "0.750000"};
-    const auto frets = frets_of(twelve_equal(), Rational(1), "4/1");
+    const auto frets = frets_of(twelve_equal(), 1, "4/1");
     REQUIRE(frets.size() == factors.size());
     const Rational last_digit = parse_decimal("0.000001");
     for (std::size_t i = 0; i < factors.size(); ++i) {
         if (i == 3)
             continue;
-        const Rational ours = parse_decimal(place_of(frets[i], Rational(1)).decimal(6));
+        const Rational ours = parse_decimal(place_of(frets[i], mm(1)).decimal(6));
         INFO(factors[i]);
         CHECK(abs(ours - parse_decimal(factors[i])) <= last_digit);
     }
@@ -65,7 +70,7 @@ TEST_CASE("The published fractions read back as the keys they were made for") {
     const std::vector<std::string> factors = {"0.056126", "0.292893", "0.405396", "0.735134"};
     const std::vector<std::string> cents = {"100.0", "600.0", "900.0", "2300.0"};
     for (std::size_t i = 0; i < factors.size(); ++i)
-        CHECK(interval_at(Rational(1), parse_decimal(factors[i])).cents(1) == cents[i]);
+        CHECK(interval_at(mm(1), mm(parse_decimal(factors[i]))).cents(1) == cents[i]);
 }
 
 TEST_CASE("The fret constant of 12 equal steps is 17.817") {
@@ -76,11 +81,11 @@ TEST_CASE("The fret constant of 12 equal steps is 17.817") {
     Rational left(650);
     for (int fret = 1; fret <= 12; ++fret) {
         left -= left / constant;
-        const Interval miss = interval_at(Rational(650), 650 - left) - Interval::steps(fret, 12);
+        const Interval miss = interval_at(mm(650), mm(650 - left)) - Interval::steps(fret, 12);
         CHECK(absolute(miss) < interval("0.01c") * Rational(fret));
     }
     const Rational first =
-        parse_decimal(StopDistance::from_nut(Rational(1), interval("1of12")).decimal(12));
+        parse_decimal(StopDistance::from_nut(mm(1), interval("1of12")).decimal(12));
     CHECK(decimal(1 / first, 3) == "17.817");
 }
 
@@ -92,17 +97,17 @@ TEST_CASE("The rule of 18 makes twelve semitones of 18/17 and misses the octave"
     Rational place(0);
     for (int fret = 1; fret <= 12; ++fret) {
         place += (612 - place) / 18;
-        CHECK(interval_at(Rational(612), place) == Integer(fret) * interval("18/17"));
+        CHECK(interval_at(mm(612), mm(place)) == Integer(fret) * interval("18/17"));
     }
     CHECK(interval("18/17").cents(0) == "99");
-    CHECK(interval_at(Rational(612), place).cents(0) == "1187");
+    CHECK(interval_at(mm(612), mm(place)).cents(0) == "1187");
     Scale scale = parse_degrees("18/17", "rule of 18");
     scale.period = interval("18/17");
     scale.degrees.resize(1);
-    const auto frets = frets_of(scale, Rational(612), "2/1");
+    const auto frets = frets_of(scale, 612, "2/1");
     REQUIRE(frets.size() == 12);
-    CHECK(place_of(frets.front(), Rational(612)).decimal(3) == "34.000");
-    CHECK(place_of(frets.back(), Rational(612)).exact() == place);
+    CHECK(place_of(frets.front(), mm(612)).decimal(3) == "34.000");
+    CHECK(place_of(frets.back(), mm(612)).exact() == mm(place));
 }
 
 TEST_CASE("Dowland's compasses give the ratios that his frets are known by") {
@@ -119,5 +124,5 @@ TEST_CASE("Dowland's compasses give the ratios that his frets are known by") {
     const std::vector<const char*> ratios = {"33/31", "9/8",   "33/28", "264/211",
                                              "4/3",   "24/17", "3/2"};
     for (std::size_t i = 0; i < places.size(); ++i)
-        CHECK(interval_at(Rational(1), places[i]) == interval(ratios[i]));
+        CHECK(interval_at(mm(1), mm(places[i])) == interval(ratios[i]));
 }

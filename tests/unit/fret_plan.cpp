@@ -13,12 +13,16 @@ using support::interval;
 
 namespace {
 
+Length mm(const Rational& number) {
+    return Length::millimetres(number);
+}
+
 Scale scale_of(const char* degrees) {
     return parse_degrees(degrees, "test");
 }
 
 PlannedString on(const char* open, int length = 600) {
-    return {open, interval(open), Rational(length)};
+    return {open, interval(open), mm(length)};
 }
 
 std::string texts(const std::vector<PlannedFret>& frets) {
@@ -37,31 +41,31 @@ FretPlan shared(const char* degrees, std::vector<PlannedString> strings, const c
 } // namespace
 
 TEST_CASE("Lengths on a string are rounded correctly, exact halves to even") {
-    CHECK(StopDistance::from_nut(Rational(620), interval("3/2")).decimal(3) == "206.667");
-    CHECK(StopDistance::to_bridge(Rational(620), interval("3/2")).decimal(3) == "413.333");
-    CHECK(StopDistance::from_nut(Rational(1), interval("2/1")).decimal(0) == "0");
-    CHECK(StopDistance::from_nut(Rational(3), interval("2/1")).decimal(0) == "2");
-    CHECK(StopDistance::from_nut(Rational(3), interval("2/1")).exact() == Rational(3, 2));
-    CHECK_FALSE(StopDistance::from_nut(Rational(3), interval("1of12")).exact());
+    CHECK(StopDistance::from_nut(mm(620), interval("3/2")).decimal(3) == "206.667");
+    CHECK(StopDistance::to_bridge(mm(620), interval("3/2")).decimal(3) == "413.333");
+    CHECK(StopDistance::from_nut(mm(1), interval("2/1")).decimal(0) == "0");
+    CHECK(StopDistance::from_nut(mm(3), interval("2/1")).decimal(0) == "2");
+    CHECK(StopDistance::from_nut(mm(3), interval("2/1")).exact() == mm(Rational(3, 2)));
+    CHECK_FALSE(StopDistance::from_nut(mm(3), interval("1of12")).exact());
     // 620 (1 - 2^(-1/12)), by mpmath.
-    CHECK(StopDistance::from_nut(Rational(620), interval("1of12")).decimal(20)
+    CHECK(StopDistance::from_nut(mm(620), interval("1of12")).decimal(20)
           == "34.79792613735003208201");
 }
 
 TEST_CASE("A distance between two places is that of the one less that of the other") {
-    const Rational length(620);
+    const Length length = mm(620);
     const auto between = StopDistance::between(length, interval("9/8"), interval("1of4"));
     CHECK(between.decimal(30)
-          == StopDistance::between(Rational(620), interval("9/8"), interval("3of12")).decimal(30));
+          == StopDistance::between(mm(620), interval("9/8"), interval("3of12")).decimal(30));
     CHECK(StopDistance::between(length, interval("1of4"), interval("1of4")).decimal(3) == "0.000");
     CHECK(StopDistance::between(length, interval("9/8"), interval("5/4")).exact()
-          == Rational(620, 9) * 8 - 496);
+          == mm(Rational(620, 9) * 8 - 496));
     CHECK(between.estimate() == Approx(29.75533365380809).epsilon(1e-8));
 }
 
 TEST_CASE("A place gives its interval exactly") {
-    CHECK(interval_at(Rational(612), Rational(68)) == interval("9/8"));
-    CHECK(interval_at(Rational(6121, 10), Rational(0)) == Interval());
+    CHECK(interval_at(mm(612), mm(68)) == interval("9/8"));
+    CHECK(interval_at(mm(612), Length()) == Interval());
 }
 
 TEST_CASE("One string gets a fret for each degree up to the period") {
@@ -133,7 +137,7 @@ TEST_CASE("Strings of different lengths have boards of their own, unfretted ones
     const FretPlan plan = plan_frets(scale_of("3/2"), strings);
     REQUIRE(plan.boards.size() == 2);
     CHECK(plan.boards[0].strings == std::vector<std::size_t>{0});
-    CHECK(plan.boards[1].length == Rational(500));
+    CHECK(plan.boards[1].length == mm(500));
 }
 
 TEST_CASE("A measured degree leaves a half width to its fret") {
@@ -142,8 +146,8 @@ TEST_CASE("A measured degree leaves a half width to its fret") {
     const FretPlan plan = plan_frets(scale, {on("1/1")});
     const auto& frets = plan.boards.front().frets;
     // 600 (2^(-200/1200) - 2^(-203/1200)), by mpmath.
-    CHECK(half_width_of(frets[0], Rational(600))->decimal(6) == "0.925484");
-    CHECK_FALSE(half_width_of(frets[1], Rational(600)));
+    CHECK(half_width_of(frets[0], mm(600))->decimal(6) == "0.925484");
+    CHECK_FALSE(half_width_of(frets[1], mm(600)));
 }
 
 TEST_CASE("Plans that cannot be made are refused") {

@@ -1,0 +1,103 @@
+// sectio frets SCALE: where frets lie, and the template to print.
+
+#include "answer.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/instrument/fret_request.hpp>
+#include <sectio/instrument/load_instrument.hpp>
+
+#include <filesystem>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::string scale, length, instrument, string, compensation, up_to;
+    std::string share = "0c", paper = "a4";
+    TuningOptions tuning;
+    std::vector<std::string> strings;
+};
+
+std::optional<Length> length_option(const std::string& text, const char* option) {
+    if (text.empty())
+        return std::nullopt;
+    return parse_length(text, {option, 0, 1});
+}
+
+Instrument instrument_option(const std::string& path) {
+    if (auto instrument = load_instrument(path))
+        return *instrument;
+    return read_instrument_file(read_whole(path, limits::scale_file_bytes), path);
+}
+
+/// SCALE as an instrument file is the scale of one string, which is planned alone.
+Scale scale_on(Request& request, FretRequest& plan) {
+    auto instrument = load_instrument(request.scale);
+    if (!instrument)
+        return scale_argument(request.scale);
+    Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
+    instrument->strings = {instrument->string(request.string)};
+    if (!plan.instrument)
+        plan.instrument = std::move(instrument);
+    return scale;
+}
+
+FretRequest plan_of(const Request& request) {
+    FretRequest plan;
+    plan.tuning = request.tuning;
+    plan.opens = request.strings;
+    plan.length = length_option(request.length, "--length");
+    plan.compensation = length_option(request.compensation, "--compensation");
+    const NameLookup names = Catalogue::installed().names();
+    if (!request.up_to.empty())
+        plan.plan.up_to = parse_interval(request.up_to, {"--up-to", 0, 1}, names);
+    plan.plan.share = parse_interval(request.share, {"--share", 0, 1}, names);
+    if (!request.instrument.empty())
+        plan.instrument = instrument_option(request.instrument);
+    plan.date = today();
+    return plan;
+}
+
+void run(Request& request, const CLI::App& command) {
+    check_out(request.common);
+    FretRequest plan = plan_of(request);
+    const Scale scale = scale_on(request, plan);
+    std::error_code ignored;
+    const bool is_file = std::filesystem::is_regular_file(request.scale, ignored);
+    page::PrintOptions print_options;
+    print_options.paper = parse_paper(request.paper, {"--paper"});
+    answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options,
+           is_file ? request.scale : "");
+}
+
+} // namespace
+
+void add_frets(CLI::App& app) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command =
+        app.add_subcommand("frets", "where the frets of a scale lie, and a 1:1 template");
+    command->add_option("SCALE", request->scale, scale_help)->required();
+    command->add_option("--length", request->length,
+                        "of the strings, nut to bridge: 620mm, 24.5in");
+    command->add_option("--strings", request->strings, "open strings such as D4,A3; else one")
+        ->delimiter(',');
+    command->add_option("--instrument", request->instrument, "a file with the strings");
+    command->add_option("--string", request->string, "which string of SCALE as an instrument file");
+    command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
+    command->add_option("--reference", request->tuning.reference,
+                        "reference pitch, such as A4=442Hz");
+    command->add_option("--up-to", request->up_to,
+                        "highest interval above the open strings, such as 3/1; else one period");
+    command->add_option("--share", request->share,
+                        "what a straight fret that strings share may cost a degree, such as 5c");
+    command->add_option("--compensation", request->compensation,
+                        "how much farther the saddle stands, such as 1.5mm");
+    command->add_option("--paper", request->paper, "a4 or letter");
+    add_common_options(*command, request->common, page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

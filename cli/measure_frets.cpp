@@ -1,0 +1,126 @@
+// sectio measure frets: places of frets to a measured scale.
+
+#include "measure.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/instrument/fret_text.hpp>
+#include <sectio/instrument/load_instrument.hpp>
+#include <sectio/instrument/measured_frets_page.hpp>
+#include <sectio/interval/expression.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <iostream>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::vector<std::string> places;
+    std::string length, open, uncertainty, string;
+    std::optional<std::string> reference;
+    bool between = false;
+};
+
+/// The frets and the string that they lie under.
+struct Bench {
+    MeasuredString string;
+    FretNotes notes;
+    std::string name = "Measured frets", source, open;
+    std::optional<std::string> reference;
+    std::vector<std::string> remarks;
+};
+
+bool is_file(const std::string& text) {
+    std::error_code ignored;
+    return text == "-" || std::filesystem::is_regular_file(text, ignored);
+}
+
+FretNotes notes_of(const Request& request) {
+    const std::string& first = request.places.front();
+    if (first == "-")
+        return read_fret_table(read_whole(std::cin, "standard input", limits::table_bytes),
+                               "standard input");
+    if (is_file(first))
+        return read_fret_table(read_whole(first, limits::table_bytes), first);
+    const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
+    return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut};
+}
+
+Bench bench_of(const Instrument& instrument, const std::string& string) {
+    const InstrumentString& played = instrument.string(string);
+    Bench bench;
+    bench.string.length = played.length;
+    bench.string.compensation = played.compensation.value_or(instrument.compensation);
+    bench.string.pressing = pressing_of(instrument, played);
+    bench.notes.readings = instrument.frets;
+    bench.name = instrument.name + ", " + played.name;
+    bench.source = instrument.source;
+    bench.open = played.open_written;
+    bench.reference = instrument.reference;
+    bench.remarks = instrument.remarks;
+    return bench;
+}
+
+Bench bench_of(const Request& request) {
+    if (const auto instrument = load_instrument(request.places.front()))
+        return bench_of(*instrument, request.string);
+    Bench bench;
+    bench.notes = notes_of(request);
+    return bench;
+}
+
+void apply_options(const Request& request, Bench& bench) {
+    if (!request.length.empty())
+        bench.string.length = parse_measured_length(request.length, {"--length", 0, 1});
+    if (!request.uncertainty.empty())
+        give_half_width(bench.notes.readings,
+                        parse_length(request.uncertainty, {"--uncertainty", 0, 1}));
+    if (request.between)
+        bench.notes.distances = FretDistances::between;
+    if (!request.open.empty())
+        bench.open = request.open;
+}
+
+void run(const Request& request, const CLI::App& command) {
+    check_measured_out(request.common);
+    Bench bench = bench_of(request);
+    apply_options(request, bench);
+    const Pitch a4 = reference_of(request.reference, bench.reference);
+    const MeasuredFrets frets =
+        measure_frets(bench.string, bench.notes.readings, bench.notes.distances);
+    PitchList list = fret_pitches(frets, bench.name, bench.open, a4);
+    list.source = bench.source;
+    list.reference = request.reference ? request.reference : bench.reference;
+    list.remarks = bench.remarks;
+    answer_measured(list, measured_frets_page(list, frets, a4), request.common, command,
+                    request.places.front());
+}
+
+} // namespace
+
+void add_measure_frets(CLI::App& measure) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command = measure.add_subcommand("frets", "from where the frets lie");
+    command
+        ->add_option("PLACES", request->places,
+                     "from the nut: 57.4mm, '112mm ± 0.5mm', '47mm : 377mm' (to the bridge too); "
+                     "or a table (.csv), an instrument file, - for a table on standard input")
+        ->required();
+    command->add_option("--length", request->length, "of the string, nut to bridge: 620mm, 24.5in");
+    command->add_flag("--between", request->between, "each place is from the fret before");
+    command->add_option("--uncertainty", request->uncertainty,
+                        "half width of each length that states none, such as 0.5mm");
+    command->add_option("--open", request->open, "pitch of the open string, such as D4");
+    command->add_option("--string", request->string, "which string of an instrument file");
+    command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
+    add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

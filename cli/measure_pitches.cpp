@@ -1,0 +1,70 @@
+// sectio measure pitches: a tuner's readings to a measured scale.
+
+#include "measure.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/expression.hpp>
+#include <sectio/measure/readings_page.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <iostream>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::vector<std::string> readings;
+    std::string apart = "20c";
+    std::optional<std::string> tonic, reference;
+};
+
+std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4) {
+    const std::string& first = request.readings.front();
+    std::error_code ignored;
+    if (first == "-")
+        return measure::read_reading_table(
+            read_whole(std::cin, "standard input", limits::table_bytes), "standard input", a4);
+    if (std::filesystem::is_regular_file(first, ignored))
+        return measure::read_reading_table(read_whole(first, limits::table_bytes), first, a4);
+    return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
+                                   {"readings", 0, 1});
+}
+
+void run(const Request& request, const CLI::App& command) {
+    check_measured_out(request.common);
+    const Pitch a4 = reference_of(request.reference, std::nullopt);
+    const auto notes = measure::notes_of(readings_of(request, a4),
+                                         parse_interval(request.apart, {"--apart", 0, 1}));
+    PitchList list = measure::read_pitches(notes, request.tonic, a4);
+    list.reference = request.reference;
+    answer_measured(list, measure::readings_page(list, notes, a4), request.common, command,
+                    request.readings.front());
+}
+
+} // namespace
+
+void add_measure_pitches(CLI::App& measure) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command = measure.add_subcommand("pitches", "from a tuner's readings");
+    command
+        ->add_option("READINGS", request->readings,
+                     "E4-41c, 329.1Hz, 'E4-41c ± 2c', 'fret 1 = E4-41c'; or a table (.csv), or - "
+                     "for one on standard input")
+        ->required();
+    command->add_option("--tonic", request->tonic,
+                        "what cents are counted from, such as D4; else the lowest pitch");
+    command->add_option("--reference", request->reference,
+                        "what the tuner was set to, such as A4=442Hz");
+    command->add_option("--apart", request->apart,
+                        "readings without a label nearer than this are of one note");
+    add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,264 @@
+#include <sectio/instrument/fret_page.hpp>
+#include <sectio/instrument/fret_template.hpp>
+#include <sectio/scale/comparison.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+namespace sectio {
+
+namespace {
+
+using page::Column, page::ColumnKind, page::Figure;
+
+/// mm after the point: finer than any rule or saw.
+constexpr int bench_digits = 2;
+
+/// A line of the table.
+struct Line {
+    const Fretboard* board;
+    std::size_t number; ///< of the fret on its board, from 0
+
+    const PlannedFret& fret() const { return board->frets[number]; }
+    /// What the fret before it sounds; the open string before the first.
+    Interval before() const { return number == 0 ? Interval() : board->frets[number - 1].interval; }
+};
+
+std::vector<Line> lines_of(const FretPlan& plan) {
+    std::vector<Line> lines;
+    for (const Fretboard& board : plan.boards)
+        for (std::size_t i = 0; i < board.frets.size(); ++i)
+            lines.push_back({&board, i});
+    return lines;
+}
+
+/// The half width as a fraction of a mm, rounded up: it only says which digits are borne.
+std::optional<page::HalfWidth> half_width(const PlannedFret& fret, const Length& length) {
+    const auto width = half_width_of(fret, length);
+    if (!width)
+        return std::nullopt;
+    return page::HalfWidth(parse_decimal(width->decimal(6)) + Rational(1, 1'000'000));
+}
+
+Figure millimetres(const StopDistance& distance, const std::optional<page::HalfWidth>& width) {
+    return Figure([distance](int digits) { return distance.decimal(digits); })
+        .borne_by(width)
+        .shown_with(bench_digits);
+}
+
+const Stop* stop_on(const PlannedFret& fret, std::size_t string) {
+    const auto found = std::find_if(fret.stops.begin(), fret.stops.end(),
+                                    [string](const Stop& s) { return s.string == string; });
+    return found == fret.stops.end() ? nullptr : &*found;
+}
+
+void add_fret_columns(page::Table& table, const FretPlan& plan, const std::vector<Line>& lines) {
+    table.add(lines, Column{"Fret", ColumnKind::key}.keyed("fret"),
+              [](const Line& l) { return page::count(l.number + 1); });
+    table.add(lines, Column{"Degree", ColumnKind::words}.keyed("name"),
+              [&](const Line& l) { return page::Cell(names_of(plan, l.fret())); });
+    table.add(lines, Column{}.keyed("degree").hidden(),
+              [](const Line& l) { return page::count(l.fret().stops.front().degree); });
+    table.add(lines, Column{"", ColumnKind::words}.keyed("interval").hidden(),
+              [](const Line& l) { return page::Cell(l.fret().interval); });
+    table.add(lines, Column{"Cents", ColumnKind::figure}.keyed("cents"), [](const Line& l) {
+        const auto& width = l.fret().uncertainty;
+        return page::cents(l.fret().interval)
+            .borne_by(width ? std::optional(page::HalfWidth(*width)) : std::nullopt);
+    });
+}
+
+void add_place_columns(page::Table& table, const std::vector<Line>& lines) {
+    table.add(lines, Column{"from nut", ColumnKind::figure, "mm", 0, true}.keyed("from_nut_mm"),
+              [](const Line& l) {
+                  return millimetres(place_of(l.fret(), l.board->length),
+                                     half_width(l.fret(), l.board->length));
+              });
+    table.add(lines, Column{"to bridge", ColumnKind::figure, "mm"}.keyed("to_bridge_mm"),
+              [](const Line& l) {
+                  return millimetres(StopDistance::to_bridge(l.board->length, l.fret().interval),
+                                     half_width(l.fret(), l.board->length));
+              });
+    table.add(lines, Column{"from the last", ColumnKind::figure, "mm"}.keyed("spacing_mm"),
+              [](const Line& l) {
+                  return millimetres(
+                      StopDistance::between(l.board->length, l.before(), l.fret().interval),
+                      half_width(l.fret(), l.board->length));
+              });
+    if (std::none_of(lines.begin(), lines.end(),
+                     [](const Line& l) { return l.fret().uncertainty.has_value(); }))
+        return;
+    table.add(lines, Column{"±", ColumnKind::figure, "mm"}.keyed("uncertainty_mm"),
+              [](const Line& l) -> page::Cell {
+                  const auto width = half_width(l.fret(), l.board->length);
+                  return width ? page::Cell(page::margin(*width)) : page::Cell();
+              });
+}
+
+/// What each string gets of a fret: its degree, and by how much the fret misses it.
+void add_string_columns(page::Table& table, const FretPlan& plan, const std::vector<Line>& lines) {
+    if (plan.strings.size() < 2)
+        return;
+    for (std::size_t i = 0; i < plan.strings.size(); ++i) {
+        if (!plan.strings[i].fretted)
+            continue;
+        const std::string key = fmt::format("strings[{}].", i);
+        table.add(
+            lines,
+            Column{"degree", ColumnKind::words, plan.strings[i].name, i + 1}.keyed(key + "degree"),
+            [&, i](const Line& l) -> page::Cell {
+                const Stop* stop = stop_on(l.fret(), i);
+                return stop ? page::Cell(name_of(plan, *stop)) : page::Cell();
+            });
+        table.add(lines,
+                  Column{"error", ColumnKind::figure, plan.strings[i].name, i + 1}.keyed(
+                      key + "error_cents"),
+                  [i](const Line& l) -> page::Cell {
+                      const Stop* stop = stop_on(l.fret(), i);
+                      return stop ? page::Cell(page::cents(stop->error).with_sign()) : page::Cell();
+                  });
+    }
+}
+
+page::Table fret_table(const FretPlan& plan) {
+    const std::vector<Line> lines = lines_of(plan);
+    page::Table table;
+    table.key = "frets";
+    table.heading = "Frets";
+    add_fret_columns(table, plan, lines);
+    if (plan.boards.size() > 1)
+        table.add(lines, Column{"string", ColumnKind::figure, "mm"}.keyed("length_mm"),
+                  [](const Line& l) {
+                      return page::number(l.board->length.millimetres()).shown_with(bench_digits);
+                  });
+    add_place_columns(table, lines);
+    add_string_columns(table, plan, lines);
+    return table;
+}
+
+/// Of one string: what the frets cost it.
+struct Cost {
+    std::vector<Interval> errors;
+    Interval worst;
+};
+
+Cost cost_of(const FretPlan& plan, std::size_t string) {
+    Cost cost{plan.errors(string), {}};
+    for (const Interval& error : cost.errors)
+        cost.worst = std::max(cost.worst, absolute(error));
+    return cost;
+}
+
+page::Table string_table(const FretSheet& sheet) {
+    std::vector<std::size_t> strings(sheet.plan.strings.size());
+    for (std::size_t i = 0; i < strings.size(); ++i)
+        strings[i] = i;
+    const auto& all = sheet.plan.strings;
+    page::Table table;
+    table.key = "strings";
+    table.heading = "Strings";
+    table.add(strings, Column{"String", ColumnKind::words}.keyed("name", ""),
+              [&](std::size_t i) { return page::Cell(all[i].name); });
+    table.add(strings, Column{"Open", ColumnKind::words}.keyed("open", ""), [&](std::size_t i) {
+        return page::Cell(i < sheet.opens.size() ? sheet.opens[i] : "");
+    });
+    table.add(strings, Column{"Length in mm"}.keyed("length_mm", ""), [&](std::size_t i) {
+        return page::number(all[i].length.millimetres()).shown_with(bench_digits);
+    });
+    table.add(strings,
+              Column{"worst", ColumnKind::figure, "Cost in cents"}.keyed("worst_error_cents", ""),
+              [&](std::size_t i) -> page::Cell {
+                  return all[i].fretted ? page::Cell(page::cents(cost_of(sheet.plan, i).worst))
+                                        : page::Cell();
+              });
+    table.add(strings,
+              Column{"rms", ColumnKind::figure, "Cost in cents"}.keyed("rms_error_cents", ""),
+              [&](std::size_t i) -> page::Cell {
+                  if (!all[i].fretted)
+                      return {};
+                  const auto cost = std::make_shared<Cost>(cost_of(sheet.plan, i));
+                  return Figure([cost](int digits) { return rms_cents(cost->errors, digits); });
+              });
+    return table;
+}
+
+page::Facts facts_of(const FretSheet& sheet) {
+    const Scale& scale = sheet.plan.scale;
+    page::Facts facts;
+    facts.facts.push_back({"Scale", scale.name, "scale"});
+    if (!scale.source.empty())
+        facts.facts.push_back({"Source", scale.source, "source"});
+    if (!sheet.tonic.empty())
+        facts.facts.push_back({"Tonic", sheet.tonic, "tonic"});
+    for (const Fretboard& board : sheet.plan.boards)
+        facts.facts.push_back({"Length", board.length.text() + ", nut to bridge", ""});
+    if (sheet.compensation != Length())
+        facts.facts.push_back({"Compensation",
+                               sheet.compensation.text() + ": the saddle stands that much farther",
+                               ""});
+    return facts;
+}
+
+page::Paragraphs notes_of(const FretSheet& sheet) {
+    page::Paragraphs notes;
+    notes.paragraphs.push_back({page::Role::caution, template_caution});
+    notes.paragraphs.push_back(
+        {page::Role::note,
+         "Places are those of the string at rest: pressing it down sharpens it, which the saddle's "
+         "compensation makes good for. Try one string before all slots are cut."});
+    for (const std::string& remark : sheet.plan.scale.remarks)
+        notes.paragraphs.push_back({page::Role::remark, remark});
+    return notes;
+}
+
+} // namespace
+
+std::string name_of(const FretPlan& plan, const Stop& stop) {
+    constexpr std::size_t short_enough = 9;
+    const Degree& degree = plan.degree_of(stop);
+    const bool closes = degree.interval.is_unison() && stop.degree != 0;
+    if (!degree.name.empty())
+        return degree.name;
+    if (!degree.note.empty())
+        return degree.note;
+    const std::string written = closes && plan.scale.period ? to_expression(*plan.scale.period)
+                                : degree.written.empty()    ? to_expression(degree.interval)
+                                                            : degree.written;
+    return written.size() <= short_enough ? written : fmt::format("degree {}", stop.degree);
+}
+
+std::string short_name(const FretPlan& plan, const Stop& stop) {
+    constexpr std::size_t most = 7;
+    const std::string name = name_of(plan, stop);
+    return name.size() <= most ? name : fmt::to_string(stop.degree);
+}
+
+std::string names_of(const FretPlan& plan, const PlannedFret& fret) {
+    std::vector<std::string> names;
+    for (const Stop& stop : fret.stops)
+        if (const std::string name = name_of(plan, stop);
+            std::find(names.begin(), names.end(), name) == names.end())
+            names.push_back(name);
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
+page::Page fret_page(const FretSheet& sheet) {
+    page::Page page;
+    page.title = "Frets: " + sheet.plan.scale.name;
+    page.kind = "frets";
+    page.date = sheet.date;
+    page.blocks.push_back(facts_of(sheet));
+    page.blocks.push_back(fret_table(sheet.plan));
+    if (sheet.plan.strings.size() > 1)
+        page.blocks.push_back(string_table(sheet));
+    page.blocks.push_back(notes_of(sheet));
+    page.blocks.push_back(finger_chart(sheet.plan, sheet.up_to));
+    for (const Fretboard& board : sheet.plan.boards)
+        for (page::Drawing& drawing : template_drawings(sheet.plan, board, sheet.compensation))
+            page.blocks.push_back(std::move(drawing));
+    return page;
+}
+
+} // namespace sectio

@@ -1,0 +1,80 @@
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/instrument/fret_request.hpp>
+#include <sectio/instrument/messages.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio {
+
+namespace {
+
+/// A string as asked for: where it comes from does not matter any more.
+struct AskedString {
+    std::string name;
+    std::string open; ///< as written; empty for the tonic
+    Length length;
+    bool fretted = true;
+};
+
+Length asked_length(const FretRequest& request) {
+    if (!request.length)
+        throw error(message::plan_without_length, "", {"--length"});
+    if (*request.length <= Length())
+        throw error(message::length_not_positive, request.length->text(), {"--length"});
+    return *request.length;
+}
+
+std::vector<AskedString> asked_strings(const FretRequest& request) {
+    std::vector<AskedString> strings;
+    for (const std::string& open : request.opens)
+        strings.push_back({open, open, asked_length(request)});
+    if (!strings.empty())
+        return strings;
+    if (!request.instrument)
+        return {{"string", "", asked_length(request)}};
+    for (const InstrumentString& s : request.instrument->strings)
+        strings.push_back({s.name, s.open_written,
+                           request.length ? asked_length(request) : s.length.figure, s.fretted});
+    return strings;
+}
+
+/// True for a note alone, without cents: a key, and not some pitch near it.
+bool is_bare_note(std::string_view written) {
+    const std::string_view text = trimmed(written);
+    return text.find_first_of("+.") == text.npos && !text.ends_with('c') && !text.ends_with("¢")
+           && !text.ends_with("Hz") && !text.ends_with("hz");
+}
+
+/// The open string above the tonic.
+Interval open_interval(const std::string& written, const TunedScale& tuned) {
+    if (written.empty())
+        return {};
+    const Pitch pitch = parse_tonic(written, tuned.a4(), {"--strings"}).pitch;
+    if (!is_bare_note(written))
+        return pitch - tuned.tonic().pitch;
+    const NearestDegree nearest = tuned.nearest(pitch);
+    const bool of_this_key = absolute(nearest.rest) <= Interval::from_cents(50);
+    return (of_this_key ? tuned.pitch(nearest.at) : pitch) - tuned.tonic().pitch;
+}
+
+} // namespace
+
+FretSheet fret_sheet(Scale scale, const FretRequest& request) {
+    const TunedScale tuned = sectio::tuned(std::move(scale), request.tuning);
+    FretSheet sheet;
+    std::vector<PlannedString> strings;
+    for (const AskedString& asked : asked_strings(request)) {
+        strings.push_back(
+            {asked.name, open_interval(asked.open, tuned), asked.length, asked.fretted});
+        sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);
+    }
+    sheet.plan = plan_frets(tuned.scale(), std::move(strings), request.plan);
+    sheet.up_to = request.plan.up_to.value_or(reach_of(tuned.scale()));
+    const Length own = request.instrument ? request.instrument->compensation : Length();
+    sheet.compensation = request.compensation.value_or(own);
+    sheet.tonic = tuned.tonic().written;
+    sheet.date = request.date;
+    return sheet;
+}
+
+} // namespace sectio

@@ -1,0 +1,33 @@
+#pragma once
+/// @file
+/// From what a maker asks for to a plan of frets.
+
+#include <sectio/base/length.hpp>
+#include <sectio/instrument/fret_page.hpp>
+#include <sectio/instrument/instrument.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+struct FretRequest {
+    TuningOptions tuning;
+    std::vector<std::string> opens;       ///< open strings: "D4", "A3+2c"; none: one on the tonic
+    std::optional<Length> length;         ///< of all strings; without it the instrument's own
+    std::optional<Instrument> instrument; ///< whose strings, where `opens` is empty
+    std::optional<Length> compensation;   ///< without it the instrument's
+    FretPlanOptions plan;
+    std::string date;
+};
+
+/// Plans frets for `scale` on a tonic. An open string that is written as a note alone (A3) is the
+/// scale's degree of that key, if one lies within 50 cents of it, since strings are tuned to the
+/// scale; with cents or in hertz (A3+0c, 220Hz) it is that pitch exactly.
+/// @throws Error plan_without_length, fret_length_not_positive, and those of plan_frets() and
+/// tuned()
+FretSheet fret_sheet(Scale scale, const FretRequest& request);
+
+} // namespace sectio

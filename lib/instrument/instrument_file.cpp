@@ -1,0 +1,167 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/base/toml.hpp>
+#include <sectio/instrument/instrument.hpp>
+#include <sectio/instrument/messages.hpp>
+#include <sectio/instrument/quantity.hpp>
+#include <sectio/interval/expression.hpp>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::string_view instrument_keys =
+    "name, kind, source, reference, strings, frets, compensation, action, remarks";
+constexpr std::string_view string_keys =
+    "name, open, length, fretted, gauge, tension, unit_mass, modulus, compensation";
+constexpr std::string_view fret_keys = "nut, bridge, name";
+
+/// What `parse` makes of the text under `key`, if there is one.
+template <typename Parse>
+auto optional(const TomlReader& reader, std::string_view key, Parse parse)
+    -> std::optional<decltype(parse(std::string_view(), Place()))> {
+    const auto text = reader.optional_text(key);
+    if (!text)
+        return std::nullopt;
+    return parse(*text, reader.place_of(key));
+}
+
+/// A length that lies above 0.
+MeasuredLength positive(std::string_view text, const Place& place) {
+    const MeasuredLength length = parse_measured_length(text, place);
+    if (length.figure <= Length())
+        throw error(message::length_not_positive, text, place);
+    return length;
+}
+
+Length positive_length(std::string_view text, const Place& place) {
+    return positive(text, place).figure;
+}
+
+auto quantity(std::span<const QuantityUnit> units) {
+    return [units](std::string_view text, const Place& place) {
+        return parse_quantity(text, units, place);
+    };
+}
+
+Length any_length(std::string_view text, const Place& place) {
+    return parse_length(text, place);
+}
+
+bool flag(const TomlReader& reader, std::string_view key, bool otherwise) {
+    const TomlValue* value = reader.find(key);
+    if (!value)
+        return otherwise;
+    if (const bool* yes = std::get_if<bool>(&value->value))
+        return *yes;
+    throw TomlReader::wrong_kind(*value, key, "true or false", "fretted = false");
+}
+
+InstrumentString read_string(const TomlReader& reader, const Pitch& a4, std::size_t number) {
+    reader.allow_only(string_keys);
+    InstrumentString string;
+    string.open_written = reader.optional_text("open").value_or("");
+    string.name = reader.optional_text("name").value_or(
+        string.open_written.empty() ? "string " + std::to_string(number) : string.open_written);
+    string.open = optional(reader, "open", [&](std::string_view text, const Place& place) {
+        return parse_pitch(text, a4, place);
+    });
+    reader.required_text("length");
+    string.length = *optional(reader, "length", positive);
+    string.fretted = flag(reader, "fretted", true);
+    string.gauge = optional(reader, "gauge", positive_length);
+    string.tension = optional(reader, "tension", quantity(tension_units));
+    string.unit_mass = optional(reader, "unit_mass", quantity(unit_mass_units));
+    string.modulus = optional(reader, "modulus", quantity(modulus_units));
+    string.compensation = optional(reader, "compensation", any_length);
+    return string;
+}
+
+void read_strings(const TomlReader& reader, const Pitch& a4, Instrument& instrument) {
+    constexpr std::string_view example = "strings = [{ open = \"D4\", length = \"612 mm\" }]";
+    const TomlValue::List& list = reader.required_list("strings", example);
+    if (list.empty())
+        throw TomlReader::wrong_kind(*reader.find("strings"), "strings", "a list of tables",
+                                     example);
+    if (list.size() > limits::instrument_strings)
+        throw error(message::too_many_strings, "", reader.find("strings")->place,
+                    limits::instrument_strings);
+    for (const TomlReader& string : reader.tables("strings", example))
+        instrument.strings.push_back(read_string(string, a4, instrument.strings.size() + 1));
+}
+
+FretReading read_fret(const TomlValue& value) {
+    if (const std::string* text = value.text())
+        return {"", positive(*text, value.inside()), std::nullopt, value.place};
+    if (!value.table())
+        throw TomlReader::wrong_kind(value, "frets", "lengths in quotes or tables",
+                                     "frets = [\"57.4 mm ± 0.5 mm\", { nut = \"112 mm\" }]");
+    const TomlReader reader(value);
+    reader.allow_only(fret_keys);
+    reader.required_text("nut");
+    return {reader.optional_text("name").value_or(""), *optional(reader, "nut", positive),
+            optional(reader, "bridge", positive), value.place};
+}
+
+void read_frets(const TomlReader& reader, Instrument& instrument) {
+    const TomlValue* value = reader.find("frets");
+    if (!value)
+        return;
+    if (const std::string* text = value->text()) {
+        instrument.fret_scale = *text;
+        instrument.fret_scale_place = value->inside();
+        return;
+    }
+    const TomlValue::List* list = value->list();
+    if (!list)
+        throw TomlReader::wrong_kind(*value, "frets", "a list of lengths, or a scale",
+                                     "frets = [\"57.4 mm ± 0.5 mm\"]");
+    if (list->size() > limits::scale_degrees)
+        throw error(message::too_many_frets, "", value->place, limits::scale_degrees);
+    for (const TomlValue& item : *list)
+        instrument.frets.push_back(read_fret(item));
+}
+
+} // namespace
+
+bool looks_like_instrument_file(std::string_view text) {
+    const auto has_key = [text](std::string_view key) {
+        for (std::size_t at = 0; (at = text.find(key, at)) != text.npos; at += key.size()) {
+            const bool begins = at == 0 || text[at - 1] == '\n' || text[at - 1] == '[';
+            const std::size_t next = text.find_first_not_of(" \t", at + key.size());
+            if (begins && next != text.npos && (text[next] == '=' || text[next] == ']'))
+                return true;
+        }
+        return false;
+    };
+    return has_key("strings") && !has_key("degrees");
+}
+
+Instrument read_instrument_file(std::string_view toml, const std::string& file_name) {
+    if (toml.size() > limits::scale_file_bytes)
+        throw error(message::file_too_large, "", Place{file_name}, limits::scale_file_bytes);
+    const TomlValue document = parse_toml(toml, file_name);
+    const TomlReader reader(document);
+    reader.allow_only(instrument_keys);
+    Instrument instrument;
+    instrument.name = reader.required_text("name");
+    if (trimmed(instrument.name).empty())
+        throw error(message::instrument_unnamed, "", reader.place_of("name"));
+    instrument.kind = reader.optional_text("kind").value_or("");
+    instrument.source = reader.optional_text("source").value_or("");
+    instrument.reference = reader.optional_text("reference");
+    instrument.remarks = reader.strings("remarks");
+    const auto a4 = optional(reader, "reference", [](std::string_view text, const Place& place) {
+        return parse_reference(text, place);
+    });
+    read_strings(reader, a4.value_or(Pitch::concert_a()), instrument);
+    read_frets(reader, instrument);
+    instrument.compensation = optional(reader, "compensation", any_length).value_or(Length());
+    instrument.action = optional(reader, "action", positive);
+    return instrument;
+}
+
+} // namespace sectio

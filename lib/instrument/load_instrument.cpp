@@ -1,0 +1,50 @@
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/instrument/load_instrument.hpp>
+#include <sectio/instrument/messages.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <filesystem>
+#include <sstream>
+
+namespace sectio {
+
+namespace {
+
+/// A scale named in an instrument file stands alone: it cannot be standard input or another file.
+Scale named_scale(const Instrument& instrument, const Catalogue& catalogue) {
+    std::istringstream nothing;
+    try {
+        return load_scale(*instrument.fret_scale, catalogue, nothing);
+    } catch (const Error& e) {
+        throw e.at(instrument.fret_scale_place);
+    }
+}
+
+} // namespace
+
+std::optional<Instrument> load_instrument(const std::string& path) {
+    std::error_code ignored;
+    if (!path.ends_with(".toml") || !std::filesystem::is_regular_file(path, ignored))
+        return std::nullopt;
+    const std::string text = read_whole(path, limits::scale_file_bytes);
+    if (!looks_like_instrument_file(text))
+        return std::nullopt;
+    return read_instrument_file(text, path);
+}
+
+Scale played_scale(const Instrument& instrument, const Catalogue& catalogue,
+                   std::string_view string) {
+    const InstrumentString& played = instrument.string(string);
+    if (!instrument.fret_scale && instrument.frets.empty())
+        throw error(message::instrument_without_frets, instrument.name, {});
+    if (!instrument.fret_scale)
+        return scale_of(instrument, played);
+    Scale scale = named_scale(instrument, catalogue);
+    scale.reference = instrument.reference;
+    if (played.open)
+        scale.tonic = played.open_written;
+    return scale;
+}
+
+} // namespace sectio

@@ -1,0 +1,75 @@
+#include <sectio/instrument/measured_frets_page.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+using page::Cell, page::Column;
+
+constexpr int bench_digits = 2;
+
+/// The frets, with nothing for the open string before them.
+std::vector<const MeasuredFret*> rows_of(const MeasuredFrets& frets) {
+    std::vector<const MeasuredFret*> rows{nullptr};
+    for (const MeasuredFret& fret : frets.frets)
+        rows.push_back(&fret);
+    return rows;
+}
+
+Cell place(const MeasuredFret* fret) {
+    if (!fret)
+        return {};
+    const auto& width = fret->from_nut.half_width;
+    return page::number(fret->from_nut.figure.millimetres())
+        .borne_by(width ? std::optional(page::HalfWidth(width->millimetres())) : std::nullopt)
+        .shown_with(bench_digits);
+}
+
+/// What nut to fret and fret to bridge add up to, where both were measured.
+void remark_on_sums(page::Page& page, const MeasuredFrets& frets) {
+    if (!frets.least_sum)
+        return;
+    const std::string least = frets.least_sum->decimal(bench_digits);
+    const std::string most = frets.most_sum->decimal(bench_digits);
+    page::Paragraphs remark;
+    remark.paragraphs.push_back(
+        {page::Role::remark,
+         fmt::format("Nut to fret and fret to bridge add up to {} … {} mm.", least, most)});
+    page.blocks.push_back(remark);
+}
+
+void remark_on_stretch(page::Page& page, bool known) {
+    page::Paragraphs remark;
+    remark.paragraphs.push_back(
+        {page::Role::note,
+         known ? "The stretch of the pressed string is reckoned from gauge, modulus, tension and "
+                 "action, and is held to be known to half of itself."
+               : "Pressing a string down sharpens it by some cents, which is not in these figures: "
+                 "the saddle's compensation is taken to make good for it."});
+    page.blocks.push_back(remark);
+}
+
+} // namespace
+
+page::Page measured_frets_page(const PitchList& list, const MeasuredFrets& frets, const Pitch& a4) {
+    page::Table table = pitch_table(list, a4);
+    const auto rows = rows_of(frets);
+    table.add(rows, Column{"from nut, mm"}.keyed("from_nut_mm"), place);
+    const bool stretched = std::any_of(frets.frets.begin(), frets.frets.end(),
+                                       [](const MeasuredFret& f) { return f.stretch.has_value(); });
+    if (stretched)
+        table.add(rows, Column{"stretch"}.keyed("stretch_cents"),
+                  [](const MeasuredFret* f) -> Cell {
+                      return f && f->stretch ? Cell(page::cents(*f->stretch)) : Cell();
+                  });
+    page::Page page = measured_page(list, a4, "measured-frets", std::move(table));
+    remark_on_sums(page, frets);
+    remark_on_stretch(page, stretched);
+    return page;
+}
+
+} // namespace sectio

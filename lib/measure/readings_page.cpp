@@ -1,0 +1,68 @@
+#include <sectio/measure/readings_page.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio::measure {
+
+namespace {
+
+/// A pitch as it is read back: "E4-41.25c", the mean to a thousandth of a cent.
+std::string written(const Pitch& pitch, const Pitch& a4) {
+    const KeyedPitch keyed = nearest_key(pitch, a4);
+    const std::string note = usual_note(keyed.key).text();
+    const std::string cents = keyed.deviation.cents(3);
+    if (cents == "0.000")
+        return note;
+    return fmt::format("{}{}{}c", note, cents.starts_with('-') ? "" : "+", cents);
+}
+
+/// Readings that repeat a note: the degrees of freedom of their scatter.
+std::size_t repeated(const std::vector<ReadNote>& notes) {
+    std::size_t again = 0;
+    for (const ReadNote& note : notes)
+        again += note.readings - 1;
+    return again;
+}
+
+constexpr const char* few_readings =
+    "So few readings say little of how they scatter, so the half widths are wide. Read each note "
+    "three times or more.";
+
+} // namespace
+
+PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<std::string>& tonic,
+                       const Pitch& a4) {
+    PitchList list;
+    list.name = "Measured pitches";
+    list.zero = tonic ? parse_tonic(*tonic, a4, {"--tonic"}).pitch : notes.front().pitch;
+    list.tonic = tonic ? *tonic : written(*list.zero, a4);
+    for (const ReadNote& note : notes) {
+        ListedPitch pitch;
+        pitch.above = {note.pitch - *list.zero, note.uncertainty, Basis::tuner};
+        pitch.written = written(note.pitch, a4);
+        pitch.label = note.label;
+        list.pitches.push_back(std::move(pitch));
+    }
+    return list;
+}
+
+page::Page readings_page(const PitchList& list, const std::vector<ReadNote>& notes,
+                         const Pitch& a4) {
+    page::Table table = pitch_table(list, a4);
+    table.add(notes, page::Column{"Readings"}.keyed("readings"),
+              [](const ReadNote& n) { return page::count(n.readings); });
+    table.add(notes, page::Column{"Spread"}.keyed("spread_cents"),
+              [](const ReadNote& n) -> page::Cell {
+                  return n.spread ? page::Cell(page::cents(*n.spread)) : page::Cell();
+              });
+    page::Page page = measured_page(list, a4, "measured-pitches", std::move(table));
+    if (const std::size_t again = repeated(notes); again > 0 && again < 3) {
+        page::Paragraphs advice;
+        advice.paragraphs.push_back({page::Role::note, few_readings});
+        page.blocks.push_back(advice);
+    }
+    return page;
+}
+
+} // namespace sectio::measure

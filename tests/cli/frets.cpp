@@ -1,0 +1,193 @@
+// The commands `frets`, `measure frets` and `measure pitches`, run as a user runs them.
+
+#include <support/json.hpp>
+#include <support/paths.hpp>
+#include <support/process.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <regex>
+
+using support::run_sectio;
+using support::sectio_json;
+
+namespace {
+
+std::string example(const std::string& name) {
+    return (support::data_dir() / "examples" / (name + ".toml")).string();
+}
+
+std::string contents(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+/// A straight line across or along a page, in points.
+struct Stroke {
+    double x1, y1, x2, y2;
+};
+
+/// The straight lines on one leaf of a PDF, as poppler's pdftocairo finds them, unscaled.
+std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string& leaf,
+                            const std::filesystem::path& svg) {
+    const auto outcome = support::run({"pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", leaf,
+                                       "-l", leaf, pdf.string(), svg.string()});
+    REQUIRE(outcome.exit_code == 0);
+    const std::string text = contents(svg);
+    const std::regex path(
+        R"re(<path style="fill:none;[^"]*" d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
+    std::vector<Stroke> found;
+    for (std::sregex_iterator it(text.begin(), text.end(), path), end; it != end; ++it)
+        found.push_back(
+            {std::stod((*it)[1]), std::stod((*it)[2]), std::stod((*it)[3]), std::stod((*it)[4])});
+    return found;
+}
+
+constexpr double mm = 72 / 25.4;
+
+} // namespace
+
+TEST_CASE("frets gives places in a table and in JSON") {
+    const auto outcome = run_sectio({"frets", "9/8,5/4,3/2", "--length", "612mm"});
+    CHECK(outcome.exit_code == 0);
+    CHECK(outcome.out.find("68.00") != std::string::npos);
+    const auto json = sectio_json({"frets", "9/8,5/4,1of2", "--length", "612mm"});
+    REQUIRE(json["frets"].size() == 4);
+    CHECK(json["frets"][0]["degree"] == 1);
+    CHECK(json["frets"][0]["cents"] == "203.910");
+    CHECK(json["frets"][0]["from_nut_mm"] == "68.000");
+    CHECK(json["frets"][0]["to_bridge_mm"] == "544.000");
+    CHECK(json["frets"][1]["spacing_mm"] == "54.400");
+    // 612 (1 - 2^(-1/2)) = 179.25064…
+    CHECK(json["frets"][2]["from_nut_mm"] == "179.251");
+}
+
+TEST_CASE("frets says what a shared fret costs each string") {
+    const auto json = sectio_json({"frets", "pythagorean-12", "--length", "24.5in", "--strings",
+                                   "D4,A3", "--tonic", "D4", "--share", "12c"});
+    REQUIRE(json["strings"].size() == 2);
+    CHECK(json["strings"][1]["open"] == "A3");
+    CHECK(json["strings"][1]["worst_error_cents"] == "11.730");
+    CHECK(json["frets"][0]["strings"].size() == 2);
+}
+
+TEST_CASE("frets takes an instrument file for the strings and for the scale") {
+    const auto planned =
+        sectio_json({"frets", "equal-12", "--instrument", example("sundhall-cittern")});
+    CHECK(planned["strings"].size() == 4);
+    CHECK(planned["frets"].size() == 12);
+    const auto own = sectio_json({"frets", example("sundhall-zither-instrument")});
+    CHECK(own["frets"].size() == 7);
+    CHECK(own["frets"][3]["from_nut_mm"] == "204.0");
+    CHECK(own["frets"][3]["from_nut_mm_exact"] == "204.000");
+}
+
+TEST_CASE("The template in the PDF has its 100 mm line and its frets where they belong") {
+    if (!support::has_program("pdftocairo"))
+        SECTIO_SKIP("pdftocairo is not installed");
+    const support::TempDir folder;
+    const auto pdf = folder.path() / "frets.pdf";
+    const auto outcome = run_sectio(
+        {"frets", "9/8,5/4,4/3,3/2,5/3,15/8", "--length", "340mm", "--out", pdf.string()});
+    REQUIRE(outcome.exit_code == 0);
+    const auto lines = strokes(pdf, "2", folder.path() / "leaf.svg");
+    // The only upright line of 100 mm is the check line.
+    const auto upright = std::count_if(lines.begin(), lines.end(), [](const Stroke& s) {
+        return std::abs(s.x1 - s.x2) < 0.01 && std::abs(std::abs(s.y1 - s.y2) - 100 * mm) < 0.01;
+    });
+    CHECK(upright == 1);
+    // Lines across the neck, 53 mm long, from the nut on.
+    std::vector<double> across;
+    for (const Stroke& s : lines)
+        if (std::abs(s.y1 - s.y2) < 0.01 && std::abs(std::abs(s.x1 - s.x2) - 53 * mm) < 0.1)
+            across.push_back(s.y1);
+    std::sort(across.begin(), across.end());
+    REQUIRE(across.size() >= 5);
+    // 340 mm: 9/8 at 37.778, 5/4 at 68, 4/3 at 85, 3/2 at 113.333.
+    const double expected[] = {0, 37.7778, 68, 85, 113.3333};
+    for (int i = 0; i < 5; ++i)
+        CHECK((across[static_cast<std::size_t>(i)] - across[0]) / mm
+              == Approx(expected[i]).margin(0.01));
+}
+
+TEST_CASE("frets writes SVG and CSV") {
+    const support::TempDir folder;
+    for (const char* name : {"a.svg", "a.csv"}) {
+        const auto file = folder.path() / name;
+        CHECK(
+            run_sectio({"frets", "equal-12", "--length", "620mm", "--out", file.string()}).exit_code
+            == 0);
+        CHECK(std::filesystem::file_size(file) > 500);
+    }
+    CHECK(contents(folder.path() / "a.csv").find("from_nut_mm") != std::string::npos);
+}
+
+TEST_CASE("Bad requests for frets are refused with advice") {
+    const auto refused = [](std::vector<std::string> arguments) {
+        const auto outcome = run_sectio(std::move(arguments));
+        CHECK(outcome.exit_code == 2);
+        return outcome.err;
+    };
+    CHECK(refused({"frets", "equal-12"}).find("--length") != std::string::npos);
+    CHECK(refused({"frets", "equal-12", "--length", "620"}).find("unit") != std::string::npos);
+    CHECK(refused({"frets", "equal-12", "--length", "0mm"}).find("above 0") != std::string::npos);
+    CHECK(refused({"measure", "frets", "700mm", "--length", "612mm"}).find("bridge")
+          != std::string::npos);
+    CHECK(refused({"measure", "pitches", "H4"}).find("note") != std::string::npos);
+}
+
+TEST_CASE("measure frets gives exact ratios, and half widths where a ruler was used") {
+    const auto json = sectio_json(
+        {"measure", "frets", "68mm", "204mm ± 0.5mm", "--length", "612mm", "--open", "D4"});
+    REQUIRE(json["pitches"].size() == 3);
+    CHECK(json["pitches"][1]["label"] == "fret 1");
+    CHECK(json["pitches"][1]["cents"] == "203.910");
+    CHECK(json["pitches"][1]["note"] == "E4");
+    CHECK(json["pitches"][1]["deviation_cents"] == "3.910");
+    CHECK(json["pitches"][1]["uncertainty_cents"].is_null());
+    CHECK(json["pitches"][2]["cents"] == "702");
+    CHECK(json["pitches"][2]["uncertainty_cents"] == "3");
+}
+
+TEST_CASE("measure frets reads both sides, spacings, inches and tables") {
+    const auto sides = sectio_json({"measure", "frets", "68mm : 544mm"});
+    CHECK(sides["pitches"][1]["cents"] == "203.910");
+    const auto spacings =
+        sectio_json({"measure", "frets", "68mm,85mm", "--between", "--length", "612mm"});
+    CHECK(spacings["pitches"][2]["cents"] == "498.045");
+    const support::TempDir folder;
+    const auto file = folder.path() / "frets.csv";
+    std::ofstream(file) << "fret,nut_mm,uncertainty\n1,68,0.5mm\n2,153,\n";
+    const auto table = sectio_json({"measure", "frets", file.string(), "--length", "612mm"});
+    CHECK(table["pitches"][1]["uncertainty_cents"] == "2");
+    CHECK(table["pitches"][2]["cents"] == "498.045");
+}
+
+TEST_CASE("A measurement becomes a scale file that other commands read") {
+    const support::TempDir folder;
+    const auto file = (folder.path() / "measured.toml").string();
+    CHECK(run_sectio({"measure", "frets", example("sundhall-zither-instrument"), "--out", file})
+              .exit_code
+          == 0);
+    const auto sheet = sectio_json({"sheet", file});
+    REQUIRE(sheet["degrees"].size() == 8);
+    CHECK(sheet["degrees"][4]["interval"] == "3/2");
+    CHECK(sheet["tonic"] == "D4");
+    const auto direct = sectio_json({"sheet", example("sundhall-zither-instrument")});
+    CHECK(direct["degrees"] == sheet["degrees"]);
+    const auto identified = sectio_json({"identify", example("sundhall-zither-instrument")});
+    CHECK(identified["pitches"].size() == 8);
+}
+
+TEST_CASE("measure pitches puts readings of one note together") {
+    const auto json = sectio_json(
+        {"measure", "pitches", "E4-41c,E4-42c,E4-43c", "A4+1c,A4,A4-1c", "--tonic", "E4"});
+    REQUIRE(json["pitches"].size() == 2);
+    CHECK(json["pitches"][0]["readings"] == 3);
+    CHECK(json["pitches"][0]["spread_cents"] == "1.000");
+    // t for 4 degrees of freedom 2.78: √((2.78/√3)² + 0.5²) = 1.681, stated as 2.
+    CHECK(json["pitches"][0]["uncertainty_cents"] == "2");
+    CHECK(json["pitches"][0]["deviation_cents"] == "-42");
+    CHECK(json["pitches"][1]["cents"] == "500");
+}

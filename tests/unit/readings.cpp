@@ -1,0 +1,148 @@
+// A tuner's readings: what each says, and several of one note put together.
+
+#include <sectio/measure/messages.hpp>
+#include <sectio/measure/readings.hpp>
+#include <sectio/measure/readings_page.hpp>
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+#include <random>
+
+using namespace sectio;
+using namespace sectio::measure;
+using support::interval;
+using support::pitch;
+
+namespace {
+
+Reading reading(std::string_view text, const Pitch& a4 = Pitch::concert_a()) {
+    return parse_reading(text, a4, {"readings", 0, 1});
+}
+
+std::vector<ReadNote> notes(std::string_view text, const char* apart = "20c") {
+    return notes_of(parse_readings(text, Pitch::concert_a(), {"readings"}), interval(apart));
+}
+
+std::vector<Reading> table(const char* text) {
+    return read_reading_table(text, "tuner.csv", Pitch::concert_a());
+}
+
+} // namespace
+
+TEST_CASE("A reading is as fine as its last digit") {
+    CHECK(reading("E4-41c").pitch == pitch("E4-41c"));
+    CHECK(reading("E4-41c").half_width == interval("0.5c"));
+    CHECK(reading("E4").half_width == interval("0.5c"));
+    CHECK(reading("E4+3.25c").half_width == interval("0.005c"));
+    CHECK(reading("329.1 Hz").half_width == interval("6583/6582"));
+    CHECK(reading("440Hz").half_width == interval("881/880"));
+}
+
+TEST_CASE("A stated half width goes before the last digit") {
+    CHECK(reading("E4-41c ± 2c").half_width == interval("2c"));
+    CHECK(reading("440Hz +- 1Hz").half_width == interval("441/440"));
+}
+
+TEST_CASE("A note is one of the tuner's own reference, a frequency is not") {
+    const Pitch a4 = pitch("415Hz");
+    CHECK(reading("A4", a4).pitch == pitch("415Hz"));
+    CHECK(reading("A4 ± 2c", a4).pitch == pitch("415Hz"));
+    CHECK(reading("440Hz", a4).pitch == pitch("440Hz"));
+    CHECK(reading("440Hz±1Hz", a4).pitch == pitch("440Hz"));
+}
+
+TEST_CASE("A label stands before the sign of equality") {
+    CHECK(reading("fret 1 = E4-41c").label == "fret 1");
+    CHECK(reading("fret 1 = E4-41c").pitch == pitch("E4-41c"));
+    const auto wrong = support::error_of([] { reading("fret 1 = H4"); });
+    CHECK(support::name_of(wrong) == "expected_pitch");
+    CHECK(wrong->place().column == 9);
+}
+
+TEST_CASE("Tables are read by their headings") {
+    const auto by_note = table("fret,note,deviation,uncertainty\n1,E4,-41,2\n2,F#4,+3.5,\n");
+    REQUIRE(by_note.size() == 2);
+    CHECK(by_note[0].label == "1");
+    CHECK(by_note[0].pitch == pitch("E4-41c"));
+    CHECK(by_note[0].half_width == interval("2c"));
+    CHECK(by_note[1].pitch == pitch("F#4+3.5c"));
+    CHECK(by_note[1].half_width == interval("0.05c"));
+    CHECK(table("Hz\n329.1\n440\n")[1].pitch == pitch("440Hz"));
+    CHECK(table("E4-41c\nA4\n")[1].pitch == pitch("A4"));
+    CHECK(table("low;D3+2c\nhigh;A3\n")[0].label == "low");
+}
+
+TEST_CASE("Readings that cannot be read are refused with their place") {
+    const auto refusal = [](const char* text) { return support::error_of([&] { table(text); }); };
+    CHECK(support::name_of(refusal("")) == "no_readings");
+    CHECK(support::name_of(refusal("note,hz\n,\nE4,\n")) == "no error");
+    CHECK(support::name_of(refusal("note,label\n,open\n")) == "reading_missing");
+    CHECK(refusal("note\nE4\nX4\n")->place().text() == "tuner.csv:3:1");
+    CHECK(support::name_of(support::error_of([] { reading("386c ± 2c"); })) == "reading_not_pitch");
+    CHECK(support::name_of(support::error_of([] { notes(" , "); })) == "no_readings");
+}
+
+TEST_CASE("Several readings of one note give their mean, and it has their scatter") {
+    const auto read = notes("E4-41c, A4, E4-43c, E4-42c");
+    REQUIRE(read.size() == 2);
+    CHECK(read[0].pitch == pitch("E4-42c"));
+    CHECK(read[0].readings == 3);
+    CHECK(*read[0].spread == interval("1c"));
+    // t for 2 degrees of freedom is 4.30: 4.30/√3 = 2.48261, with 0.5 by squares 2.53246.
+    CHECK(read[0].uncertainty == interval("2.5325c"));
+    // The scatter of all notes holds for the one that was read once: √(4.30² + 0.5²).
+    CHECK(read[1].uncertainty == interval("4.329c"));
+    CHECK_FALSE(read[1].spread);
+}
+
+TEST_CASE("Readings that were taken once keep their own half width") {
+    const auto read = notes("A4, E4-41c±2c");
+    CHECK(read[0].uncertainty == interval("2c"));
+    CHECK(read[1].uncertainty == interval("0.5c"));
+}
+
+TEST_CASE("Labels keep near notes apart and far ones together") {
+    const auto read = notes("a=E4, b=E4+5c, a=E4+30c");
+    REQUIRE(read.size() == 2);
+    CHECK(read[0].label == "b");
+    CHECK(read[1].pitch == pitch("E4+15c"));
+    CHECK(notes("E4, E4+15c").size() == 1);
+    CHECK(notes("E4, E4+15c", "15c").size() == 2);
+}
+
+TEST_CASE("The half width of a mean holds the truth 95 times in 100") {
+    std::mt19937 random(1);
+    std::normal_distribution<double> scatter(0, 3);
+    int held = 0;
+    constexpr int trials = 2000;
+    for (int i = 0; i < trials; ++i) {
+        std::vector<Reading> readings(static_cast<std::size_t>(3 + i % 5));
+        for (Reading& r : readings)
+            r.pitch = pitch("A4")
+                      + Interval::from_cents(Rational(std::lround(1000 * scatter(random)), 1000));
+        const auto note = notes_of(readings, interval("100c")).front();
+        held += absolute(note.pitch - pitch("A4")) <= note.uncertainty;
+    }
+    CHECK(held >= 0.94 * trials);
+    CHECK(held <= 0.965 * trials);
+}
+
+TEST_CASE("Very many frequencies of one note have a mean too") {
+    std::vector<Reading> readings;
+    for (int i = 0; i < 2000; ++i)
+        readings.push_back(reading(std::to_string(100'000 + i % 1999) + ".5Hz"));
+    const auto read = notes_of(readings, interval("100c"));
+    REQUIRE(read.size() == 1);
+    CHECK(read[0].readings == 2000);
+}
+
+TEST_CASE("Readings become a list above the lowest of them or a tonic") {
+    const auto read = notes("E4-41c, A4");
+    const PitchList lowest = read_pitches(read, std::nullopt, Pitch::concert_a());
+    CHECK(lowest.pitches[0].above.figure.is_unison());
+    CHECK(*lowest.tonic == "E4-41.000c");
+    const PitchList from_d = read_pitches(read, "D4", Pitch::concert_a());
+    CHECK(from_d.pitches[1].above.figure == interval("7of12"));
+    CHECK(from_d.pitches[1].above.half_width == interval("0.5c"));
+}
