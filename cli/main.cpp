@@ -75,6 +75,7 @@ int run(int argc, char** argv) {
     sectio::cli::add_interval(app);
     sectio::cli::add_divisions(app);
     sectio::cli::add_commas(app);
+    sectio::cli::add_compare(app);
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
     sectio::cli::add_frets(app);

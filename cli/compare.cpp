@@ -1,0 +1,36 @@
+// sectio compare A B…: how far scales and systems lie from each other.
+
+#include "answer.hpp"
+#include "command.hpp"
+
+#include <sectio/sheet/compare_page.hpp>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::vector<std::string> scales;
+};
+
+void run(const Request& request, const CLI::App& command) {
+    check_out(request.common);
+    std::vector<Scale> scales;
+    for (const std::string& text : request.scales)
+        scales.push_back(scale_argument(text));
+    answer(compare_page(scales), request.common, command);
+}
+
+} // namespace
+
+void add_compare(CLI::App& app) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command =
+        app.add_subcommand("compare", "how far scales and systems lie from each other");
+    command->add_option("SCALE", request->scales, scale_help)->required()->expected(2, 40);
+    add_common_options(*command, request->common, page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

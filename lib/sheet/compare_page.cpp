@@ -1,0 +1,143 @@
+#include <sectio/scale/comparison.hpp>
+#include <sectio/sheet/compare_page.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio {
+
+namespace {
+
+using page::Cell;
+using page::Column;
+using page::ColumnKind;
+
+struct Pair {
+    const Scale *a, *b;
+    bool best; ///< moved to where it fits best
+    Difference difference;
+};
+
+std::vector<Pair> pairs_of(const std::vector<Scale>& scales) {
+    std::vector<Pair> pairs;
+    for (std::size_t i = 0; i < scales.size(); ++i)
+        for (std::size_t k = i + 1; k < scales.size(); ++k) {
+            pairs.push_back({&scales[i], &scales[k], false, difference(scales[i], scales[k])});
+            if (auto best = best_difference(scales[i], scales[k]))
+                pairs.push_back({&scales[i], &scales[k], true, std::move(*best)});
+        }
+    return pairs;
+}
+
+/// What an error rests on: both degrees, where they were measured.
+page::Figure error_cell(const Pair& p, const DegreePair& d) {
+    page::Figure figure = page::cents(d.error).with_sign();
+    if (const auto& width = p.a->degrees[d.a].uncertainty)
+        figure = figure.borne_by(page::HalfWidth(*width));
+    if (const auto& width = p.b->degrees[d.b].uncertainty)
+        figure = figure.borne_by(page::HalfWidth(*width));
+    return figure;
+}
+
+/// Errors over all rest on all.
+page::Figure borne_by_both(page::Figure figure, const Pair& p) {
+    for (const Scale* scale : {p.a, p.b})
+        for (const Degree& degree : scale->degrees)
+            if (degree.uncertainty)
+                figure = figure.borne_by(page::HalfWidth(*degree.uncertainty));
+    return figure;
+}
+
+page::Table pair_table(const std::vector<Pair>& pairs) {
+    page::Table table{"pairs", "", {}, {}};
+    const auto add = [&](const Column& column, auto cell) { table.add(pairs, column, cell); };
+    const auto rms = [](const Pair& p) {
+        const auto errors = p.difference.errors();
+        return borne_by_both(
+            page::Figure([errors](int digits) { return rms_cents(errors, digits); }), p);
+    };
+    add(Column{"Scale", ColumnKind::words}.keyed("a"), [](const Pair& p) { return p.a->name; });
+    add(Column{"against", ColumnKind::words}.keyed("b"), [](const Pair& p) { return p.b->name; });
+    add(Column{"from", ColumnKind::words}.keyed("fit"),
+        [](const Pair& p) { return p.best ? "best" : "tonic"; });
+    add(Column{"degree"}.keyed("start_degree"),
+        [](const Pair& p) { return page::count(p.difference.start_degree + 1); });
+    add(Column{"offset"}.keyed("offset_cents"), [](const Pair& p) {
+        return borne_by_both(page::cents(p.difference.offset), p).with_sign();
+    });
+    add(Column{"largest", ColumnKind::figure, "Error in cents"}.keyed("max_error_cents"),
+        [](const Pair& p) { return borne_by_both(page::cents(p.difference.max_error), p); });
+    add(Column{"RMS", ColumnKind::figure, "Error in cents", 0, true}.keyed("rms_error_cents"), rms);
+    add(Column{"equal"}.keyed("common"),
+        [](const Pair& p) { return page::count(p.difference.common); });
+    return table;
+}
+
+/// For programs, the degrees of pair `index`.
+page::Table degrees_for_programs(const Pair& p, std::size_t index) {
+    page::Table table{fmt::format("pairs[{}].degrees", index), "", {}, {}};
+    const auto add = [&](const char* key, auto cell) {
+        table.add(p.difference.degrees, Column{}.keyed(key, "").hidden(), cell);
+    };
+    add("a", [](const DegreePair& d) { return page::count(d.a + 1); });
+    add("b", [](const DegreePair& d) { return page::count(d.b + 1); });
+    add("error_cents", [&](const DegreePair& d) { return error_cell(p, d); });
+    return table;
+}
+
+std::string named(const Scale& scale, std::size_t index) {
+    const std::string& name = scale.degrees[index].name;
+    return std::to_string(index + 1) + (name.empty() ? "" : " " + name);
+}
+
+/// Two scales degree by degree, both ways of laying them side by side.
+page::Table degree_columns(const std::vector<Pair>& pairs) {
+    page::Table table{"", "Degree by degree", {}, {}};
+    const auto& degrees = pairs.front().difference.degrees;
+    const Scale& a = *pairs.front().a;
+    table.add(degrees, Column{"Degree", ColumnKind::key},
+              [&](const DegreePair& d) { return named(a, d.a); });
+    table.add(degrees, Column{"Cents"}, [&](const DegreePair& d) {
+        const Degree& degree = a.degrees[d.a];
+        const auto& width = degree.uncertainty;
+        return page::cents(degree.interval)
+            .borne_by(width ? std::optional<page::HalfWidth>(*width) : std::nullopt);
+    });
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        const Pair& p = pairs[i];
+        const std::string group = p.best ? "where they fit best" : "from the same tonic";
+        table.add(degrees, Column{"nearest", ColumnKind::words, group, i + 1},
+                  [&](const DegreePair& d) { return named(*p.b, p.difference.degrees[d.a].b); });
+        table.add(degrees, Column{"error", ColumnKind::figure, group, i + 1},
+                  [&](const DegreePair& d) { return error_cell(p, p.difference.degrees[d.a]); });
+    }
+    return table;
+}
+
+} // namespace
+
+page::Page compare_page(const std::vector<Scale>& scales) {
+    const std::vector<Pair> pairs = pairs_of(scales);
+    page::Page page;
+    page.kind = "comparison";
+    for (const Scale& scale : scales)
+        page.title += (page.title.empty() ? "" : " · ") + scale.name;
+    page.blocks = {pair_table(pairs)};
+    for (std::size_t i = 0; i < pairs.size(); ++i)
+        page.blocks.emplace_back(degrees_for_programs(pairs[i], i));
+    if (scales.size() == 2)
+        page.blocks.emplace_back(degree_columns(pairs));
+    page.blocks.emplace_back(page::Paragraphs{
+        "",
+        "",
+        {{page::Role::note,
+          "Error: the nearest degree of the second minus the degree of the first, in "
+          "cents; the largest and the RMS error are those of all degrees of the "
+          "first."},
+         {page::Role::note,
+          "Best: the second moved as a whole to where the RMS error is smallest; the degree named "
+          "then lies at the tonic of the first, so many cents above it. Equal: degrees that are "
+          "exactly the same."}}});
+    return page;
+}
+
+} // namespace sectio
