@@ -72,5 +72,6 @@ void add_catalogue(CLI::App& app);
 void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
+void add_perform(CLI::App& app);
 
 } // namespace sectio::cli

@@ -47,6 +47,7 @@ int run(int argc, char** argv) {
     sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
+    sectio::cli::add_perform(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
     try {
