@@ -10,7 +10,9 @@
 /// comes before those of its columns and facts; a page may reach one object from several blocks.
 
 #include <sectio/page/cell.hpp>
+#include <sectio/page/sounds.hpp>
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -93,12 +95,14 @@ struct Ruler {
         std::string number{};
         std::string name{};
     };
-    /// Equal steps: mark k stands at k * step for k from 0 to count.
+    /// Equal steps: mark k stands at k * step for k from 0 to count. Else mark k stands at
+    /// places[k], which rise.
     struct Line {
         std::string heading{};
         double step = 0;
         long count = 0;
         std::vector<std::string> names{}; ///< of the marks; else they are numbered
+        std::vector<double> places{};
     };
     std::string description{}; ///< for those who cannot see it
     std::vector<Mark> marks{};
@@ -149,7 +153,12 @@ struct Drawing {
     std::vector<Label> labels{};
 };
 
-using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing>;
+/// On paper what follows begins a new leaf under this title.
+struct NewLeaf {
+    std::string title{};
+};
+
+using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing, NewLeaf>;
 
 struct Page {
     std::string title{};
@@ -159,6 +168,7 @@ struct Page {
     int digits = 1;              ///< after the point, where people read and ask for no other
     double largest_type = 14;    ///< of the first table on paper, in points
     std::vector<Block> blocks{};
+    std::optional<Sounds> sounds{}; ///< to be played where the page can sound: in HTML
 };
 
 } // namespace sectio::page
