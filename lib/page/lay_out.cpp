@@ -168,13 +168,15 @@ class Pager {
     }
     void draw(const Drawing& block) {
         heading(block.heading, std::min(drawing_height(block, pen_), pen_.whole_room() - 40));
-        draw_drawing(block, pen_);
+        draw_drawing(with_figures(block, digits_), pen_);
         pen_.down(section_gap);
     }
 
     // Tables.
 
     double height(const Table& block) {
+        if (block.drawn)
+            return 0;
         const PageTable table(shown(block, digits_), pen_.type());
         if (table.empty())
             return 0;
@@ -208,6 +210,8 @@ class Pager {
         return table.plan(stand ? 10.5 : 9.5, pen_.width());
     }
     void draw(const Table& block) {
+        if (block.drawn)
+            return;
         PageTable table(shown(block, digits_), pen_.type());
         if (table.empty())
             return;
