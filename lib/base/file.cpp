@@ -9,7 +9,9 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <iostream>
 #include <memory>
+#include <random>
 #include <utility>
 
 namespace sectio {
@@ -20,13 +22,42 @@ Error system_error(Message id, const std::filesystem::path& file) {
     return error(id, "", Place{file.string()}, std::strerror(errno));
 }
 
+/// The file that `name` stands for once every symbolic link is followed, also one to a file that is
+/// yet to be written.
+std::filesystem::path followed(std::filesystem::path name) {
+    constexpr int most_links = 40; // as the Linux kernel has it
+    std::error_code failed;
+    for (int i = 0; i < most_links && std::filesystem::is_symlink(name, failed); ++i) {
+        const auto target = std::filesystem::read_symlink(name, failed);
+        name = target.is_absolute() ? target : name.parent_path() / target;
+    }
+    if (std::filesystem::is_symlink(name, failed)) {
+        errno = ELOOP;
+        throw system_error(message::cannot_write, name);
+    }
+    return name;
+}
+
+/// A new file beside `target`, with the rights that any new file gets, and its name.
+int create_beside(const std::filesystem::path& target, std::string& name) {
+    std::random_device random;
+    int descriptor = -1;
+    do {
+        name = target.string() + fmt::format(".{:08x}", random());
+        descriptor = open(name.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    } while (descriptor < 0 && errno == EEXIST);
+    return descriptor;
+}
+
 /// A temporary file that is removed unless it was renamed into place.
 class Temporary {
   public:
-    explicit Temporary(const std::filesystem::path& target)
-        : name_(target.string() + ".XXXXXX"), descriptor_(mkstemp(name_.data())) {
-        if (descriptor_ < 0)
-            throw system_error(message::cannot_write, target);
+    explicit Temporary(std::filesystem::path target) : target_(std::move(target)) {
+        descriptor_ = create_beside(target_, name_);
+        if (descriptor_ < 0) {
+            name_.clear();
+            throw system_error(message::cannot_write, target_);
+        }
     }
     Temporary(const Temporary&) = delete;
     Temporary& operator=(const Temporary&) = delete;
@@ -49,20 +80,22 @@ class Temporary {
         return true;
     }
 
-    /// mkstemp makes files private; a result gets the rights that any new file would.
-    bool rename_to(const std::filesystem::path& target) {
-        const mode_t mask = umask(0);
-        umask(mask);
-        if (fchmod(descriptor_, 0666 & ~mask) != 0 || close(std::exchange(descriptor_, -1)) != 0
-            || std::rename(name_.c_str(), target.c_str()) != 0)
+    /// Puts the file, once it is on the disk, in the place of its target, whose rights it takes.
+    bool put_in_place() {
+        struct stat old;
+        const bool keeps_rights =
+            stat(target_.c_str(), &old) != 0 || fchmod(descriptor_, old.st_mode & 07777) == 0;
+        if (!keeps_rights || fsync(descriptor_) != 0 || close(std::exchange(descriptor_, -1)) != 0
+            || std::rename(name_.c_str(), target_.c_str()) != 0)
             return false;
         name_.clear();
         return true;
     }
 
   private:
+    std::filesystem::path target_;
     std::string name_;
-    int descriptor_;
+    int descriptor_ = -1;
 };
 
 } // namespace
@@ -110,6 +143,8 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
         text.append(block, static_cast<std::size_t>(input.gcount()));
     if (text.size() > most_bytes)
         throw error(message::file_too_large, "", Place{name}, most_bytes);
+    if (&input == &std::cin && std::ferror(stdin)) // a directory, say; the stream does not tell
+        throw system_error(message::cannot_read, name);
     return text;
 }
 
@@ -120,7 +155,7 @@ void write_whole(const std::filesystem::path& file, const std::function<void(con
         throw error(message::output_is_input, "", Place{file.string()});
     if (std::filesystem::exists(file, ignored) && !std::filesystem::is_regular_file(file, ignored))
         return write_device(file, produce);
-    Temporary temporary(file);
+    Temporary temporary(followed(file));
     std::string waiting; // small pieces go to the disk together
     const auto flush = [&] {
         if (!temporary.write(waiting))
@@ -134,7 +169,7 @@ void write_whole(const std::filesystem::path& file, const std::function<void(con
             flush();
     });
     flush();
-    if (!temporary.rename_to(file))
+    if (!temporary.put_in_place())
         throw system_error(message::cannot_write, file);
 }
 

@@ -16,11 +16,13 @@ namespace sectio {
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes);
 
 /// The same for a stream that errors call `name`.
-/// @throws Error file_too_large
+/// @throws Error file_too_large, cannot_read where it is standard input and no file
 std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes);
 
-/// Writes `bytes` to a temporary beside `file` and renames it, so that the file is never half
-/// written; an existing file is replaced only then. `input`, if given, must be another file.
+/// Writes `bytes` to a temporary beside `file` and, once they are on the disk, renames it, so that
+/// the file is never half written, whatever happens; an existing file is replaced only then, and
+/// keeps its rights. A symbolic link stays, the file that it leads to is replaced. `input`, if
+/// given, must be another file.
 /// @throws Error cannot_write, output_is_input
 void write_whole(const std::filesystem::path& file, std::string_view bytes,
                  const std::filesystem::path& input = {});

@@ -84,6 +84,8 @@ inline constexpr std::size_t score_variety = 60'000;
 inline constexpr std::size_t midi_file_bytes = 16 << 20;
 /// Octaves a written note may lie away from the octave of middle C.
 inline constexpr int score_octaves = 20;
+/// Semitones or commas by which a written note, or a step of a key signature, may be altered.
+inline constexpr int score_alteration = 53;
 
 /// Frames a second of a recording, at least and at most.
 inline constexpr int least_sound_rate = 4000;

@@ -82,8 +82,7 @@ void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, do
         SetText text = type.line(words, fit.style);
         if (label.mirrored)
             text = text.mirrored();
-        page.texts.push_back(
-            {x - anchored(label.anchor, text.width()), y - text.baseline(), text});
+        page.texts.push_back({x - anchored(label.anchor, text.width()), y - text.baseline(), text});
         y += text.height();
     }
 }

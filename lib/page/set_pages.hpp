@@ -40,8 +40,8 @@ class SetText {
     friend class Surface;
     struct Piece {
         std::shared_ptr<const Shaped> shaped;
-        double x, y, scale;       ///< of its upper left corner within the text
-        double mirror_width = 0;  ///< before scaling, of what is drawn left for right
+        double x, y, scale;      ///< of its upper left corner within the text
+        double mirror_width = 0; ///< before scaling, of what is drawn left for right
     };
     SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
     /// Puts `other` behind this, on a baseline that lies `rise` above its own.

@@ -249,7 +249,9 @@ SetText Typesetter::line(std::string_view text, const TextStyle& style) {
     auto& known = state_->lines[font_index(style)];
     auto found = known.find(std::string(text));
     if (found == known.end())
-        found = known.emplace(text, set_line(text, {set_size, style.bold, style.italic, style.music})).first;
+        found =
+            known.emplace(text, set_line(text, {set_size, style.bold, style.italic, style.music}))
+                .first;
     return found->second.scaled(style.size / set_size);
 }
 

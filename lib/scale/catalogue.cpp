@@ -1,10 +1,10 @@
 #include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/catalogue_index.hpp>
 #include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
-#include <deque>
 #include <mutex>
 #include <numeric>
 
@@ -12,51 +12,7 @@ namespace sectio {
 
 namespace {
 
-constexpr std::size_t most_file_bytes = 4 << 20;
-
-/// The texts in quotation marks of one line.
-std::vector<std::string_view> quoted(std::string_view row) {
-    std::vector<std::string_view> texts;
-    for (std::size_t begin = row.find('"'); begin != row.npos; begin = row.find('"', begin)) {
-        const std::size_t end = row.find('"', begin + 1);
-        if (end == row.npos)
-            break;
-        texts.push_back(row.substr(begin + 1, end - begin - 1));
-        begin = end + 1;
-    }
-    return texts;
-}
-
-/// Takes what a line says of an entry's names and size.
-void note_line(EntryText& entry, std::string_view row) {
-    if (row.starts_with("id = \"") && entry.id.empty())
-        entry.id = quoted(row).front();
-    if (row.starts_with("interval = \"") && entry.interval.empty())
-        entry.interval = quoted(row).front();
-    if (row.starts_with("id = ") || row.starts_with("name = ") || row.starts_with("also = "))
-        for (const std::string_view name : quoted(row))
-            entry.names.push_back(name);
-}
-
-/// Cuts a catalogue file at the lines that begin an entry, `[[kind]]`.
-std::vector<EntryText> cut(const std::string& text, const std::string& file) {
-    std::vector<EntryText> entries;
-    std::size_t line = 1;
-    for (std::size_t begin = 0; begin < text.size(); ++line) {
-        const std::size_t end = std::min(text.find('\n', begin), text.size());
-        const std::string_view row = std::string_view(text).substr(begin, end - begin);
-        if (row.starts_with("[[")) {
-            const EntryKind kind = parse_kind(row.substr(2, row.find(']') - 2), {file, line, 1});
-            entries.push_back({kind, {}, {}, {}, begin, begin, line, file});
-        }
-        if (!entries.empty()) {
-            entries.back().end = end;
-            note_line(entries.back(), row);
-        }
-        begin = end + 1;
-    }
-    return entries;
-}
+constexpr std::size_t most_index_bytes = 64 << 20;
 
 /// Letters to add, take or change to make one of the other. Source: V. I. Levenshtein, Soviet
 /// Physics Doklady 10 (1966).
@@ -90,43 +46,51 @@ EntryKind parse_kind(std::string_view name, const Place& place) {
 }
 
 struct Catalogue::Texts {
-    struct File {
-        std::string name, text;
-        std::vector<EntryText> entries;
-    };
-    std::deque<File> files; ///< a deque, since the entries' texts point into its strings
+    std::filesystem::path directory;
+    std::string index; ///< the entries' views point into it
+    std::vector<IndexedEntry> indexed;
     std::once_flag parsed;
     std::vector<Entry> entries;
 
-    Entry read(const File& file, const EntryText& entry) const {
-        return read_entry(std::string_view(file.text).substr(entry.begin, entry.end - entry.begin),
-                          entry);
+    Entry read(const IndexedEntry& entry, const ReadInterval& read = interval_reader()) const {
+        const std::string file = (directory / entry.file).string();
+        return read_entry(entry_table(entry, file), entry.kind, read);
     }
     /// The entries for which `wanted` says so, parsed.
     template <typename Wanted>
     std::vector<Entry> select(Wanted wanted) const {
         std::vector<Entry> selected;
-        for (const File& file : files)
-            for (const EntryText& entry : file.entries)
-                if (wanted(entry))
-                    selected.push_back(read(file, entry));
+        const ReadInterval remembering = remembering_reader();
+        for (const IndexedEntry& entry : indexed)
+            if (wanted(entry))
+                selected.push_back(read(entry, remembering));
         return selected;
+    }
+    /// Takes an index that was made from these very files.
+    bool take_index(const std::filesystem::path& file, std::uint64_t checksum) {
+        std::error_code failed;
+        if (!std::filesystem::is_regular_file(file, failed))
+            return false;
+        return take_index(read_whole(file, most_index_bytes), checksum);
+    }
+    bool take_index(std::string bytes, std::uint64_t checksum) {
+        index = std::move(bytes);
+        auto opened = open_index(index, checksum);
+        if (opened)
+            indexed = std::move(*opened);
+        return opened.has_value();
     }
 };
 
 Catalogue::Catalogue(const std::filesystem::path& directory) : texts_(std::make_unique<Texts>()) {
-    std::error_code failed;
-    std::vector<std::filesystem::path> paths;
-    for (const auto& item : std::filesystem::directory_iterator(directory, failed))
-        if (item.path().extension() == ".toml")
-            paths.push_back(item.path());
-    if (failed)
-        throw error(message::no_data, "", Place{directory.string()});
-    std::sort(paths.begin(), paths.end());
-    for (const auto& path : paths) {
-        texts_->files.push_back({path.string(), read_whole(path, most_file_bytes), {}});
-        texts_->files.back().entries = cut(texts_->files.back().text, path.string());
-    }
+    texts_->directory = directory;
+    const std::vector<CatalogueFile> files = catalogue_files(directory);
+    const std::uint64_t sum = checksum(files);
+    for (const auto& file :
+         {directory.parent_path() / "catalogue.index", std::filesystem::path(SECTIO_BUILT_INDEX)})
+        if (texts_->take_index(file, sum))
+            return;
+    texts_->take_index(make_index(files, directory), sum);
 }
 
 Catalogue::Catalogue(Catalogue&&) noexcept = default;
@@ -138,41 +102,40 @@ const Catalogue& Catalogue::installed() {
 }
 
 std::optional<Entry> Catalogue::find(std::string_view id) const {
-    for (const auto& file : texts_->files)
-        for (const EntryText& entry : file.entries)
-            if (entry.id == id)
-                return texts_->read(file, entry);
+    for (const IndexedEntry& entry : texts_->indexed)
+        if (entry.id == id)
+            return texts_->read(entry);
     return std::nullopt;
 }
 
 const std::vector<Entry>& Catalogue::all() const {
     std::call_once(texts_->parsed, [this] {
-        texts_->entries = texts_->select([](const EntryText&) { return true; });
+        texts_->entries = texts_->select([](const IndexedEntry&) { return true; });
     });
     return texts_->entries;
 }
 
 std::vector<Entry> Catalogue::named(std::string_view name) const {
     const std::string wanted = folded(name);
-    return texts_->select([&](const EntryText& entry) {
+    return texts_->select([&](const IndexedEntry& entry) {
         return std::any_of(entry.names.begin(), entry.names.end(),
                            [&](std::string_view other) { return folded(other) == wanted; });
     });
 }
 
 std::vector<Entry> Catalogue::of_size(const Interval& interval) const {
-    return texts_->select([&](const EntryText& entry) {
-        return has_size(entry.kind) && parse_interval(entry.interval) == interval;
+    return texts_->select([&](const IndexedEntry& entry) {
+        return has_size(entry.kind) && !entry.interval.empty()
+               && parse_interval(entry.interval) == interval;
     });
 }
 
 std::vector<std::string> Catalogue::similar(std::string_view id) const {
     constexpr std::size_t most_distance = 2, most_ids = 3;
     std::vector<std::pair<std::size_t, std::string>> near;
-    for (const auto& file : texts_->files)
-        for (const EntryText& entry : file.entries)
-            if (const std::size_t distance = edit_distance(id, entry.id); distance <= most_distance)
-                near.emplace_back(distance, std::string(entry.id));
+    for (const IndexedEntry& entry : texts_->indexed)
+        if (const std::size_t distance = edit_distance(id, entry.id); distance <= most_distance)
+            near.emplace_back(distance, std::string(entry.id));
     std::sort(near.begin(), near.end());
     std::vector<std::string> ids;
     for (std::size_t i = 0; i < std::min(most_ids, near.size()); ++i)
@@ -188,7 +151,7 @@ std::string Catalogue::hint(std::string_view id) const {
 }
 
 std::vector<Entry> Catalogue::sizes() const {
-    return texts_->select([](const EntryText& entry) { return has_size(entry.kind); });
+    return texts_->select([](const IndexedEntry& entry) { return has_size(entry.kind); });
 }
 
 NameLookup Catalogue::names() const {

@@ -1,28 +1,16 @@
 #pragma once
 /// @file
-/// Private to lib/scale: one catalogue entry from its piece of TOML.
+/// Private to lib/scale: one entry of the catalogue from its table.
 
+#include <sectio/base/toml.hpp>
 #include <sectio/scale/catalogue.hpp>
-
-#include <cstddef>
-#include <string>
-#include <string_view>
-#include <vector>
+#include <sectio/scale/toml_intervals.hpp>
 
 namespace sectio {
 
-/// Where an entry stands in its file, as bytes, the line that it begins at, and the texts that the
-/// lines `id`, `name`, `also` and `interval` hold, so that entries are found before any is parsed.
-struct EntryText {
-    EntryKind kind = EntryKind::interval;
-    std::string_view id;
-    std::vector<std::string_view> names;
-    std::string_view interval;
-    std::size_t begin = 0, end = 0, line = 1;
-    std::string file;
-};
-
+/// Reads one `[[kind]]` table of the catalogue.
 /// @throws Error with file, line and column
-Entry read_entry(std::string_view toml, const EntryText& where);
+Entry read_entry(const TomlValue& table, EntryKind kind,
+                 const ReadInterval& read = interval_reader());
 
 } // namespace sectio

@@ -37,6 +37,12 @@ bool Scale::measured() const {
                        [](const Degree& d) { return d.uncertainty.has_value(); });
 }
 
+std::size_t Scale::tonic_index() const {
+    const auto unison = std::find_if(degrees.begin(), degrees.end(),
+                                     [](const Degree& d) { return d.interval.is_unison(); });
+    return static_cast<std::size_t>(unison - degrees.begin());
+}
+
 void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order) {
     if (scale.degrees.size() > limits::scale_degrees)
         throw error(message::too_many_degrees, "", place_of(places, limits::scale_degrees),

@@ -23,8 +23,9 @@ struct Degree {
     std::optional<Interval> uncertainty; ///< half width of a measured degree, as an interval up
 };
 
-/// Degrees from the tonic up. The first is always 1/1; where there is a period, all degrees lie
-/// within it and the period itself closes the scale without being a degree.
+/// Degrees, rising; one of them is 1/1, the tonic. Where there is a period, the tonic is the first,
+/// all degrees lie within the period, and the period itself closes the scale without being a
+/// degree. A set without period may also reach below its tonic.
 struct Scale {
     std::string id;                       ///< catalogue id, or empty
     std::string name;                     ///< never empty
@@ -39,6 +40,8 @@ struct Scale {
     /// True where any degree was measured: such figures are shown only as finely as they were
     /// taken.
     bool measured() const;
+    /// Index of the tonic, the degree 1/1.
+    std::size_t tonic_index() const;
 };
 
 /// Which order of the written degrees is good.

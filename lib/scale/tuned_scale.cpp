@@ -31,12 +31,6 @@ NoteInOctave note_of(int key, std::optional<char> letter) {
     return note.value_or(usual_note(key));
 }
 
-std::size_t index_of_tonic(const Scale& scale) {
-    const auto tonic = std::find_if(scale.degrees.begin(), scale.degrees.end(),
-                                    [](const Degree& d) { return d.interval.is_unison(); });
-    return static_cast<std::size_t>(tonic - scale.degrees.begin());
-}
-
 } // namespace
 
 Tonic parse_tonic(std::string_view text, const Pitch& a4, const Place& place) {
@@ -59,7 +53,7 @@ Pitch reference_of(const std::optional<std::string>& asked, const std::optional<
 
 TunedScale::TunedScale(Scale scale, Tonic tonic, Pitch a4)
     : scale_(std::move(scale)), tonic_(std::move(tonic)), a4_(std::move(a4)),
-      tonic_index_(index_of_tonic(scale_)) {
+      tonic_index_(scale_.tonic_index()) {
     std::vector<int> keys;
     for (const Degree& degree : scale_.degrees) {
         degrees_.push_back(with_key(tonic_.pitch + degree.interval));

@@ -2,12 +2,14 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/score/legend.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/score/note_classes.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace sectio::score {
 
@@ -24,24 +26,23 @@ struct Group {
 class VoiceRanks {
   public:
     std::size_t of(const Note& note) {
-        if (note.measure != measure_ || note.part != part_)
+        if (note.measure != measure_ || note.part != part_) {
+            ranks_.clear();
             voices_.clear();
+        }
         measure_ = note.measure;
         part_ = note.part;
-        std::size_t rank = 0;
-        for (const auto& [staff, voice] : voices_) {
-            if (staff == note.staff && voice == note.voice)
-                return rank;
-            rank += staff == note.staff ? 1 : 0;
-        }
-        voices_.emplace_back(note.staff, note.voice);
-        return rank;
+        const auto [rank, added] = ranks_.try_emplace({note.staff, note.voice});
+        if (added)
+            rank->second = voices_[note.staff]++;
+        return rank->second;
     }
 
   private:
     std::uint32_t measure_ = 0;
     std::uint16_t part_ = 0;
-    std::vector<std::pair<std::uint16_t, std::uint16_t>> voices_;
+    std::map<std::pair<std::uint16_t, std::uint16_t>, std::size_t> ranks_; ///< by staff and voice
+    std::map<std::uint16_t, std::size_t> voices_; ///< how many a staff has so far
 };
 
 class Annotator {
@@ -73,9 +74,10 @@ class Annotator {
     void put_legend() {
         out_.legend = legend_text(out_, options_, classes_->all());
         if (const auto at = legend_in_header(score_))
-            out_.insertions.add(*at, legend_credits(score_, out_.legend));
+            out_.insertions.add(*at, legend_credits(score_, out_.legend, options_.points));
         else if (score_.page.first_music_at)
-            out_.insertions.add(*score_.page.first_music_at, legend_direction(out_.legend));
+            out_.insertions.add(*score_.page.first_music_at,
+                                legend_direction(out_.legend, options_.points));
     }
 
     Group group_from(std::size_t first) const {
@@ -123,6 +125,7 @@ class Annotator {
         NoteClass& found = class_at(index);
         shown_.push_back(index);
         if (std::holds_alternative<Interval>(found.outcome)) {
+            found.add_part(score_.notes[index].part);
             ++found.count;
             ++out_.annotated;
             return;
@@ -130,8 +133,8 @@ class Annotator {
         const Note& note = score_.notes[index];
         const std::string name = text_with_octave(found.nominal, NameStyle::ascii);
         const std::string& reason = std::get<Lacking>(found.outcome).reason;
-        out_.unmatched.push_back({note.part, note.measure, listed(out_.names, names_, name),
-                                  listed(out_.reasons, reasons_, reason)});
+        out_.unmatched.push_back({note.part, note.measure, listed(out_.names.pitches, names_, name),
+                                  listed(out_.names.reasons, reasons_, reason)});
     }
 
     static std::uint32_t listed(std::vector<std::string>& list,
@@ -181,9 +184,9 @@ class Annotator {
         const Placement usual = rank == 0 ? Placement::above : Placement::below;
         const bool below = options_.placement.value_or(usual) == Placement::below;
         std::string text =
-            fmt::format("<direction placement=\"{}\"><direction-type><words font-size=\"7\" "
+            fmt::format("<direction placement=\"{}\"><direction-type><words font-size=\"{}\" "
                         "font-style=\"normal\">{}</words></direction-type>",
-                        below ? "below" : "above", fmt::join(lines, "\n"));
+                        below ? "below" : "above", options_.points, fmt::join(lines, "\n"));
         if (!score_.voices[note.voice].empty())
             text += fmt::format("<voice>{}</voice>", escaped(score_.voices[note.voice]));
         if (note.staff > 0)
@@ -199,8 +202,8 @@ class Annotator {
         std::size_t number = score_.lyric_lines + rank * score_.largest_chord;
         for (const std::string& line : lines)
             text += fmt::format("<lyric number=\"{}\" name=\"cents\"{}><syllabic>single</syllabic>"
-                                "<text font-size=\"7\">{}</text></lyric>",
-                                ++number, placement, line);
+                                "<text font-size=\"{}\">{}</text></lyric>",
+                                ++number, placement, options_.points, line);
         return text;
     }
 
@@ -213,11 +216,17 @@ class Annotator {
             out_.skipped += count;
         out_.notes = out_.annotated + out_.skipped + out_.unmatched.size();
         out_.rests = score_.without_pitch.rests;
-        out_.measures = score_.measures;
+        out_.title = score_.page.work.empty() ? score_.page.movement : score_.page.work;
+        out_.names.measures = score_.measures;
         out_.unknown_signs = score_.unknown_signs;
         for (const Part& part : score_.parts)
-            out_.parts.push_back(part.name.empty() ? part.id : part.name);
-        out_.table = table_of(classes_->all());
+            out_.names.parts.push_back(part.name.empty() ? part.id : part.name);
+        std::set<std::uint16_t> with_notes;
+        for (const NoteClass& found : classes_->all())
+            with_notes.insert(found.parts.begin(), found.parts.end());
+        for (const std::uint16_t part : with_notes)
+            out_.parts.push_back(out_.names.parts[part]);
+        out_.table = table_of(classes_->all(), out_.names.parts);
     }
 
     const Score& score_;
@@ -235,6 +244,7 @@ class Annotator {
 
 /// Digits that a text above a note has room for.
 constexpr int most_places = 6;
+constexpr int smallest_points = 4, largest_points = 40;
 
 } // namespace
 
@@ -249,6 +259,8 @@ Annotation annotate(const Score& score, const NoteTuning& tuning,
                     const AnnotationOptions& options) {
     if (options.places < 0 || options.places > most_places)
         throw error(message::digits_out_of_range, std::to_string(options.places), {}, most_places);
+    if (options.points < smallest_points || options.points > largest_points)
+        throw error(message::score_text_size, std::to_string(options.points), {});
     return Annotator(score, tuning, options).run();
 }
 

@@ -33,6 +33,7 @@ struct AnnotationOptions {
     std::optional<Placement>
         placement;        ///< words stand above and lyrics below unless said otherwise
     int places = 0;       ///< digits after the point
+    int points = 9;       ///< size of type of the texts and the legend, 4 to 40
     bool changes = false; ///< a text only where it differs from the last one of its voice
     PitchKind pitch = PitchKind::sounding;
     ReadingChoice reading;
@@ -40,21 +41,25 @@ struct AnnotationOptions {
 
 /// One line of the table: a written note, how often it comes, how far it deviates.
 struct TableRow {
-    std::string written; ///< "F#", or with its octave where octaves differ
-    std::string base;    ///< the note of 12 equal steps that the deviation counts from
+    std::string written;           ///< "F#", or with its octave where octaves differ
+    std::string base;              ///< the note of 12 equal steps that the deviation counts from
+    std::string shown, shown_base; ///< the same with the signs of print
     std::size_t count = 0;
     Interval deviation;
+    std::vector<std::string> parts; ///< that have it, in the order of the score
 };
 
 /// A note that the tuning lacks or that could not be read. It is marked `?` in the score.
 struct Unmatched {
-    std::uint32_t part = 0;    ///< in Annotation::parts
-    std::uint32_t measure = 0; ///< in Annotation::measures
-    std::uint32_t pitch = 0;   ///< in Annotation::names
-    std::uint32_t reason = 0;  ///< in Annotation::reasons
+    std::uint32_t part = 0, measure = 0, pitch = 0, reason = 0; ///< in UnmatchedNames
+};
+
+struct UnmatchedNames {
+    std::vector<std::string> parts, measures, pitches, reasons;
 };
 
 struct Annotation {
+    std::string title; ///< of the work; may be empty
     Reading reading;
     std::string tuning;    ///< the legend's name of it
     std::size_t notes = 0; ///< all but rests; annotated + skipped + unmatched
@@ -65,15 +70,16 @@ struct Annotation {
     std::size_t rests = 0;
     std::map<std::string, std::size_t> skipped_because;
     std::vector<Unmatched> unmatched;
-    std::vector<TableRow> table; ///< by height within the octave
-    std::vector<std::string> parts, measures, names, reasons;
+    std::vector<TableRow> table;    ///< by height within the octave
+    std::vector<std::string> parts; ///< that have notes
+    UnmatchedNames names;
     std::map<std::string, std::size_t> unknown_signs; ///< sign names that the standard lacks
     std::string legend;
     Insertions insertions;
 };
 
 /// Annotates. The score's own bytes are not needed: insertions name places in them.
-/// @throws Error digits_out_of_range for places beyond 6
+/// @throws Error digits_out_of_range for places beyond 6, score_text_size
 Annotation annotate(const Score& score, const NoteTuning& tuning, const AnnotationOptions& options);
 
 /// A deviation as players read it: "+4", "−14", "0"; digits correctly rounded.

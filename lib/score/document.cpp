@@ -1,6 +1,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/score/document.hpp>
+#include <sectio/score/insertion.hpp>
 #include <sectio/score/messages.hpp>
 
 #include <cerrno>
@@ -12,21 +13,21 @@ namespace sectio::score {
 
 namespace {
 
+struct Close {
+    void operator()(std::FILE* file) const {
+        if (file != stdin)
+            std::fclose(file);
+    }
+};
+
 /// The whole file in one block of its own size. Pipes have no size; they are read in steps.
-std::string file_bytes(const std::string& path) {
-    const auto refuse = [&] {
-        return error(message::score_unreadable, path, {}, std::strerror(errno));
-    };
-    const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"),
-                                                               &std::fclose);
-    if (!file)
-        throw refuse();
+std::string file_bytes(std::FILE* file, const std::string& path) {
     std::string bytes;
-    if (std::fseek(file.get(), 0, SEEK_END) == 0) {
-        const long size = std::ftell(file.get());
+    if (std::fseek(file, 0, SEEK_END) == 0) {
+        const long size = std::ftell(file);
         if (size > 0 && static_cast<unsigned long>(size) <= limits::score_bytes)
             bytes.reserve(static_cast<std::size_t>(size) + 1);
-        std::rewind(file.get());
+        std::rewind(file);
     }
     constexpr std::size_t step = std::size_t{1} << 16;
     for (std::size_t got = step; got == step;) {
@@ -35,10 +36,22 @@ std::string file_bytes(const std::string& path) {
             throw error(message::score_too_large, path, {}, limits::score_bytes >> 20);
         const std::size_t want = std::max(step, bytes.capacity() - old);
         bytes.resize(old + want);
-        got = std::fread(bytes.data() + old, 1, want, file.get());
+        got = std::fread(bytes.data() + old, 1, want, file);
         bytes.resize(old + got);
         got = got == want ? step : 0;
     }
+    return bytes;
+}
+
+std::string file_bytes(const std::string& path) {
+    const std::unique_ptr<std::FILE, Close> file(path == "-" ? stdin
+                                                             : std::fopen(path.c_str(), "rb"));
+    const auto refuse = [&] {
+        return error(message::score_unreadable, path, {}, std::strerror(errno));
+    };
+    if (!file)
+        throw refuse();
+    std::string bytes = file_bytes(file.get(), path == "-" ? "standard input" : path);
     if (std::ferror(file.get()) != 0)
         throw refuse();
     return bytes;
@@ -53,13 +66,17 @@ bool is_archive(std::string_view bytes) {
 Document document_of(std::string bytes, std::string source) {
     if (bytes.empty())
         throw error(message::score_empty, source, {});
-    if (is_archive(bytes))
-        return unpack(std::move(bytes), source);
-    return {std::move(source), std::move(bytes), std::nullopt};
+    Document document{source, std::move(bytes), std::nullopt};
+    if (is_archive(document.bytes))
+        document = unpack(std::move(document.bytes), source);
+    auto [clean, count] = without_insertions(std::move(document.bytes), document.source);
+    document.bytes = std::move(clean);
+    document.earlier_texts = count;
+    return document;
 }
 
 Document read_document(const std::string& path) {
-    return document_of(file_bytes(path), path);
+    return document_of(file_bytes(path), path == "-" ? "standard input" : path);
 }
 
 } // namespace sectio::score

@@ -21,10 +21,13 @@ struct Document {
     std::string source; ///< named in errors: the path, with "#entry" for an archive
     std::string bytes;
     std::optional<Archive> archive;
+    std::size_t earlier_texts = 0; ///< of an earlier annotation, which `bytes` no longer has
 };
 
-/// Reads the file at `path`. An archive is known by its first bytes, whatever its ending.
-/// @throws Error score_unreadable, score_empty, score_too_large and those of unpack()
+/// Reads the file at `path`, or standard input where it is "-". An archive is known by its first
+/// bytes, whatever its ending.
+/// @throws Error score_unreadable, score_empty, score_too_large, insertion_open and those of
+/// unpack()
 Document read_document(const std::string& path);
 
 /// The same for a file's bytes that are already here; `source` names them in errors.

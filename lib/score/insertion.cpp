@@ -1,13 +1,58 @@
 #include <sectio/score/insertion.hpp>
+#include <sectio/score/messages.hpp>
 
 #include <algorithm>
+#include <cstring>
 
 namespace sectio::score {
+
+namespace {
+
+/// UTF-16 shows in the first two bytes: a byte order mark, or half of `<`.
+Encoding marks_encoding(std::string_view bytes) {
+    const std::string_view head = bytes.substr(0, 2);
+    if (head == "\xFF\xFE" || head == std::string_view("<\0", 2))
+        return Encoding::utf16_little;
+    if (head == "\xFE\xFF" || head == std::string_view("\0<", 2))
+        return Encoding::utf16_big;
+    return Encoding::utf8; // the marks are ASCII, which the others have in common
+}
+
+/// std::string_view::find() stops at every `<`; memmem() does not.
+std::size_t found(std::string_view bytes, std::string_view mark, std::size_t from) {
+    const void* at = memmem(bytes.data() + from, bytes.size() - from, mark.data(), mark.size());
+    return at == nullptr ? std::string_view::npos
+                         : static_cast<std::size_t>(static_cast<const char*>(at) - bytes.data());
+}
+
+} // namespace
+
+WithoutInsertions without_insertions(std::string bytes, const std::string& source) {
+    const Encoding encoding = marks_encoding(bytes);
+    const std::string begin = encoded(insertion_begin, encoding),
+                      end = encoded(insertion_end, encoding);
+    std::size_t at = found(bytes, begin, 0);
+    if (at == std::string::npos)
+        return {std::move(bytes), 0};
+    WithoutInsertions out;
+    std::size_t kept = 0;
+    for (; at != std::string::npos; at = found(bytes, begin, kept)) {
+        const std::size_t behind = found(bytes, end, at + begin.size());
+        if (behind == std::string::npos)
+            throw error(message::insertion_open, insertion_begin, Place{source}, at);
+        out.bytes.append(bytes, kept, at - kept);
+        kept = behind + end.size();
+        ++out.count;
+    }
+    out.bytes.append(bytes, kept);
+    return out;
+}
 
 std::uint32_t Insertions::text(const std::string& text) {
     const auto [known, added] = known_.try_emplace(text, static_cast<std::uint32_t>(texts_.size()));
     if (added)
-        texts_.push_back(encoded(text, encoding_));
+        texts_.push_back(
+            encoded(std::string(insertion_begin) + text + std::string(insertion_end), encoding_));
     return known->second;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Text put into a document without touching one of its bytes.
+/// Text put into a document without touching one of its bytes, and known again afterwards.
 
 #include <sectio/score/xml.hpp>
 
@@ -14,12 +14,28 @@
 
 namespace sectio::score {
 
+/// What stands around each text that is put in. Comments may stand anywhere in a score's music and
+/// header and mean nothing to any reader of XML; processing instructions would do for most, but
+/// some readers take them at the head of a document only.
+inline constexpr std::string_view insertion_begin = "<!--sectio-->",
+                                  insertion_end = "<!--/sectio-->";
+
+/// A document without the texts that were put in earlier.
+struct WithoutInsertions {
+    std::string bytes;
+    std::size_t count = 0; ///< of texts taken out
+};
+
+/// Takes out all between insertion_begin and insertion_end, in the document's own encoding;
+/// `source` names it in errors. @throws Error insertion_open
+WithoutInsertions without_insertions(std::string bytes, const std::string& source);
+
 /// Texts and the bytes before which they go, kept in rising order. Equal texts are kept once.
 class Insertions {
   public:
     explicit Insertions(Encoding encoding = Encoding::utf8) : encoding_(encoding) {}
 
-    /// A number by which `text` (UTF-8) is put in as often as wanted.
+    /// A number by which `text` (UTF-8), between its marks, is put in as often as wanted.
     std::uint32_t text(const std::string& text);
 
     /// Puts a text before the byte `offset`, behind what was put there earlier. Quick where offsets

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace sectio::score {
 
@@ -84,6 +86,7 @@ struct Sorted {
     TableRow row;
     Rational height;
     WrittenPitch pitch;
+    std::set<std::uint16_t> parts;
 };
 
 Rational in_octave(const WrittenPitch& pitch) {
@@ -92,20 +95,55 @@ Rational in_octave(const WrittenPitch& pitch) {
 
 Sorted row_of(const NoteClass& found) {
     const WrittenPitch& pitch = found.nominal;
-    return {{text(pitch, NameStyle::ascii),
-             plain_name(pitch.step, whole_semitones(pitch.alteration), NameStyle::ascii),
-             found.count, std::get<Interval>(found.outcome)},
-            in_octave(pitch),
-            pitch};
+    const int sharps = whole_semitones(pitch.alteration);
+    TableRow row;
+    row.written = text(pitch, NameStyle::ascii);
+    row.shown = text(pitch, NameStyle::unicode);
+    row.base = plain_name(pitch.step, sharps, NameStyle::ascii);
+    row.shown_base = plain_name(pitch.step, sharps, NameStyle::unicode);
+    row.count = found.count;
+    row.deviation = std::get<Interval>(found.outcome);
+    return {row, in_octave(pitch), pitch, {found.parts.begin(), found.parts.end()}};
 }
 
 /// Notes of one name that deviate differently are told apart by their octaves.
 void name_octaves(std::vector<Sorted>& rows) {
+    std::map<std::string, std::vector<Sorted*>> names;
     for (Sorted& row : rows)
-        for (const Sorted& other : rows)
-            if (other.row.written == text(row.pitch, NameStyle::ascii)
-                && !(other.row.deviation == row.row.deviation))
-                row.row.written = text_with_octave(row.pitch, NameStyle::ascii);
+        names[row.row.written].push_back(&row);
+    for (const auto& [name, same] : names) {
+        const bool alike = std::all_of(same.begin(), same.end(), [&](const Sorted* row) {
+            return row->row.deviation == same.front()->row.deviation;
+        });
+        for (Sorted* row : alike ? std::vector<Sorted*>{} : same) {
+            row->row.written = text_with_octave(row->pitch, NameStyle::ascii);
+            row->row.shown = text_with_octave(row->pitch, NameStyle::unicode);
+        }
+    }
+}
+
+/// In the order of the rows; those of one name and deviation become one.
+std::vector<TableRow> joined(std::vector<Sorted> rows, const std::vector<std::string>& parts) {
+    std::vector<Sorted> table;
+    std::map<std::pair<std::string, Interval>, std::size_t> places;
+    for (Sorted& row : rows) {
+        const auto [place, added] =
+            places.try_emplace({row.row.written, row.row.deviation}, table.size());
+        if (added) {
+            table.push_back(std::move(row));
+            continue;
+        }
+        Sorted& same = table[place->second];
+        same.row.count += row.row.count;
+        same.parts.merge(row.parts);
+    }
+    std::vector<TableRow> result;
+    for (Sorted& row : table) {
+        for (const std::uint16_t part : row.parts)
+            row.row.parts.push_back(parts[part]);
+        result.push_back(std::move(row.row));
+    }
+    return result;
 }
 
 } // namespace
@@ -130,8 +168,9 @@ std::optional<std::uint64_t> legend_in_header(const Score& score) {
     return score.version == "1.0" ? std::nullopt : score.page.part_list_at;
 }
 
-std::string legend_credits(const Score& score, const std::string& text) {
-    constexpr std::int64_t line = 20; // tenths: one line of 8 pt
+std::string legend_credits(const Score& score, const std::string& text, int points) {
+    // A point is 0.3528 mm, two tenths of a staff space of 7/4 mm; a line is a quarter higher.
+    const std::int64_t line = (5 * points + 1) / 2;
     const std::vector<std::string_view> lines = lines_of(text);
     const auto height = static_cast<std::int64_t>(lines.size()) * line;
     const Page page(score.page);
@@ -141,19 +180,20 @@ std::string legend_credits(const Score& score, const std::string& text) {
     std::string credits = score.page.credits ? "" : head_credits(score.page, page);
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const auto up = static_cast<std::int64_t>(lines.size() - 1 - i) * line;
-        credits += credit({"", page.left, foot + Beats(up, 1), 8, "left", "bottom"}, lines[i]);
+        credits += credit({"", page.left, foot + Beats(up, 1), points, "left", "bottom"}, lines[i]);
     }
     return credits;
 }
 
-std::string legend_direction(const std::string& text) {
+std::string legend_direction(const std::string& text, int points) {
     return fmt::format(
-        "<direction placement=\"above\"><direction-type><words font-size=\"8\">{}</words>"
+        "<direction placement=\"above\"><direction-type><words font-size=\"{}\">{}</words>"
         "</direction-type></direction>",
-        escaped(text));
+        points, escaped(text));
 }
 
-std::vector<TableRow> table_of(const std::vector<NoteClass>& classes) {
+std::vector<TableRow> table_of(const std::vector<NoteClass>& classes,
+                               const std::vector<std::string>& parts) {
     std::vector<Sorted> rows;
     for (const NoteClass& found : classes)
         if (found.count > 0)
@@ -162,17 +202,7 @@ std::vector<TableRow> table_of(const std::vector<NoteClass>& classes) {
     std::stable_sort(rows.begin(), rows.end(), [](const Sorted& a, const Sorted& b) {
         return std::pair(a.height, a.pitch.octave) < std::pair(b.height, b.pitch.octave);
     });
-    std::vector<TableRow> table;
-    for (Sorted& sorted : rows) {
-        const auto same = std::find_if(table.begin(), table.end(), [&](const TableRow& row) {
-            return row.written == sorted.row.written && row.deviation == sorted.row.deviation;
-        });
-        if (same == table.end())
-            table.push_back(std::move(sorted.row));
-        else
-            same->count += sorted.row.count;
-    }
-    return table;
+    return joined(std::move(rows), parts);
 }
 
 } // namespace sectio::score

@@ -1,6 +1,7 @@
 #include <sectio/score/note_classes.hpp>
 
-#include <algorithm>
+#include <map>
+#include <tuple>
 
 namespace sectio::score {
 
@@ -64,13 +65,30 @@ NoteClass NoteClasses::made(const Note& note) const {
     const WrittenPitch written{score_.spellings[note.spelling].step,
                                std::get<Alteration>(alteration), note.octave};
     found.written = found.nominal = written;
+    found.effective = written;
+    if (pitch_ == PitchKind::written)
+        return found;
     const Transposition& transposition = score_.transpositions[note.transposition];
-    found.effective = pitch_ == PitchKind::sounding ? sounding(written, transposition) : written;
+    found.effective = sounding(written, transposition);
+    found.keys_off = base_key(found.effective) - base_key(written) - moved_keys(transposition);
     return found;
 }
 
+namespace {
+
+/// Without an order of their own in written.hpp, where only equality has a meaning.
+struct ByPlace {
+    bool operator()(const WrittenPitch& a, const WrittenPitch& b) const {
+        return std::tie(a.octave, a.step, a.alteration.unit, a.alteration.amount)
+               < std::tie(b.octave, b.step, b.alteration.unit, b.alteration.amount);
+    }
+};
+
+} // namespace
+
 void NoteClasses::tune(const NoteTuning& tuning, int places) {
     std::vector<WrittenPitch> pitches;
+    std::map<WrittenPitch, std::size_t, ByPlace> known;
     std::vector<std::pair<std::size_t, std::size_t>> wanted; // class, pitch
     for (std::size_t i = 0; i < classes_.size(); ++i) {
         if (std::holds_alternative<Unreadable>(classes_[i].written)) {
@@ -78,17 +96,20 @@ void NoteClasses::tune(const NoteTuning& tuning, int places) {
                 Lacking{std::string(text(std::get<Unreadable>(classes_[i].written)))};
             continue;
         }
-        const auto found = std::find(pitches.begin(), pitches.end(), classes_[i].effective);
-        wanted.emplace_back(i, found - pitches.begin());
-        if (found == pitches.end())
+        const auto [place, added] = known.try_emplace(classes_[i].effective, pitches.size());
+        wanted.emplace_back(i, place->second);
+        if (added)
             pitches.push_back(classes_[i].effective);
     }
     const std::vector<Outcome> outcomes = tuning.tune(pitches);
     for (const auto& [index, pitch] : wanted) {
         NoteClass& found = classes_[index];
         found.outcome = outcomes[pitch];
-        if (const auto* deviation = std::get_if<Interval>(&found.outcome))
-            found.label = label_of(found, *deviation, places);
+        auto* deviation = std::get_if<Interval>(&found.outcome);
+        if (deviation == nullptr)
+            continue;
+        *deviation += Interval::steps(1, 12) * found.keys_off;
+        found.label = label_of(found, *deviation, places);
     }
 }
 

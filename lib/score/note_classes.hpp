@@ -4,6 +4,7 @@
 
 #include <sectio/score/annotation.hpp>
 
+#include <algorithm>
 #include <unordered_map>
 
 namespace sectio::score {
@@ -13,10 +14,21 @@ struct NoteClass {
     std::variant<WrittenPitch, Unreadable> written;
     WrittenPitch nominal;   ///< letter and octave with the sign's plain meaning, to name it by
     WrittenPitch effective; ///< that meets the tuning: sounding or written
-    Outcome outcome = Lacking{};
-    std::string label;     ///< the text in the score
-    Sign sign = no_sign;   ///< as printed
-    std::size_t count = 0; ///< notes annotated
+    /// From the key that the player reads, as it sounds in 12 equal steps, up to that of
+    /// `effective`: an F half-sharp for a B-flat clarinet counts from F, which sounds E♭, while the
+    /// E half-flat that it sounds would count from E.
+    Rational keys_off = 0;
+    Outcome outcome = Lacking{};      ///< from the key that the player reads
+    std::string label;                ///< the text in the score
+    Sign sign = no_sign;              ///< as printed
+    std::size_t count = 0;            ///< notes annotated
+    std::vector<std::uint16_t> parts; ///< that have such notes
+
+    void add_part(std::uint16_t part) {
+        if (parts.empty()
+            || (parts.back() != part && std::find(parts.begin(), parts.end(), part) == parts.end()))
+            parts.push_back(part);
+    }
 };
 
 class NoteClasses {

@@ -1,11 +1,12 @@
 #include <sectio/interval/expression.hpp>
-#include <sectio/scale/comparison.hpp>
+#include <sectio/score/degree_index.hpp>
 #include <sectio/score/tonic.hpp>
 #include <sectio/score/tuning.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace sectio::score {
@@ -25,17 +26,16 @@ const Interval& half_a_comma() {
     return value;
 }
 
-struct NamedDegree {
-    Interval interval;
-    std::optional<NoteName> name; ///< where the scale itself decides how the degree is written
-};
-
 /// What one written pitch takes.
 struct Claim {
-    std::size_t degree;
-    Interval interval; ///< of the degree in the right period, above the tonic
-    Interval error;    ///< how far the written pitch lies from it, not negative
-    bool certain;      ///< by its name or its commas
+    NearDegree taken;
+    bool certain; ///< by its name or its commas
+};
+
+/// The best claim to each degree.
+struct BestClaim {
+    bool certain = false;
+    Interval error;
 };
 
 bool author_named(const Degree& degree, const NoteInOctave& note) {
@@ -48,128 +48,153 @@ bool author_named(const Degree& degree, const NoteInOctave& note) {
     }
 }
 
-bool one_letter_each(const std::vector<NoteInOctave>& notes) {
+bool one_letter_each(const std::vector<TunedDegree>& notes) {
     std::set<char> letters;
-    for (const NoteInOctave& note : notes)
-        letters.insert(note.name.letter);
+    for (const TunedDegree& degree : notes)
+        letters.insert(degree.note.name.letter);
     return notes.size() == 7 && letters.size() == 7;
 }
 
 class ScaleTuning : public NoteTuning {
   public:
-    ScaleTuning(const Scale& scale, const std::string& tonic, const Pitch& a4)
-        : tonic_(parse_tonic(tonic, a4)), period_(scale.period),
-          text_(fmt::format("{} on {}", scale.name, tonic)) {
-        std::vector<int> keys;
-        const Pitch from = pitch_of_key(tonic_.key, a4) + tonic_.deviation;
-        for (const Degree& degree : scale.degrees)
-            keys.push_back(nearest_key(from + degree.interval, a4).key);
-        const std::vector<NoteInOctave> notes = spelled(keys, scale.degrees);
+    explicit ScaleTuning(const TunedScale& tuned)
+        : tonic_(written_tonic(tuned.tonic(), tuned.a4())),
+          text_(fmt::format("{} on {}", tuned.scale().name, tuned.tonic().written)),
+          degrees_(tuned.scale().period), period_(tuned.scale().period) {
+        const std::vector<TunedDegree>& notes = tuned.degrees();
         const bool by_letters = one_letter_each(notes);
         for (std::size_t i = 0; i < notes.size(); ++i) {
-            const bool decided = by_letters || author_named(scale.degrees[i], notes[i]);
-            degrees_.push_back(
-                {scale.degrees[i].interval, decided ? std::optional(notes[i].name) : std::nullopt});
+            const Degree& degree = tuned.scale().degrees[i];
+            degrees_.add(i, degree.interval);
+            const bool decided = by_letters || author_named(degree, notes[i].note);
+            names_.push_back(decided ? std::optional(notes[i].note.name) : std::nullopt);
+            if (decided)
+                of_name(notes[i].note.name).add(i, degree.interval);
         }
+        degrees_.sort();
+        for (auto& [name, index] : named_)
+            index.sort();
     }
 
     std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
         std::vector<std::variant<Claim, Lacking>> claims;
-        for (const WrittenPitch& pitch : pitches)
+        std::map<std::size_t, BestClaim> best;
+        for (const WrittenPitch& pitch : pitches) {
             claims.push_back(claim(pitch));
+            if (const auto* made = std::get_if<Claim>(&claims.back()))
+                note(best, *made);
+        }
         std::vector<Outcome> outcomes;
         for (std::size_t i = 0; i < claims.size(); ++i)
-            outcomes.push_back(decided(claims, claims[i], pitches[i]));
+            outcomes.push_back(decided(best, claims[i], pitches[i]));
         return outcomes;
     }
 
     std::string text() const override { return text_; }
 
   private:
+    using NameKey = std::pair<char, int>; ///< letter, quarter tones
+
+    DegreeIndex& of_name(const NoteName& name) {
+        return named_.try_emplace({name.letter, name.quarter_tones}, period_).first->second;
+    }
+
     /// From the tonic to the written pitch in its own measure: keys of 12 steps, or commas.
     Interval distance(const WrittenPitch& pitch) const {
         if (pitch.alteration.unit == AlterationUnit::semitone)
             return semitone() * (height(pitch) - height(tonic_.note));
-        const int sharps = whole_semitones(tonic_.note.alteration);
-        const int tonic = commas_of_letter(tonic_.note.step) + (sharps > 0 ? 4 : 5) * sharps;
         const Rational commas = 53 * (pitch.octave - tonic_.note.octave)
-                                + commas_of_letter(pitch.step) + pitch.alteration.amount - tonic;
+                                + commas_of_letter(pitch.step) + pitch.alteration.amount
+                                - commas_of_tonic();
         return Interval::octave() * (commas / 53);
     }
 
-    /// The degree in the period where it lies nearest to `distance`.
-    Claim nearest(std::size_t degree, const Interval& distance) const {
-        Interval interval = degrees_[degree].interval;
-        if (period_) {
-            const Interval rest = distance - interval + *period_ * Rational(1, 2);
-            interval += whole_periods(rest, *period_) * *period_;
-        }
-        return {degree, interval, absolute(distance - interval), false};
-    }
-
-    static bool same_name(const NoteName& name, const WrittenPitch& pitch) {
-        return name.letter == pitch.step
-               && pitch.alteration.is_semitones(Rational(name.quarter_tones, 2));
+    /// Above C: a sharp is four commas and a flat five; quarter tones are taken as they sound.
+    Rational commas_of_tonic() const {
+        const Rational& sharps = tonic_.note.alteration.amount;
+        const Rational each = sharps.denominator() != 1 ? Rational(53, 12)
+                              : sharps > 0              ? Rational(4)
+                                                        : Rational(5);
+        return commas_of_letter(tonic_.note.step) + each * sharps;
     }
 
     std::variant<Claim, Lacking> claim(const WrittenPitch& pitch) const {
         const Interval distance = this->distance(pitch);
-        const bool commas = pitch.alteration.unit == AlterationUnit::comma;
-        std::vector<Claim> near;
-        for (std::size_t i = 0; i < degrees_.size(); ++i) {
-            Claim claim = nearest(i, distance);
-            const auto& name = degrees_[i].name;
-            claim.certain = commas ? claim.error < half_a_comma()
-                                   : name && same_name(*name, pitch) && claim.error < semitone();
-            if (claim.certain)
-                return claim;
-            if (claim.error <= half_a_semitone())
-                near.push_back(claim);
+        const std::vector<NearDegree> near = degrees_.nearest(distance);
+        if (pitch.alteration.unit == AlterationUnit::comma) {
+            if (!near.empty() && near[0].error < half_a_comma())
+                return Claim{near[0], true};
+        } else if (const auto named = by_name(pitch, distance)) {
+            return Claim{*named, true};
         }
         return only(near, pitch);
     }
 
-    std::variant<Claim, Lacking> only(const std::vector<Claim>& near,
+    /// The nearest degree of this very name, within a semitone.
+    std::optional<NearDegree> by_name(const WrittenPitch& pitch, const Interval& distance) const {
+        const Rational quarter_tones = 2 * pitch.alteration.amount;
+        if (quarter_tones.denominator() != 1)
+            return std::nullopt;
+        const auto found = named_.find({pitch.step, quarter_tones.numerator().convert_to<int>()});
+        if (found == named_.end())
+            return std::nullopt;
+        const std::vector<NearDegree> near = found->second.nearest(distance);
+        return near[0].error < semitone() ? std::optional(near[0]) : std::nullopt;
+    }
+
+    std::variant<Claim, Lacking> only(const std::vector<NearDegree>& near,
                                       const WrittenPitch& pitch) const {
-        if (near.empty())
+        if (near.empty() || near[0].error > half_a_semitone())
             return Lacking{"the scale has no degree within 50 cents"};
-        if (near.size() > 1)
+        if (near.size() > 1 && near[1].error <= half_a_semitone())
             return Lacking{
                 "the scale has several degrees within 50 cents, and none of this spelling"};
-        const auto& name = degrees_[near[0].degree].name;
+        const auto& name = names_[near[0].degree];
         const bool plain = pitch.alteration.unit == AlterationUnit::semitone
                            && pitch.alteration.amount.denominator() == 1;
         if (name && plain)
             return Lacking{fmt::format("the scale writes this degree {}", name->text())};
-        return near[0];
+        return Claim{near[0], false};
     }
 
-    Outcome decided(const std::vector<std::variant<Claim, Lacking>>& claims,
+    static void note(std::map<std::size_t, BestClaim>& best, const Claim& claim) {
+        const auto [place, first] =
+            best.try_emplace(claim.taken.degree, BestClaim{claim.certain, claim.taken.error});
+        if (first)
+            return;
+        place->second.certain = place->second.certain || claim.certain;
+        place->second.error = std::min(place->second.error, claim.taken.error);
+    }
+
+    Outcome decided(const std::map<std::size_t, BestClaim>& best,
                     const std::variant<Claim, Lacking>& mine, const WrittenPitch& pitch) const {
         if (const auto* lacking = std::get_if<Lacking>(&mine))
             return *lacking;
         const Claim& claim = std::get<Claim>(mine);
-        for (const auto& other : claims) {
-            const auto* rival = std::get_if<Claim>(&other);
-            if (!claim.certain && rival != nullptr && rival->degree == claim.degree
-                && (rival->certain || rival->error < claim.error))
-                return Lacking{"another written note lies nearer to the degree"};
-        }
-        return tonic_.deviation + claim.interval
+        const BestClaim& rival = best.at(claim.taken.degree);
+        if (!claim.certain && (rival.certain || rival.error < claim.taken.error))
+            return Lacking{"another written note lies nearer to the degree"};
+        return tonic_.deviation + claim.taken.interval
                - semitone() * Rational(base_key(pitch) - tonic_.key);
     }
 
-    Tonic tonic_;
-    std::optional<Interval> period_;
+    WrittenTonic tonic_;
     std::string text_;
-    std::vector<NamedDegree> degrees_;
+    DegreeIndex degrees_;
+    std::optional<Interval> period_;
+    std::vector<std::optional<NoteName>> names_; ///< where the scale decides how it is written
+    std::map<NameKey, DegreeIndex> named_;
 };
 
 } // namespace
 
+std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale) {
+    return std::make_unique<ScaleTuning>(scale);
+}
+
 std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const std::string& tonic,
                                             const Pitch& a4) {
-    return std::make_unique<ScaleTuning>(scale, tonic, a4);
+    return tuning_by_scale(TunedScale(scale, parse_tonic(tonic, a4), a4));
 }
 
 } // namespace sectio::score

@@ -77,6 +77,28 @@ struct Note {
 
 struct Part {
     std::string id, name;
+    std::optional<int> program; ///< of its first instrument, 0 to 127 as MIDI counts
+    bool percussion = false;    ///< its instrument plays on MIDI channel 10
+    /// In Score::bars. In a timewise score all parts have the same.
+    std::size_t first_bar = 0, behind_last_bar = 0;
+};
+
+/// One measure in time, and how it is repeated.
+struct Bar {
+    Beats start, end;           ///< in quarter notes from the start of its part
+    bool repeat_begins = false; ///< a repeat leads back to its start
+    int times = 0;              ///< a repeat stands at its end: how often it is played; 0 for none
+    std::uint32_t passes = 0;   ///< an ending begins: bit 0 for the first pass; 0 for none
+    bool ending_ends = false;
+};
+
+/// Something said for playing alone.
+struct PlayingMark {
+    Beats at;
+    std::uint16_t part = 0;
+    std::uint32_t bar = 0;         ///< in Score::bars
+    std::optional<Beats> tempo;    ///< quarter notes a minute, above 0
+    std::optional<Beats> loudness; ///< percent of the usual, which is velocity 90
 };
 
 /// Notes that have no pitch of their own.
@@ -101,6 +123,9 @@ struct Score {
     Encoding encoding = Encoding::utf8;
     std::vector<Part> parts;
     std::vector<std::string> measures; ///< numbers as printed; they need not be numbers
+    std::vector<Bar> bars;             ///< the same measures in time
+    std::vector<PlayingMark> played;   ///< in the order of the document
+    std::size_t jumps = 0;             ///< da capo, dal segno, to coda
     std::deque<Note> notes;            ///< in the order of the document
     std::vector<Spelling> spellings;
     std::vector<Key> keys;

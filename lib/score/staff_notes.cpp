@@ -63,8 +63,8 @@ Written quarter(const TunedDegree& d, const Pitch& a4) {
 }
 
 int commas_of_sign(const NoteName& name) {
-    const auto alteration = meaning(
-        sign_of(of_quarter_tones(name.quarter_tones), SignStyle::plain), SignTable::turkish);
+    const auto alteration = meaning(sign_of(of_quarter_tones(name.quarter_tones), SignStyle::plain),
+                                    SignTable::turkish);
     return alteration ? alteration->amount.numerator().convert_to<int>() : 0;
 }
 
@@ -84,8 +84,7 @@ bool is_theory(int commas) {
 std::optional<WrittenPitch> with_letter(char letter, const Integer& commas) {
     const Integer from_letter = commas - commas_of_letter(letter);
     // The octave in which the sign is smallest: floor of from_letter/53 + 1/2.
-    const Integer octave =
-        floor(Rational(from_letter, Integer(commas_of_octave)) + Rational(1, 2));
+    const Integer octave = floor(Rational(from_letter, Integer(commas_of_octave)) + Rational(1, 2));
     const int sign = Integer(from_letter - octave * commas_of_octave).convert_to<int>();
     if (!has_sign(sign))
         return std::nullopt;

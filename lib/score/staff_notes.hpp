@@ -25,11 +25,11 @@ enum class Clef { treble, octave_treble, alto, bass };
 /// A clef as engravers and MusicXML name its parts.
 struct ClefEntry {
     Clef clef;
-    std::string_view name;      ///< as --clef takes it
-    char sign;                  ///< of MusicXML: G, C, F
-    int line;                   ///< that it stands on, 1 the lowest
-    int octave_change;          ///< -1: sounds an octave lower than it looks
-    int middle_line;            ///< staff_place() of the pitch that sounds on the third line
+    std::string_view name; ///< as --clef takes it
+    char sign;             ///< of MusicXML: G, C, F
+    int line;              ///< that it stands on, 1 the lowest
+    int octave_change;     ///< -1: sounds an octave lower than it looks
+    int middle_line;       ///< staff_place() of the pitch that sounds on the third line
 };
 const ClefEntry& entry_of(Clef clef);
 const std::array<ClefEntry, 4>& all_clefs();
@@ -41,11 +41,11 @@ int height_on_staff(const WrittenPitch& pitch, Clef clef);
 
 /// A degree as it is written.
 struct StaffNote {
-    WrittenPitch pitch;            ///< that sounds by the sign; the clef may show it elsewhere
-    Sign sign = no_sign;           ///< to be drawn: a natural where the line had another sign before
-    Interval deviation;            ///< degree minus what is written
-    std::size_t number = 1;        ///< 1 the lowest degree; the period has the last
-    std::string name;              ///< of the degree; may be empty
+    WrittenPitch pitch;     ///< that sounds by the sign; the clef may show it elsewhere
+    Sign sign = no_sign;    ///< to be drawn: a natural where the line had another sign before
+    Interval deviation;     ///< degree minus what is written
+    std::size_t number = 1; ///< 1 the lowest degree; the period has the last
+    std::string name;       ///< of the degree; may be empty
     std::optional<Interval> uncertainty; ///< of a measured degree
 };
 

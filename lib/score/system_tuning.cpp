@@ -20,9 +20,13 @@ const Interval& semitone() {
 class ChainTuning : public NoteTuning {
   public:
     /// `halves`: half an apotome (seven fifths less four octaves) is a step of the system too.
-    ChainTuning(std::string name, Interval fifth, bool halves, const Tonic& tonic)
-        : name_(std::move(name)), fifth_(std::move(fifth)), halves_(halves), tonic_(tonic),
-          from_tonic_(*place(tonic.note)) {}
+    ChainTuning(std::string name, Interval fifth, bool halves, const WrittenTonic& tonic)
+        : name_(std::move(name)), fifth_(std::move(fifth)), halves_(halves), tonic_(tonic) {
+        const std::optional<Interval> tonic_place = place(tonic.note);
+        if (!tonic_place)
+            throw error(message::tonic_not_in_system, tonic.text, {}, name_);
+        from_tonic_ = *tonic_place;
+    }
 
     std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
         std::vector<Outcome> outcomes;
@@ -78,14 +82,15 @@ class ChainTuning : public NoteTuning {
     std::string name_;
     Interval fifth_;
     bool halves_;
-    Tonic tonic_;
+    WrittenTonic tonic_;
     Interval from_tonic_;
 };
 
 /// Notes found by their own names, or by the twelve keys.
 class NamedTuning : public NoteTuning {
   public:
-    NamedTuning(const Entry& system, const Tonic& tonic) : name_(system.name), tonic_(tonic) {
+    NamedTuning(const Entry& system, const WrittenTonic& tonic)
+        : name_(system.name), tonic_(tonic) {
         const auto& degrees = system.scale->degrees;
         first_ = degrees[0].note.empty() ? NoteName{} : parse_note_name(degrees[0].note);
         for (const Degree& degree : degrees)
@@ -170,7 +175,7 @@ class NamedTuning : public NoteTuning {
     }
 
     std::string name_;
-    Tonic tonic_;
+    WrittenTonic tonic_;
     NoteName first_;
     std::vector<NamedNote> notes_;
     Interval of_tonic_;
@@ -207,7 +212,7 @@ std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
     const Integer apotome = 7 * fifth - 4 * division.steps();
     return std::make_unique<ChainTuning>(fmt::format("{} equal steps", division.text()),
                                          division.at(fifth), apotome % 2 == 0,
-                                         parse_tonic(tonic, a4));
+                                         written_tonic(tonic, a4));
 }
 
 std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
@@ -217,8 +222,8 @@ std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::str
     if (!system.scale || system.scale->degrees.empty())
         throw error(message::no_tuning_system, system.id, {});
     if (const auto fifth = common_fifth(*system.scale))
-        return std::make_unique<ChainTuning>(system.name, *fifth, false, parse_tonic(tonic, a4));
-    return std::make_unique<NamedTuning>(system, parse_tonic(tonic, a4));
+        return std::make_unique<ChainTuning>(system.name, *fifth, false, written_tonic(tonic, a4));
+    return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));
 }
 
 } // namespace sectio::score

@@ -29,6 +29,9 @@ enum class Tag : unsigned char {
     part_list,
     score_part,
     part_name,
+    midi_instrument,
+    midi_program,
+    midi_channel,
     part,
     measure,
     attributes,
@@ -58,27 +61,41 @@ enum class Tag : unsigned char {
     accidental,
     staff,
     notations,
-    tied,
     articulations,
     breath,
     barline,
     bar_style,
+    repeat,
+    ending,
     lyric,
     play,
     backup,
+    backup_duration,
     forward,
+    forward_duration,
     direction,
     direction_type,
     words,
+    sound,
+    metronome,
+    beat_unit,
+    beat_unit_dot,
+    per_minute,
 };
+
+/// The reader that an element belongs to; see context_readers.hpp.
+enum class Context : unsigned char { none, header, attributes, note, course, playing };
 
 /// One known element.
 struct TagEntry {
     Tag parent;
     std::string_view name;
     Tag tag;
+    Context context;
     bool text; ///< its text is read
 };
+
+Context context_of(Tag tag);
 
 /// The entry of the element `name` under `parent`, or null.
 const TagEntry* known_tag(Tag parent, std::string_view name);

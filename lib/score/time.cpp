@@ -42,6 +42,10 @@ Beats operator+(Beats a, Beats b) {
     return Beats(sum_of_products(a.num_, scale, b.num_, den / b.den_), den);
 }
 
+Beats operator*(Beats a, Beats b) {
+    return Beats(sum_of_products(a.num_, b.num_, 0, 0), sum_of_products(a.den_, b.den_, 0, 0));
+}
+
 Beats operator/(Beats a, Beats b) {
     const std::int64_t num = sum_of_products(a.num_, b.den_, 0, 0);
     const std::int64_t den = sum_of_products(a.den_, b.num_, 0, 0);

@@ -22,6 +22,7 @@ class Beats {
     /// @throws Error score_rhythm_too_fine where the result leaves 64 bits
     friend Beats operator+(Beats a, Beats b);
     friend Beats operator-(Beats a, Beats b) { return a + Beats(-b.num_, b.den_); }
+    friend Beats operator*(Beats a, Beats b);
     friend Beats operator/(Beats a, Beats b);
     friend bool operator==(Beats, Beats) = default;
     friend std::strong_ordering operator<=>(Beats a, Beats b);

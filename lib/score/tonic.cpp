@@ -1,27 +1,36 @@
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/score/tonic.hpp>
 
-#include <cctype>
+#include <algorithm>
+#include <cstdlib>
 
 namespace sectio::score {
 
 namespace {
 
-NoteInOctave note_of(int key, const std::string& text) {
-    const char letter = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-    if (letter >= 'A' && letter <= 'G')
-        if (const auto note = note_with_letter(key, letter))
-            return *note;
-    return usual_note(key);
+/// The note as `text` spells it, which parse_tonic() has read: a D half-sharp is no D♯, and a D of
+/// 80 cents more is none either.
+NoteInOctave written_note(std::string_view text) {
+    const std::string_view note = trimmed(text);
+    const std::size_t digits = note.find_first_of("0123456789");
+    const std::size_t octave = std::min({digits, note.find('-'), note.find("−")});
+    const int number = std::atoi(std::string(note.substr(digits)).c_str());
+    return {parse_note_name(trimmed(note.substr(0, octave))), octave < digits ? -number : number};
 }
 
 } // namespace
 
-Tonic parse_tonic(const std::string& text, const Pitch& a4) {
-    const KeyedPitch keyed = nearest_key(parse_pitch(text, a4), a4);
-    const NoteInOctave note = note_of(keyed.key, text);
+WrittenTonic written_tonic(const Tonic& tonic, const Pitch& a4) {
+    const NoteInOctave note = tonic.named ? written_note(tonic.written) : tonic.note;
     const Alteration alteration{Rational(note.name.quarter_tones, 2), AlterationUnit::semitone};
-    return {keyed.key, keyed.deviation, {note.name.letter, alteration, note.octave}, text};
+    const WrittenPitch written{note.name.letter, alteration, note.octave};
+    const int key = base_key(written);
+    return {key, tonic.pitch - pitch_of_key(key, a4), written, tonic.written};
+}
+
+WrittenTonic written_tonic(const std::string& text, const Pitch& a4) {
+    return written_tonic(parse_tonic(text, a4), a4);
 }
 
 } // namespace sectio::score

@@ -2,21 +2,22 @@
 /// @file
 /// The note that a tuning starts from, as both a pitch and a written note.
 
-#include <sectio/interval/pitch.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/written.hpp>
 
 #include <string>
 
 namespace sectio::score {
 
-struct Tonic {
-    int key;            ///< its nearest MIDI key
+struct WrittenTonic {
+    int key;            ///< base_key() of the note
     Interval deviation; ///< of the pitch from that key
-    WrittenPitch note;  ///< the key with the letter that the text has, or its usual one
+    WrittenPitch note;  ///< as it was written; for a frequency the usual name of the nearest key
     std::string text;
 };
 
+WrittenTonic written_tonic(const Tonic& tonic, const Pitch& a4);
 /// @throws Error for what is no pitch
-Tonic parse_tonic(const std::string& text, const Pitch& a4);
+WrittenTonic written_tonic(const std::string& text, const Pitch& a4);
 
 } // namespace sectio::score

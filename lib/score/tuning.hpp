@@ -5,7 +5,7 @@
 
 #include <sectio/division/division.hpp>
 #include <sectio/scale/catalogue.hpp>
-#include <sectio/scale/scale.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/written.hpp>
 
 #include <memory>
@@ -42,6 +42,7 @@ class NoteTuning {
 /// or one letter a degree); a pitch read in commas takes the degree within half a comma. Otherwise
 /// it takes the only degree within 50 cents, unless another written pitch lies nearer to it. A
 /// degree whose name is another letter at the same key is not taken.
+std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale);
 /// @throws Error for a tonic that is no note
 std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const std::string& tonic,
                                             const Pitch& a4 = Pitch::concert_a());

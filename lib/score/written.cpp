@@ -37,7 +37,7 @@ int commas_of(int diatonic, int chromatic) {
     return 31 * fifths - 53 * octaves;
 }
 
-std::string suffix(const Alteration& alteration) {
+std::string suffix(const Alteration& alteration, NameStyle style) {
     const Rational& amount = alteration.amount;
     const std::string size =
         amount.denominator() == 1
@@ -45,7 +45,8 @@ std::string suffix(const Alteration& alteration) {
             : fmt::format("{}/{}", boost::multiprecision::abs(amount.numerator()).str(),
                           amount.denominator().str());
     const bool comma = alteration.unit == AlterationUnit::comma;
-    return fmt::format(" {}{}{}", amount < 0 ? '-' : '+', size,
+    const std::string_view minus = style == NameStyle::unicode ? "−" : "-";
+    return fmt::format(" {}{}{}", amount < 0 ? minus : "+", size,
                        !comma        ? ""
                        : size == "1" ? " comma"
                                      : " commas");
@@ -54,7 +55,7 @@ std::string suffix(const Alteration& alteration) {
 std::string named(const WrittenPitch& pitch, NameStyle style, const std::string& octave) {
     if (pitch.alteration.is_plain())
         return plain_name(pitch.step, whole_semitones(pitch.alteration), style) + octave;
-    return pitch.step + octave + suffix(pitch.alteration);
+    return pitch.step + octave + suffix(pitch.alteration, style);
 }
 
 } // namespace
@@ -113,6 +114,11 @@ WrittenPitch sounding(const WrittenPitch& written, const Transposition& transpos
                               - keys_of_letter(out.step) - 12 * octaves,
                           AlterationUnit::semitone};
     return out;
+}
+
+Rational moved_keys(const Transposition& transposition) {
+    return Rational(transposition.chromatic.num(), transposition.chromatic.den())
+           + 12 * transposition.octaves;
 }
 
 std::string plain_name(char step, int semitones, NameStyle style) {

@@ -42,6 +42,9 @@ Rational height(const WrittenPitch& pitch);
 /// the stated `diatonic` steps, or by the usual number for the semitones where none is stated.
 WrittenPitch sounding(const WrittenPitch& written, const Transposition& transposition);
 
+/// Semitones by which a part with this transposition sounds above what is written, exactly.
+Rational moved_keys(const Transposition& transposition);
+
 /// How names are written.
 enum class NameStyle { ascii, unicode };
 

@@ -30,9 +30,8 @@ page::Table staff_table(const score::StaffScale& staff) {
     add(Column{}.keyed("note", "").hidden(), [](const StaffNote& n) {
         return score::text_with_octave(n.pitch, score::NameStyle::ascii);
     });
-    add(Column{}.keyed("accidental", "").hidden(), [](const StaffNote& n) {
-        return std::string(score::all_signs()[n.sign].name);
-    });
+    add(Column{}.keyed("accidental", "").hidden(),
+        [](const StaffNote& n) { return std::string(score::all_signs()[n.sign].name); });
     add(Column{"cents", ColumnKind::figure, "", 0, true}.keyed("deviation_cents"),
         [](const StaffNote& n) {
             return page::cents(n.deviation).borne_by(half_width_of(n)).with_sign();

@@ -93,8 +93,8 @@ class Staff {
             const Placed p = placed(staff_.notes[i], staff_.clef);
             high = std::max(high, p.height), low = std::min(low, p.height);
             octaves = octaves || p.octaves != 0;
-            letters = std::max(letters,
-                               static_cast<double>(page::display_width(staff_.notes[i].name)));
+            letters =
+                std::max(letters, static_cast<double>(page::display_width(staff_.notes[i].name)));
         }
         constexpr double letter = 1.5; // of a name, on average, in millimetres
         name_lines_ = std::clamp(std::ceil(letters * letter / (slot_ - slot_gap) * 1.2), 0.0, 5.0);
@@ -180,11 +180,11 @@ std::optional<Drawing> sign_legend(const StaffScale& staff) {
         const double y = row * static_cast<double>(i / 10) + row / 2;
         pen.sign(signs[i].second, x + 5.5, y);
         Drawing::Label meaning{x + 7, y + 1, "", name_points};
-        meaning.value = page::number(staff.style == score::SignStyle::comma
-                                         ? signs[i].first
-                                         : Rational(signs[i].first * 2))
-                            .shown_with(0)
-                            .with_sign();
+        meaning.value =
+            page::number(staff.style == score::SignStyle::comma ? signs[i].first
+                                                                : Rational(signs[i].first * 2))
+                .shown_with(0)
+                .with_sign();
         legend.labels.push_back(meaning);
         legend.height = std::max(legend.height, y + row / 2);
     }

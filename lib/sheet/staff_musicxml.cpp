@@ -22,7 +22,8 @@ std::string element(std::string_view name, std::string_view content) {
 
 std::string attributes(score::Clef clef) {
     const score::ClefEntry& c = score::entry_of(clef);
-    std::string text = element("sign", std::string(1, c.sign)) + element("line", std::to_string(c.line));
+    std::string text =
+        element("sign", std::string(1, c.sign)) + element("line", std::to_string(c.line));
     if (c.octave_change != 0)
         text += element("clef-octave-change", std::to_string(c.octave_change));
     return "<attributes><divisions>1</divisions><key><fifths>0</fifths></key>"
@@ -33,7 +34,8 @@ std::string attributes(score::Clef clef) {
 std::string deviation(const StaffNote& note, const page::Digits& digits) {
     const auto width =
         note.uncertainty ? std::optional<page::HalfWidth>(*note.uncertainty) : std::nullopt;
-    const std::string text = page::cents(note.deviation).borne_by(width).with_sign().for_people(digits);
+    const std::string text =
+        page::cents(note.deviation).borne_by(width).with_sign().for_people(digits);
     return "<direction placement=\"above\"><direction-type>" + element("words", text)
            + "</direction-type></direction>";
 }
@@ -69,14 +71,15 @@ std::string measures(const score::StaffScale& staff, const page::Digits& digits)
     std::string text;
     for (std::size_t i = 0; i < staff.notes.size(); ++i) {
         if (i % notes_a_measure == 0) {
-            text += fmt::format("{}<measure number=\"{}\" implicit=\"yes\">\n", i ? "</measure>\n" : "",
-                                i / notes_a_measure + 1);
+            text += fmt::format("{}<measure number=\"{}\" implicit=\"yes\">\n",
+                                i ? "</measure>\n" : "", i / notes_a_measure + 1);
             text += i ? "<print new-system=\"yes\"/>\n" : attributes(staff.clef) + "\n";
         }
         text += note(staff.notes[i], digits);
     }
-    return text + "<barline location=\"right\"><bar-style>light-light</bar-style></barline>\n"
-                  "</measure>\n";
+    return text
+           + "<barline location=\"right\"><bar-style>light-light</bar-style></barline>\n"
+             "</measure>\n";
 }
 
 std::string identification(const Scale& scale, const std::string& date) {

@@ -31,10 +31,9 @@ struct ClefGlyph {
     std::string_view text;
     double below;
 };
-constexpr std::array clefs{ClefGlyph{Clef::treble, "\U0001D11E", 2},
-                           ClefGlyph{Clef::octave_treble, "\U0001D120", 2},
-                           ClefGlyph{Clef::alto, "\U0001D121", 2.02},
-                           ClefGlyph{Clef::bass, "\U0001D122", 1.58}};
+constexpr std::array clefs{
+    ClefGlyph{Clef::treble, "\U0001D11E", 2}, ClefGlyph{Clef::octave_treble, "\U0001D120", 2},
+    ClefGlyph{Clef::alto, "\U0001D121", 2.02}, ClefGlyph{Clef::bass, "\U0001D122", 1.58}};
 
 constexpr double of_em(double thousandths) {
     return thousandths / 1000 * em;
@@ -101,8 +100,8 @@ double StaffPen::flat(double right, double y, bool mirrored, int slashes) {
 /// A sign with the number of its commas above it on the right.
 double StaffPen::numbered(bool up, std::string_view number, double right, double y) {
     constexpr double digit = 0.75 * staff_space, points = 6.5;
-    drawing_.labels.push_back({right, y - 1.75 * staff_space, std::string(number), points,
-                               Drawing::Anchor::right, true});
+    drawing_.labels.push_back(
+        {right, y - 1.75 * staff_space, std::string(number), points, Drawing::Anchor::right, true});
     if (!up)
         return flat(right - digit, y, false, 0) + digit;
     const double width = of_em(sharp_glyph.width);
@@ -132,10 +131,12 @@ double StaffPen::sign(score::Sign sign, double right, double y) {
     }
     if (name.ends_with("flat"))
         return flat(right, y, name == "quarter-flat",
-                    name == "double-slash-flat" ? 2 : name == "slash-flat" ? 1 : 0);
-    return name == "quarter-sharp"         ? sharp(1, 2, right, y)
-           : name == "slash-quarter-sharp" ? sharp(1, 3, right, y)
-           : name == "slash-sharp"         ? sharp(2, 3, right, y)
+                    name == "double-slash-flat" ? 2
+                    : name == "slash-flat"      ? 1
+                                                : 0);
+    return name == "quarter-sharp"          ? sharp(1, 2, right, y)
+           : name == "slash-quarter-sharp"  ? sharp(1, 3, right, y)
+           : name == "slash-sharp"          ? sharp(2, 3, right, y)
            : name == "three-quarters-sharp" ? sharp(3, 2, right, y)
                                             : 0;
 }

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Private to lib/sheet: clefs, notes and accidentals drawn from the glyphs of Noto Music and, where
-/// it has none, from strokes. Lengths are staff spaces; an em of the font is four of them.
+/// Private to lib/sheet: clefs, notes and accidentals drawn from the glyphs of Noto Music and,
+/// where it has none, from strokes. Lengths are staff spaces; an em of the font is four of them.
 
 #include <sectio/page/page.hpp>
 #include <sectio/score/signs.hpp>

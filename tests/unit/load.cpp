@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include <sstream>
+#include <stdexcept>
 
 using namespace sectio;
 
@@ -72,5 +73,37 @@ TEST_CASE("A file is written whole or not at all, and never over its input") {
     CHECK_THROWS_AS(write_whole(file, "x", file), Error);
     CHECK(support::read_file(file) == "second");
     CHECK_THROWS_AS(write_whole(dir / "absent" / "x", "x"), Error);
+    CHECK(std::distance(support::fs::directory_iterator(dir.path()), {}) == 1);
+}
+
+TEST_CASE("A file that is replaced keeps its rights, and a link its target") {
+    namespace fs = support::fs;
+    const support::TempDir dir;
+    write_whole(dir / "kept.txt", "first");
+    fs::permissions(dir / "kept.txt", fs::perms::owner_read | fs::perms::owner_write);
+    fs::create_symlink("kept.txt", dir / "link.txt");
+    write_whole(dir / "link.txt", "second");
+    CHECK(fs::is_symlink(dir / "link.txt"));
+    CHECK_FALSE(fs::is_symlink(dir / "kept.txt"));
+    CHECK(support::read_file(dir / "kept.txt") == "second");
+    CHECK(fs::status(dir / "kept.txt").permissions()
+          == (fs::perms::owner_read | fs::perms::owner_write));
+    fs::create_symlink("new.txt", dir / "dangling.txt"); // to a file that is yet to be written
+    write_whole(dir / "dangling.txt", "third");
+    CHECK(fs::is_symlink(dir / "dangling.txt"));
+    CHECK(support::read_file(dir / "new.txt") == "third");
+    fs::create_symlink("round.txt", dir / "round.txt"); // to itself
+    CHECK_THROWS_AS(write_whole(dir / "round.txt", "x"), Error);
+}
+
+TEST_CASE("What fails while it is written leaves the old file as it was") {
+    const support::TempDir dir;
+    write_whole(dir / "out.txt", "old");
+    const auto fails = [](const Sink& sink) {
+        sink(std::string(1 << 20, 'x'));
+        throw std::runtime_error("the maker failed");
+    };
+    CHECK_THROWS_AS(write_whole(dir / "out.txt", fails), std::runtime_error);
+    CHECK(support::read_file(dir / "out.txt") == "old");
     CHECK(std::distance(support::fs::directory_iterator(dir.path()), {}) == 1);
 }

@@ -54,7 +54,7 @@ std::string chord_note(const std::string& step, int octave, const std::string& a
     return note(step, octave, alter).insert(6, "<chord/>");
 }
 
-const std::string words_start = "<words font-size=\"7\" font-style=\"normal\">";
+const std::string words_start = "<words font-size=\"9\" font-style=\"normal\">";
 
 /// All without an identity of its own: texts between <words…> and </words>.
 std::vector<std::string> words_of(const std::string& text) {
@@ -75,7 +75,8 @@ TEST_CASE("Each note has its deviation before it") {
     const Result result =
         annotated(support::score({attributes() + note("D", 4) + note("E", 4) + note("F", 4, "1")}));
     CHECK(words_of(result.text) == Texts{"0", "+4", "−14"});
-    CHECK(has(result.text, "+4</words></direction-type></direction><note><pitch><step>E"));
+    CHECK(has(result.text,
+              "+4</words></direction-type></direction><!--/sectio--><note><pitch><step>E"));
     const Annotation& a = result.annotation;
     CHECK(a.notes == 3);
     CHECK(a.annotated == 3);
@@ -131,15 +132,16 @@ TEST_CASE("Lyrics stand on lines of their own") {
     const std::string bytes = support::score(
         {attributes() + note("E", 4, "", sung + "<play/>") + note("D", 4) + chord_note("A", 4)});
     const Result result = annotated(bytes, options);
-    CHECK(has(result.text, sung
-                               + "<lyric number=\"3\" name=\"cents\"><syllabic>single</syllabic>"
-                                 "<text font-size=\"7\">+4</text></lyric><play/>"));
+    CHECK(has(result.text,
+              sung
+                  + "<!--sectio--><lyric number=\"3\" name=\"cents\"><syllabic>single</syllabic>"
+                    "<text font-size=\"9\">+4</text></lyric><!--/sectio--><play/>"));
     CHECK(has(
         result.text,
-        "<lyric number=\"3\" name=\"cents\"><syllabic>single</syllabic><text font-size=\"7\">+2"));
+        "<lyric number=\"3\" name=\"cents\"><syllabic>single</syllabic><text font-size=\"9\">+2"));
     CHECK(has(
         result.text,
-        "<lyric number=\"4\" name=\"cents\"><syllabic>single</syllabic><text font-size=\"7\">0"));
+        "<lyric number=\"4\" name=\"cents\"><syllabic>single</syllabic><text font-size=\"9\">0"));
     options.placement = Placement::above;
     CHECK(count(annotated(bytes, options).text, " name=\"cents\" placement=\"above\"") == 3);
 }
@@ -174,10 +176,10 @@ TEST_CASE("Notes that the tuning lacks are marked and listed") {
     CHECK(words_of(result.text) == Texts{"0", "?", "?", "?"});
     const Annotation& a = result.annotation;
     REQUIRE(a.unmatched.size() == 3);
-    CHECK(a.parts[a.unmatched[1].part] == "Drone zither");
-    CHECK(a.measures[a.unmatched[1].measure] == "2");
-    CHECK(a.names[a.unmatched[1].pitch] == "F5");
-    CHECK(a.reasons[a.unmatched[1].reason] == "the scale has no degree within 50 cents");
+    CHECK(a.names.parts[a.unmatched[1].part] == "Drone zither");
+    CHECK(a.names.measures[a.unmatched[1].measure] == "2");
+    CHECK(a.names.pitches[a.unmatched[1].pitch] == "F5");
+    CHECK(a.names.reasons[a.unmatched[1].reason] == "the scale has no degree within 50 cents");
     CHECK(a.notes == a.annotated + a.skipped + a.unmatched.size());
 }
 
@@ -238,9 +240,9 @@ TEST_CASE("The legend is a credit before the part list, or words where credits a
     std::string bytes = support::score({attributes() + note("D", 4)});
     bytes.insert(bytes.find("<part-list>"), title);
     const Result with = annotated(bytes);
-    CHECK(has(with.text, title + "<credit page=\"1\"><credit-words"));
+    CHECK(has(with.text, title + "<!--sectio--><credit page=\"1\"><credit-words"));
     CHECK(has(with.text, ">just on D4.</credit-words></credit><credit"));
-    CHECK(has(with.text, "</credit><part-list>"));
+    CHECK(has(with.text, "</credit><!--/sectio--><part-list>"));
 
     const Result old = annotated(support::score({attributes() + note("D", 4)}, "1.0"));
     CHECK_FALSE(has(old.text, "<credit"));
@@ -272,7 +274,7 @@ TEST_CASE("The legend stands above what the page has at its foot") {
         "<bottom-margin>90</bottom-margin></page-margins></page-layout></defaults>"
         "<credit><credit-words default-x=\"500\" default-y=\"95\">an invented "
         "tune</credit-words></credit>");
-    CHECK(has(annotated(bytes).text, "default-x=\"80\" default-y=\"155\""));
+    CHECK(has(annotated(bytes).text, "default-x=\"80\" default-y=\"164\""));
 }
 
 TEST_CASE("Latin-1 gets references, UTF-16 its own units, an archive keeps its other entries") {
@@ -290,7 +292,7 @@ TEST_CASE("Latin-1 gets references, UTF-16 its own units, an archive keeps its o
                              {"other.bin", "kept as it is"}});
     const Result packed = annotated(zip);
     CHECK(is_archive(packed.text));
-    CHECK(packed.annotation.insertions.removed(document_of(packed.text, "t").bytes) == plain);
+    CHECK(document_of(packed.text, "t").bytes == plain);
     CHECK(has(packed.text, "kept as it is"));
 }
 
@@ -324,6 +326,41 @@ TEST_CASE("A chord note without its chord is taken as a note of its own") {
                               + "</part></measure><measure><part id=\"a\">" + chord_note("A", 4)
                               + "</part></measure></score-timewise>";
     CHECK(words_of(annotated(bytes).text) == Texts{"0", "+4", "+2"});
+}
+
+TEST_CASE("An annotated score is known again, and annotating it replaces the earlier texts") {
+    AnnotationOptions lyrics;
+    lyrics.kind = TextKind::lyric;
+    const std::string plain = support::score({attributes() + note("D", 4) + note("E", 4)});
+    const std::string latin = std::string(plain).replace(plain.find("UTF-8"), 5, "ISO-8859-1");
+    const std::string body = plain.substr(plain.find("?>") + 2);
+    for (const std::string& bytes :
+         {plain, latin, support::utf16(body, true, true), support::utf16(body, false, true)}) {
+        const Result once = annotated(bytes);
+        const Document again = document_of(once.text, "t");
+        CHECK(again.earlier_texts == 3); // two notes and the legend
+        CHECK(again.bytes == bytes);
+        CHECK(annotated(again.bytes, lyrics).text == annotated(bytes, lyrics).text);
+    }
+    CHECK(document_of(plain, "t").earlier_texts == 0);
+    const std::string cut = annotated(plain).text;
+    CHECK(support::name_of(support::error_of(
+              [&] { document_of(cut.substr(0, cut.rfind("<!--/sectio-->")), "t"); }))
+          == "insertion_open");
+}
+
+TEST_CASE("Texts and legend have the size that is asked for") {
+    AnnotationOptions options;
+    options.points = 14;
+    const std::string text = annotated(support::score({note("E", 4)}), options).text;
+    CHECK(has(text, "<words font-size=\"14\" font-style=\"normal\">+4"));
+    CHECK(has(text, "font-size=\"14\" justify=\"left\""));
+    for (const int points : {3, 41}) {
+        options.points = points;
+        CHECK(support::name_of(
+                  support::error_of([&] { annotated(support::score({note("E", 4)}), options); }))
+              == "score_text_size");
+    }
 }
 
 TEST_CASE("A file is written whole and never over its input") {

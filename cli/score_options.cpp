@@ -1,0 +1,89 @@
+#include "score_options.hpp"
+
+#include <sectio/base/error.hpp>
+#include <sectio/score/messages.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio::cli {
+
+namespace {
+
+using namespace sectio::score;
+
+/// A catalogue id, or the number of equal steps.
+std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::string& tonic,
+                                          const Pitch& a4) {
+    if (!text.empty() && text.find_first_not_of("0123456789") == std::string::npos)
+        return tuning_by_division(parse_division(text, {"--system"}), tonic, a4);
+    const auto entry = Catalogue::installed().find(text);
+    if (!entry) {
+        const auto near = Catalogue::installed().similar(text);
+        throw error(message::unknown_system, text, {"--system"},
+                    near.empty() ? "" : fmt::format(" (near it: {})", fmt::join(near, ", ")));
+    }
+    return tuning_by_system(*entry, tonic, a4);
+}
+
+std::optional<Interval> widest(const Scale& scale) {
+    std::optional<Interval> width;
+    for (const Degree& degree : scale.degrees)
+        if (degree.uncertainty && (!width || *degree.uncertainty > *width))
+            width = degree.uncertainty;
+    return width;
+}
+
+} // namespace
+
+void add_words(CLI::App& command, const std::string& name, std::string& value,
+               const std::vector<std::string>& words, const std::string& help) {
+    command.add_option(name, value, help)->check(CLI::IsMember(words));
+}
+
+void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds) {
+    command.add_option("SCORE", options.score, kinds + ", or - for standard input")->required();
+    command.add_option("--scale", options.scale, scale_help);
+    command.add_option("--system", options.system,
+                       "a tuning system of the catalogue, or a number of equal steps");
+    command.add_option(
+        "--tonic", options.tuning.tonic,
+        "pitch of the scale's first degree, or the note of the system that does not deviate");
+    command.add_option("--reference", options.tuning.reference,
+                       "reference pitch, such as A4=442Hz");
+    add_words(command, "--reading", options.reading, {"auto", "alter", "sign"},
+              "whether alter or the printed sign is the truth");
+    add_words(command, "--signs", options.signs, {"auto", "general", "turkish"},
+              "what signs mean: quarter tones, or commas");
+    add_words(command, "--signature", options.signature, {"written", "practised"},
+              "a sign's value: of the sign, or of the key signature's own commas");
+}
+
+ChosenTuning tuning_of(const ScoreOptions& options) {
+    if (options.scale.empty() == options.system.empty())
+        throw error(message::no_tuning_given, "", {});
+    if (options.scale.empty()) {
+        const Pitch a4 = reference_of(options.tuning.reference, std::nullopt);
+        return {system_tuning(options.system, options.tuning.tonic.value_or("C4"), a4), a4,
+                std::nullopt};
+    }
+    const TunedScale scale = tuned(scale_argument(options.scale), options.tuning);
+    return {tuning_by_scale(scale), scale.a4(), widest(scale.scale())};
+}
+
+ReadingChoice reading_of(const ScoreOptions& options) {
+    ReadingChoice choice;
+    if (options.reading != "auto")
+        choice.source = options.reading == "sign" ? Source::sign : Source::alter;
+    if (options.signs != "auto")
+        choice.table = options.signs == "turkish" ? SignTable::turkish : SignTable::general;
+    choice.signature = options.signature == "practised" ? Signature::practised : Signature::written;
+    return choice;
+}
+
+std::filesystem::path input_of(const ScoreOptions& options) {
+    return options.score == "-" ? "" : options.score;
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,38 @@
+#pragma once
+/// @file
+/// What the commands that read scores share: how a score is read, and what tunes it.
+
+#include "command.hpp"
+
+#include <sectio/score/tuning.hpp>
+
+namespace sectio::cli {
+
+struct ScoreOptions {
+    std::string score, scale, system;
+    TuningOptions tuning;
+    std::string reading = "auto", signs = "auto", signature = "written";
+};
+
+/// Adds SCORE, which takes the files that `kinds` names, --scale, --system and the rest.
+void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds);
+/// Adds an option that takes one of `words`.
+void add_words(CLI::App& command, const std::string& name, std::string& value,
+               const std::vector<std::string>& words, const std::string& help);
+
+/// What tunes the notes.
+struct ChosenTuning {
+    std::unique_ptr<score::NoteTuning> tuning;
+    Pitch a4;                           ///< that 12 equal steps count from
+    std::optional<Interval> half_width; ///< of the widest measured degree
+};
+
+/// @throws Error no_tuning_given, unknown_system, and those of a scale and its tonic
+ChosenTuning tuning_of(const ScoreOptions& options);
+
+score::ReadingChoice reading_of(const ScoreOptions& options);
+
+/// The score's path, which must not be overwritten; empty for standard input.
+std::filesystem::path input_of(const ScoreOptions& options);
+
+} // namespace sectio::cli

@@ -1,0 +1,127 @@
+#pragma once
+/// @file
+/// One reader for each context of a score: its header, the attributes of a measure, its notes, the
+/// course of parts and measures, and what is said about playing. ScoreReader hands every known
+/// element to the reader of its context (tags.hpp).
+
+#include <sectio/score/score_builder.hpp>
+#include <sectio/score/tags.hpp>
+#include <sectio/score/xml.hpp>
+
+namespace sectio::score {
+
+class ContextReader {
+  public:
+    explicit ContextReader(ScoreBuilder& builder) : builder_(builder) {}
+    virtual ~ContextReader() = default;
+    ContextReader(const ContextReader&) = delete;
+    ContextReader& operator=(const ContextReader&) = delete;
+
+    virtual void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) = 0;
+    virtual void close(Tag tag, std::size_t offset, std::string_view text,
+                       const XmlCursor& cursor) = 0;
+
+  protected:
+    ScoreBuilder& builder_;
+};
+
+/// Titles, creators, texts on the page, its measures, the list of parts.
+class HeaderReader : public ContextReader {
+  public:
+    using ContextReader::ContextReader;
+    void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
+    void close(Tag tag, std::size_t offset, std::string_view text,
+               const XmlCursor& cursor) override;
+
+  private:
+    void open_credit_words(const XmlStart& start);
+    void open_score_part(const XmlStart& start);
+    void keep_creator(std::string name);
+    void keep_title(std::string& place, std::string_view text);
+    void keep_program(std::string_view text, const XmlCursor& cursor);
+
+    std::string creator_; ///< its type
+    bool first_page_ = false;
+};
+
+/// Divisions, keys, transpositions.
+class AttributesReader : public ContextReader {
+  public:
+    using ContextReader::ContextReader;
+    void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
+    void close(Tag tag, std::size_t offset, std::string_view text,
+               const XmlCursor& cursor) override;
+
+  private:
+    void close_key_step(Tag tag, std::string_view text, const XmlCursor& cursor);
+    void close_transposition(Tag tag, std::string_view text, const XmlCursor& cursor);
+
+    Key key_;
+    Transposition transposition_;
+    int staff_ = 0; ///< of the present key or transposition
+};
+
+/// Notes.
+class NoteReader : public ContextReader {
+  public:
+    using ContextReader::ContextReader;
+    void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
+    void close(Tag tag, std::size_t offset, std::string_view text,
+               const XmlCursor& cursor) override;
+
+  private:
+    void open_note(const XmlStart& start);
+    void open_tie(const XmlStart& start);
+    void open_lyric(const XmlStart& start);
+    void close_pitch(Tag tag, std::string_view text, const XmlCursor& cursor);
+    void close_note(std::size_t offset, const XmlCursor& cursor);
+    void keep_note(std::size_t offset, const XmlCursor& cursor);
+    void tie(Note& note);
+
+    struct Pending {
+        Note note;
+        Spelling spelling;
+        bool pitched = false, rest = false, step = false, octave = false;
+        std::optional<std::uint64_t> lyric_at;
+        std::uint64_t at = 0;
+    } now_;
+};
+
+/// Parts, measures, and steps in time between notes.
+class CourseReader : public ContextReader {
+  public:
+    using ContextReader::ContextReader;
+    void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
+    void close(Tag tag, std::size_t offset, std::string_view text,
+               const XmlCursor& cursor) override;
+
+  private:
+    void open_part(const XmlStart& start, const XmlCursor& cursor);
+    void open_measure(const XmlStart& start);
+    void begin_measure_of_part();
+    void end_measure_of_part();
+};
+
+/// Repeats, tempo, loudness.
+class PlayingReader : public ContextReader {
+  public:
+    using ContextReader::ContextReader;
+    void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
+    void close(Tag tag, std::size_t offset, std::string_view text,
+               const XmlCursor& cursor) override;
+
+  private:
+    void open_repeat(const XmlStart& start);
+    void open_ending(const XmlStart& start);
+    void open_sound(const XmlStart& start);
+    void close_metronome();
+
+    struct Metronome {
+        std::optional<Beats> unit, per_minute;
+        int dots = 0;
+    } metronome_;
+    std::optional<Beats> marked_tempo_; ///< of a metronome mark, until the direction ends
+    bool sounded_ = false;              ///< the direction says its tempo for playing too
+};
+
+} // namespace sectio::score

@@ -1,0 +1,107 @@
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/score/context_readers.hpp>
+#include <sectio/score/read_values.hpp>
+
+#include <algorithm>
+
+namespace sectio::score {
+
+namespace {
+
+/// The length of the page that an element says; null for what is none.
+std::optional<Beats>* length_of(Tag tag, PageMarks& page) {
+    switch (tag) {
+    case Tag::page_height:
+        return &page.height;
+    case Tag::page_width:
+        return &page.width;
+    case Tag::left_margin:
+        return &page.left;
+    case Tag::right_margin:
+        return &page.right;
+    case Tag::top_margin:
+        return &page.top;
+    case Tag::bottom_margin:
+        return &page.bottom;
+    default:
+        return nullptr;
+    }
+}
+
+} // namespace
+
+void HeaderReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*cursor*/) {
+    PageMarks& page = builder_.score.page;
+    if (tag == Tag::creator)
+        creator_ = attribute(start, "type");
+    else if (tag == Tag::part_list && !start.in_entity)
+        page.part_list_at = start.offset;
+    else if (tag == Tag::score_part)
+        open_score_part(start);
+    else if (tag == Tag::credit) {
+        page.credits = true;
+        first_page_ = trimmed(start.attributes.find("page").value_or("1")) == "1";
+    } else if (tag == Tag::credit_words && first_page_)
+        open_credit_words(start);
+}
+
+void HeaderReader::open_credit_words(const XmlStart& start) {
+    std::optional<Beats>& lowest = builder_.score.page.lowest_credit;
+    if (const auto height = decimal_number(attribute(start, "default-y")))
+        lowest = std::min(lowest.value_or(*height), *height);
+}
+
+void HeaderReader::open_score_part(const XmlStart& start) {
+    auto& parts = builder_.score.parts;
+    parts.push_back({std::string(attribute(start, "id")), "", {}, false, 0, 0});
+    if (parts.size() > limits::score_variety)
+        throw error(message::score_too_varied, "", {}, limits::score_variety, "parts");
+    builder_.parts.emplace(parts.back().id, parts.size() - 1);
+    builder_.states.emplace_back();
+}
+
+void HeaderReader::close(Tag tag, std::size_t /*offset*/, std::string_view text,
+                         const XmlCursor& cursor) {
+    Score& score = builder_.score;
+    if (auto* length = length_of(tag, score.page))
+        *length = decimal_number(text);
+    else if (tag == Tag::part_name)
+        score.parts.back().name = one_line(text);
+    else if (tag == Tag::midi_program)
+        keep_program(text, cursor);
+    else if (tag == Tag::midi_channel)
+        score.parts.back().percussion = trimmed(text) == "10";
+    else if (tag == Tag::creator)
+        keep_creator(one_line(text));
+    else if (tag == Tag::work_title)
+        keep_title(score.page.work, text);
+    else if (tag == Tag::movement_title)
+        keep_title(score.page.movement, text);
+    else if (tag == Tag::credit_words)
+        builder_.look_for_makam(text);
+}
+
+void HeaderReader::keep_title(std::string& place, std::string_view text) {
+    place = one_line(text);
+    builder_.look_for_makam(text);
+}
+
+/// Of several instruments of a part the first plays it.
+void HeaderReader::keep_program(std::string_view text, const XmlCursor& cursor) {
+    constexpr int programs = 128;
+    std::optional<int>& program = builder_.score.parts.back().program;
+    const int number = whole("midi-program", text, programs, cursor);
+    if (number < 1)
+        refuse_number("midi-program", text, cursor);
+    program = program.value_or(number - 1);
+}
+
+void HeaderReader::keep_creator(std::string name) {
+    PageMarks& page = builder_.score.page;
+    if (creator_ == "composer" && page.composer.empty())
+        page.composer = std::move(name);
+    else if ((creator_ == "lyricist" || creator_ == "poet") && page.lyricist.empty())
+        page.lyricist = std::move(name);
+}
+
+} // namespace sectio::score

@@ -1,0 +1,130 @@
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/score/context_readers.hpp>
+#include <sectio/score/read_values.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace sectio::score {
+
+namespace {
+
+/// Quarter notes of a note value. Source: MusicXML 4.0, simple type note-type-value.
+std::optional<Beats> quarters(std::string_view type) {
+    constexpr std::array names{"breve",  "whole", "half", "quarter",
+                               "eighth", "16th",  "32nd", "64th"};
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (type == names[i])
+            return i < 3 ? Beats(8 >> i, 1) : Beats(1, std::int64_t{1} << (i - 3));
+    return std::nullopt;
+}
+
+/// A number above 0 that an attribute or text has; tempos and loudness beyond 10,000 mean nothing.
+std::optional<Beats> positive(std::string_view text) {
+    const std::optional<Beats> value = decimal_number(text);
+    const bool usable = value && *value > Beats() && *value <= Beats(10'000, 1);
+    return usable ? value : std::nullopt;
+}
+
+/// The passes that "1, 2" names, as bits; 0 where it names none.
+std::uint32_t passes_of(std::string_view text) {
+    std::uint32_t passes = 0;
+    while (!text.empty()) {
+        const std::size_t comma = std::min(text.find(','), text.size());
+        const std::optional<Beats> number = decimal_number(text.substr(0, comma));
+        if (number && number->den() == 1 && number->num() >= 1 && number->num() <= 31)
+            passes |= 1U << (number->num() - 1);
+        text.remove_prefix(std::min(comma + 1, text.size()));
+    }
+    return passes;
+}
+
+} // namespace
+
+void PlayingReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*cursor*/) {
+    switch (tag) {
+    case Tag::repeat:
+        open_repeat(start);
+        break;
+    case Tag::ending:
+        open_ending(start);
+        break;
+    case Tag::sound:
+        open_sound(start);
+        break;
+    case Tag::direction:
+        marked_tempo_.reset();
+        sounded_ = false;
+        break;
+    case Tag::metronome:
+        metronome_ = {};
+        break;
+    case Tag::beat_unit_dot:
+        ++metronome_.dots;
+        break;
+    default:
+        break;
+    }
+}
+
+void PlayingReader::open_repeat(const XmlStart& start) {
+    constexpr int most_times = 31;
+    Bar& bar = builder_.score.bars.back();
+    if (attribute(start, "direction") == "forward")
+        bar.repeat_begins = true;
+    else
+        bar.times = counting_attribute(start, "times", most_times, 2);
+}
+
+void PlayingReader::open_ending(const XmlStart& start) {
+    Bar& bar = builder_.score.bars.back();
+    if (attribute(start, "type") == "start")
+        bar.passes = passes_of(attribute(start, "number"));
+    else
+        bar.ending_ends = true;
+}
+
+void PlayingReader::open_sound(const XmlStart& start) {
+    Score& score = builder_.score;
+    const Beats at = builder_.state().cursor;
+    const auto tempo = positive(attribute(start, "tempo"));
+    const auto loudness = positive(attribute(start, "dynamics"));
+    sounded_ = sounded_ || tempo;
+    if (tempo || loudness)
+        score.played.push_back({at, static_cast<std::uint16_t>(builder_.part),
+                                static_cast<std::uint32_t>(score.bars.size() - 1), tempo,
+                                loudness});
+    for (const char* jump : {"dacapo", "dalsegno", "tocoda"})
+        score.jumps += start.attributes.find(jump) ? 1 : 0;
+}
+
+void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text,
+                          const XmlCursor& /*cursor*/) {
+    PartState& state = builder_.state();
+    Score& score = builder_.score;
+    if (tag == Tag::bar_style && trimmed(text) == "light-heavy" && state.last_note)
+        score.notes[*state.last_note].flags |= Note::phrase_end;
+    else if (tag == Tag::words)
+        builder_.look_for_makam(text);
+    else if (tag == Tag::beat_unit)
+        metronome_.unit = quarters(trimmed(text));
+    else if (tag == Tag::per_minute)
+        metronome_.per_minute = positive(text);
+    else if (tag == Tag::metronome)
+        close_metronome();
+    else if (tag == Tag::direction && marked_tempo_ && !sounded_)
+        score.played.push_back({state.cursor, static_cast<std::uint16_t>(builder_.part),
+                                static_cast<std::uint32_t>(score.bars.size() - 1), marked_tempo_,
+                                std::nullopt});
+}
+
+/// Quarters a minute: each dot adds half of what the one before added.
+void PlayingReader::close_metronome() {
+    if (!metronome_.unit || !metronome_.per_minute || metronome_.dots > 3)
+        return;
+    const std::int64_t twice = std::int64_t{1} << metronome_.dots;
+    const Beats quarters = *metronome_.unit * Beats(2 * twice - 1, twice);
+    marked_tempo_ = *metronome_.per_minute * quarters;
+}
+
+} // namespace sectio::score

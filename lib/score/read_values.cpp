@@ -1,0 +1,61 @@
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/score/messages.hpp>
+#include <sectio/score/read_values.hpp>
+
+namespace sectio::score {
+
+std::string one_line(std::string_view text) {
+    std::string out;
+    for (const char c : trimmed(text)) {
+        const bool space = c == ' ' || c == '\t' || c == '\r' || c == '\n';
+        if (!space)
+            out += c;
+        else if (out.back() != ' ')
+            out += ' ';
+    }
+    return out;
+}
+
+void refuse_number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
+    throw error(message::score_number, text, cursor.place(), element);
+}
+
+Beats number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
+    const std::optional<Beats> value = decimal_number(text);
+    if (!value)
+        refuse_number(element, text, cursor);
+    return *value;
+}
+
+Beats within(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor) {
+    const Beats value = number(element, text, cursor);
+    if (value < Beats(-limit, 1) || value > Beats(limit, 1))
+        refuse_number(element, text, cursor);
+    return value;
+}
+
+int whole(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor) {
+    const Beats value = within(element, text, limit, cursor);
+    if (value.den() != 1)
+        refuse_number(element, text, cursor);
+    return static_cast<int>(value.num());
+}
+
+char letter(std::string_view text, const XmlCursor& cursor) {
+    const std::string_view step = trimmed(text);
+    if (step.size() != 1 || step[0] < 'A' || step[0] > 'G')
+        throw error(message::score_step, text, cursor.place());
+    return step[0];
+}
+
+std::string_view attribute(const XmlStart& start, std::string_view name) {
+    return start.attributes.find(name).value_or("");
+}
+
+int counting_attribute(const XmlStart& start, std::string_view name, int most, int otherwise) {
+    const std::optional<Beats> value = decimal_number(attribute(start, name));
+    const bool usable = value && value->den() == 1 && value->num() > 0 && value->num() <= most;
+    return usable ? static_cast<int>(value->num()) : otherwise;
+}
+
+} // namespace sectio::score

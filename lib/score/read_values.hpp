@@ -1,0 +1,37 @@
+#pragma once
+/// @file
+/// Values as the texts and attributes of MusicXML hold them; a reader of scores uses them. Those
+/// that throw do so with the cursor's place.
+
+#include <sectio/score/time.hpp>
+#include <sectio/score/xml.hpp>
+
+#include <string>
+#include <string_view>
+
+namespace sectio::score {
+
+/// White space as one space each: part names are broken into lines for the page.
+std::string one_line(std::string_view text);
+
+/// @throws Error score_number
+[[noreturn]] void refuse_number(std::string_view element, std::string_view text,
+                                const XmlCursor& cursor);
+/// @throws Error score_number
+Beats number(std::string_view element, std::string_view text, const XmlCursor& cursor);
+/// A number from -limit to limit. @throws Error score_number
+Beats within(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor);
+/// A whole number from -limit to limit. @throws Error score_number
+int whole(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor);
+
+/// A letter from A to G. @throws Error score_step
+char letter(std::string_view text, const XmlCursor& cursor);
+
+/// An attribute's value, "" where it is absent.
+std::string_view attribute(const XmlStart& start, std::string_view name);
+/// An attribute that is a whole number from 1 to `most`, else `otherwise`.
+int counting_attribute(const XmlStart& start, std::string_view name, int most, int otherwise);
+
+inline constexpr int largest_staff = 10'000;
+
+} // namespace sectio::score
