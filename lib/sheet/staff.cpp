@@ -40,7 +40,7 @@ page::Table staff_table(const score::StaffScale& staff) {
 }
 
 std::string meaning_of_figures(const score::StaffScale& staff, const TunedScale& scale) {
-    const std::string reference = "from A4 " + page::hertz_text(scale.a4());
+    const std::string reference = "from A4 " + hertz_text(scale.a4());
     const std::string steps = staff.style == SignStyle::plain ? "12 equal steps " + reference
                               : staff.style == SignStyle::quarter
                                   ? "24 equal steps " + reference

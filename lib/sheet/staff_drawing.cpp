@@ -93,8 +93,7 @@ class Staff {
             const Placed p = placed(staff_.notes[i], staff_.clef);
             high = std::max(high, p.height), low = std::min(low, p.height);
             octaves = octaves || p.octaves != 0;
-            letters =
-                std::max(letters, static_cast<double>(page::display_width(staff_.notes[i].name)));
+            letters = std::max(letters, static_cast<double>(display_width(staff_.notes[i].name)));
         }
         constexpr double letter = 1.5; // of a name, on average, in millimetres
         name_lines_ = std::clamp(std::ceil(letters * letter / (slot_ - slot_gap) * 1.2), 0.0, 5.0);
@@ -124,9 +123,8 @@ class Staff {
         drawing_.labels.push_back(
             boxed(x, numbers_, std::to_string(note.number), number_points, number_height));
         if (!note.name.empty())
-            drawing_.labels.push_back(boxed(x, names_top_ + 0.75 * name_line,
-                                            page::one_line(note.name), name_points,
-                                            name_lines_ * name_line));
+            drawing_.labels.push_back(boxed(x, names_top_ + 0.75 * name_line, one_line(note.name),
+                                            name_points, name_lines_ * name_line));
     }
 
     void ledger_lines(int height, double x) {

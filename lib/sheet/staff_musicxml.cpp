@@ -43,7 +43,7 @@ std::string deviation(const StaffNote& note, const page::Digits& digits) {
 std::string pitch(const score::WrittenPitch& written) {
     if (written.octave < lowest_octave || written.octave > highest_octave)
         throw error(message::octave_out_of_score,
-                    score::text_with_octave(written, score::NameStyle::ascii));
+                    score::text_with_octave(written, score::NameStyle::ascii), {"--tonic"});
     const Rational alter = score::semitones(written.alteration);
     const std::string exact = exact_decimal(alter);
     std::string text = element("step", std::string(1, written.step));
@@ -54,7 +54,7 @@ std::string pitch(const score::WrittenPitch& written) {
 
 std::string lyric(int line, const std::string& text) {
     return fmt::format("<lyric number=\"{}\"><syllabic>single</syllabic>{}</lyric>", line,
-                       element("text", escaped(page::one_line(text))));
+                       element("text", escaped(one_line(text))));
 }
 
 std::string note(const StaffNote& n, const page::Digits& digits) {
@@ -88,7 +88,7 @@ std::string identification(const Scale& scale, const std::string& date) {
         text += element("encoding-date", date);
     text = element("encoding", text);
     if (!scale.source.empty())
-        text += element("source", escaped(page::one_line(scale.source)));
+        text += element("source", escaped(one_line(scale.source)));
     return element("identification", text) + "\n";
 }
 
@@ -97,7 +97,7 @@ std::string identification(const Scale& scale, const std::string& date) {
 std::string staff_musicxml(const TunedScale& scale, const StaffOptions& options,
                            const page::Digits& digits, const std::string& date) {
     const score::StaffScale staff = score::staff_scale(scale, options.signs, options.clef);
-    const std::string title = escaped(page::one_line(scale.scale().name));
+    const std::string title = escaped(one_line(scale.scale().name));
     return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
            "<!DOCTYPE score-partwise PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\" "
            "\"http://www.musicxml.org/dtds/partwise.dtd\">\n"
