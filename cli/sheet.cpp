@@ -17,6 +17,8 @@ struct Request {
     std::string scale;
     std::string against = "12,53";
     std::string paper = "a4";
+    std::string pages = "ruler,table", drone;
+    bool large = false;
     ComparisonOptions comparison;
 };
 
@@ -30,10 +32,14 @@ void run(Request request, const CLI::App& command) {
     check_out(request.common);
     page::PrintOptions options;
     options.paper = parse_paper(request.paper, {"--paper"});
+    options.large = request.large;
     request.comparison.divisions = parse_divisions(request.against);
     const Comparison comparison = compare(scale_argument(request.scale), request.comparison);
     SheetOptions sheet_options;
     sheet_options.date = today();
+    sheet_options.pages = parse_sheet_pages(request.pages, {"--pages"});
+    if (!request.drone.empty())
+        sheet_options.drone = parse_pitch(request.drone, comparison.a4, {"--drone"});
     answer(sheet_page(comparison, sheet_options), request.common, command, options,
            input_file(request.scale));
 }
@@ -50,7 +56,11 @@ void add_sheet(CLI::App& app) {
     command->add_option("--reference", request->comparison.reference,
                         "reference pitch, such as A4=442Hz");
     command->add_option("--against", request->against, "divisions to compare with, such as 12,53");
-    command->add_option("--paper", request->paper, "a4 or letter");
+    command->add_option("--pages", request->pages, "which pages: " + sheet_page_names());
+    command->add_option("--drone", request->drone,
+                        "pitch that the degrees beat against on the page matrix; else the tonic");
+    command->add_option("--paper", request->paper, "a4, letter or card (A4 lying, for the stand)");
+    command->add_flag("--large", request->large, "type that is read at a metre");
     add_common_options(*command, request->common, page::known_endings());
     command->callback([request, command] { run(*request, *command); });
 }

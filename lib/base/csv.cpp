@@ -6,12 +6,24 @@ namespace sectio {
 
 namespace {
 
-char separator_of(std::string_view text) {
-    const std::string_view line = text.substr(0, text.find('\n'));
-    for (const char separator : {'\t', ';', ','})
-        if (line.find(separator) != std::string_view::npos)
-            return separator;
-    return ',';
+/// The first line that says something, without what stands in quotes.
+std::string first_line(std::string_view text) {
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        const std::string_view line = text.substr(0, end);
+        if (!line.starts_with('#') && line.find_first_not_of(" \r") != line.npos) {
+            std::string bare;
+            bool quoted = false;
+            for (const char c : line) {
+                quoted = quoted != (c == '"');
+                if (!quoted)
+                    bare += c;
+            }
+            return bare;
+        }
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return {};
 }
 
 std::string trimmed(const std::string& text) {
@@ -25,7 +37,7 @@ std::string trimmed(const std::string& text) {
 class RowReader {
   public:
     RowReader(std::string_view text, std::string file)
-        : text_(text), file_(std::move(file)), separator_(separator_of(text)) {}
+        : text_(text), file_(std::move(file)), separator_(cell_separator(text)) {}
 
     std::vector<Row> rows() {
         while (at_ < text_.size())
@@ -85,6 +97,14 @@ class RowReader {
 };
 
 } // namespace
+
+char cell_separator(std::string_view text) {
+    const std::string line = first_line(text);
+    for (const char separator : {'\t', ';', ','})
+        if (line.find(separator) != std::string::npos)
+            return separator;
+    return ',';
+}
 
 std::vector<Row> read_rows(std::string_view text, const std::string& file_name) {
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";

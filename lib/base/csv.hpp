@@ -18,8 +18,12 @@ struct Cell {
 
 using Row = std::vector<Cell>;
 
-/// The rows that are not empty. The separator is the first of tab, semicolon and comma that the
-/// first row has outside quotes. Lines that begin with # are remarks.
+/// What stands between the cells of `text`: the first of tab, semicolon and comma that its first
+/// line has outside quotes; lines that are empty or begin with # do not count. A comma where none
+/// of them stands.
+char cell_separator(std::string_view text);
+
+/// The rows that are not empty. Lines that begin with # are remarks.
 std::vector<Row> read_rows(std::string_view text, const std::string& file_name);
 
 } // namespace sectio

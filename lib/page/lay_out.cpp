@@ -6,43 +6,21 @@
 #include <sectio/page/page_pen.hpp>
 #include <sectio/page/page_table.hpp>
 #include <sectio/page/ruler.hpp>
+#include <sectio/page/styles.hpp>
 
 #include <algorithm>
-#include <array>
-#include <span>
+#include <utility>
+#include <vector>
 
 namespace sectio::page {
 
 namespace {
-
-constexpr TextStyle title_style{19, true};
-constexpr TextStyle heading_style{12, true};
-constexpr TextStyle label_style{10, false, true};
-constexpr TextStyle value_style{10.5, true};
 
 constexpr double section_gap = 11, fact_gap = 18, note_gap = 1.5, heading_gap = 3;
 constexpr int most_title_lines = 3;
 constexpr double rule_grey = 0.65;
 /// Up to so many rows the type stays large; a longer table takes more pages.
 constexpr std::size_t stand_rows = 25;
-constexpr std::array stand_sizes{16.0, 15.0, 14.0, 13.0, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5};
-constexpr std::array long_sizes{10.0, 9.5};
-constexpr double following_size = 9.5; ///< of the tables behind the first
-
-TextStyle style_of(Role role) {
-    switch (role) {
-    case Role::caution:
-        return {9.5, true};
-    case Role::source:
-        return {8.5, false, true};
-    case Role::plain:
-        return {10};
-    case Role::remark:
-    case Role::note:
-        break;
-    }
-    return {8.5};
-}
 
 std::string text_of(const Paragraph& p) {
     return one_line((p.role == Role::caution  ? "Caution: "
@@ -65,8 +43,8 @@ std::string first_fact(const Page& page, const Digits& digits) {
 class Pager {
   public:
     Pager(const Page& page, const PrintOptions& options)
-        : page_(page), digits_(options.for_page(page)),
-          pen_(page, options.paper, first_fact(page, digits_)) {}
+        : page_(page), digits_(options.for_page(page)), styles_(styles(options.large)),
+          large_(options.large), pen_(page, options.paper, first_fact(page, digits_)) {}
 
     SetDocument lay_out() {
         title();
@@ -77,8 +55,8 @@ class Pager {
 
   private:
     void title() {
-        const SetText text =
-            pen_.type().wrapped(one_line(page_.title), title_style, pen_.width(), most_title_lines);
+        const SetText text = pen_.type().wrapped(one_line(page_.title), styles_.title, pen_.width(),
+                                                 most_title_lines);
         pen_.outline(page_.title);
         pen_.place(text, pen_.left(), pen_.y());
         pen_.down(text.height() + 3);
@@ -87,21 +65,21 @@ class Pager {
     double line_height(const TextStyle& style) { return pen_.type().line("0", style).height(); }
 
     double heading_height(const std::string& heading) {
-        return heading.empty() ? 0 : line_height(heading_style) + heading_gap;
+        return heading.empty() ? 0 : line_height(styles_.heading) + heading_gap;
     }
     void heading(const std::string& heading, double with_it) {
         if (heading.empty())
             return;
         pen_.need(heading_height(heading) + with_it);
         pen_.outline(heading);
-        pen_.place(pen_.type().clipped(one_line(heading), heading_style, pen_.width()), pen_.left(),
-                   pen_.y());
+        pen_.place(pen_.type().clipped(one_line(heading), styles_.heading, pen_.width()),
+                   pen_.left(), pen_.y());
         pen_.down(heading_height(heading));
     }
 
     // Facts: labels and values one behind the other, as many on a line as there is room for.
 
-    double value_line() { return line_height(value_style) + 1; }
+    double value_line() { return line_height(styles_.value) + 1; }
 
     struct PlacedFact {
         SetText label, value;
@@ -114,13 +92,13 @@ class Pager {
             if (fact.label.empty() || fact.cell.empty())
                 continue;
             const std::string text = for_people(fact.cell, digits_);
-            const SetText label = pen_.type().line(one_line(fact.label), label_style);
-            SetText value = pen_.type().line(text, value_style);
+            const SetText label = pen_.type().line(one_line(fact.label), styles_.label);
+            SetText value = pen_.type().line(text, styles_.value);
             if (x > 0 && x + label.width() + 5 + value.width() > pen_.width())
                 x = 0, y += value_line();
             const double value_x = x + label.width() + 5;
             if (value_x + value.width() > pen_.width())
-                value = pen_.type().wrapped(text, value_style, pen_.width() - value_x,
+                value = pen_.type().wrapped(text, styles_.value, pen_.width() - value_x,
                                             most_title_lines);
             out.push_back({label, value, x, y});
             x = value_x + value.width() + fact_gap;
@@ -141,7 +119,7 @@ class Pager {
             return;
         heading(block.heading, std::min(whole, pen_.whole_room() / 2));
         pen_.need(std::min(whole, pen_.whole_room()));
-        const double value_base = pen_.type().line("0", value_style).baseline();
+        const double value_base = pen_.type().line("0", styles_.value).baseline();
         for (const PlacedFact& f : facts) {
             const double y = pen_.y() + f.line;
             pen_.place(f.label, pen_.left() + f.x, y + value_base - f.label.baseline());
@@ -154,13 +132,24 @@ class Pager {
 
     double height(const Ruler& block) {
         SetPage unseen;
-        const double height = draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width());
+        const double height =
+            draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width(), styles_.ruler);
         return height + (height > 0 ? section_gap : 0);
     }
+    /// One that is higher than a leaf is drawn in parts, each below the marks of the first line.
     void draw(const Ruler& block) {
         const double whole = height(block);
+        if (whole > pen_.whole_room() && block.lines.size() > 2) {
+            const auto half = static_cast<std::ptrdiff_t>(block.lines.size() + 1) / 2;
+            Ruler upper = block, lower = block;
+            upper.lines.erase(upper.lines.begin() + half, upper.lines.end());
+            lower.lines.erase(lower.lines.begin() + 1, lower.lines.begin() + half);
+            draw(upper);
+            return draw(lower);
+        }
         pen_.need(whole);
-        draw_ruler(block, pen_.type(), pen_.sheet(), pen_.left(), pen_.y(), pen_.width());
+        draw_ruler(block, pen_.type(), pen_.sheet(), pen_.left(), pen_.y(), pen_.width(),
+                   styles_.ruler);
         pen_.down(whole);
     }
     double height(const Drawing& block) {
@@ -172,6 +161,15 @@ class Pager {
         pen_.down(section_gap);
     }
 
+    double height(const NewLeaf&) { return 0; }
+    void draw(const NewLeaf& block) {
+        first_table_ = true;
+        if (pen_.on_new_leaf())
+            return;
+        pen_.new_page();
+        heading(block.title, 0);
+    }
+
     // Tables.
 
     double height(const Table& block) {
@@ -181,13 +179,15 @@ class Pager {
         if (table.empty())
             return 0;
         return heading_height(block.heading)
-               + table.height(table.plan(following_size, pen_.width())) + section_gap;
+               + table.height(table.plan(styles_.following_table, pen_.width())) + section_gap;
     }
-    /// Height of all blocks behind this one, with or without the words at the end.
+    /// Height of the blocks behind this one on its leaf, with or without the words at the end.
     double height_after(bool with_words) {
         double sum = 0;
         for (std::size_t i = at_ + 1; i < page_.blocks.size(); ++i)
-            if (with_words || !std::holds_alternative<Paragraphs>(page_.blocks[i]))
+            if (std::holds_alternative<NewLeaf>(page_.blocks[i]))
+                break;
+            else if (with_words || !std::holds_alternative<Paragraphs>(page_.blocks[i]))
                 sum += std::visit([this](const auto& b) { return height(b); }, page_.blocks[i]);
         return sum;
     }
@@ -195,19 +195,18 @@ class Pager {
     /// one that reads well.
     TablePlan best_plan(const PageTable& table) {
         const bool stand = table.table().rows.size() <= stand_rows;
-        const std::span<const double> sizes =
-            stand ? std::span<const double>(stand_sizes) : std::span<const double>(long_sizes);
+        const std::vector<double>& sizes = stand ? styles_.stand : styles_.longer;
         for (const bool with_words : {true, false}) {
             const double limit = pen_.room() - height_after(with_words);
             for (const double size : sizes) {
-                if (size > page_.largest_type)
+                if (!large_ && size > page_.largest_type)
                     continue;
                 const TablePlan plan = table.plan(size, pen_.width());
                 if (table.height(plan) + section_gap <= limit)
                     return plan;
             }
         }
-        return table.plan(stand ? 10.5 : 9.5, pen_.width());
+        return table.plan(stand ? styles_.stand_reading : styles_.longer_reading, pen_.width());
     }
     void draw(const Table& block) {
         if (block.drawn)
@@ -215,9 +214,10 @@ class Pager {
         PageTable table(shown(block, digits_), pen_.type());
         if (table.empty())
             return;
-        TablePlan plan = table.plan(following_size, pen_.width());
+        TablePlan plan = table.plan(styles_.following_table, pen_.width());
         if (std::exchange(first_table_, false)) {
-            heading(block.heading, table.head_height(stand_sizes[0]) + 2 * table.row_height(20));
+            heading(block.heading,
+                    table.head_height(styles_.stand[0]) + 2 * table.row_height(styles_.stand[0]));
             plan = best_plan(table);
         } else {
             const double whole = table.height(plan) + heading_height(block.heading);
@@ -252,16 +252,16 @@ class Pager {
     double height(const Paragraphs& block) {
         double sum = heading_height(block.heading);
         for (const Paragraph& p : block.paragraphs) {
-            const TextStyle style = style_of(p.role);
+            const TextStyle style = styles_.of(p.role);
             const auto lines = pen_.type().lines(text_of(p), style, pen_.width()).size();
             sum += line_height(style) * static_cast<double>(lines) + note_gap;
         }
         return sum;
     }
     void draw(const Paragraphs& block) {
-        heading(block.heading, line_height(style_of(Role::plain)));
+        heading(block.heading, line_height(styles_.of(Role::plain)));
         for (const Paragraph& p : block.paragraphs)
-            paragraph(text_of(p), style_of(p.role));
+            paragraph(text_of(p), styles_.of(p.role));
     }
     void paragraph(const std::string& text, const TextStyle& style) {
         const double line = line_height(style);
@@ -279,6 +279,8 @@ class Pager {
 
     const Page& page_;
     Digits digits_;
+    Styles styles_;
+    bool large_;
     PagePen pen_;
     std::size_t at_ = 0;
     bool first_table_ = true;

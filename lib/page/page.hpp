@@ -94,12 +94,14 @@ struct Ruler {
         std::string number{};
         std::string name{};
     };
-    /// Equal steps: mark k stands at k * step for k from 0 to count.
+    /// Equal steps: mark k stands at k * step for k from 0 to count. Else mark k stands at
+    /// places[k], which rise.
     struct Line {
         std::string heading{};
         double step = 0;
         long count = 0;
         std::vector<std::string> names{}; ///< of the marks; else they are numbered
+        std::vector<double> places{};
     };
     std::string description{}; ///< for those who cannot see it
     std::vector<Mark> marks{};
@@ -155,7 +157,12 @@ struct Drawing {
     std::vector<Label> labels{};
 };
 
-using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing>;
+/// On paper what follows begins a new leaf under this title.
+struct NewLeaf {
+    std::string title{};
+};
+
+using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing, NewLeaf>;
 
 struct Page {
     std::string title{};

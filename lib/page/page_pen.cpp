@@ -14,7 +14,7 @@ constexpr double running_gap = 18, footer_height = 14, running_height = 20;
 } // namespace
 
 PagePen::PagePen(const Page& page, const Paper& paper, std::string running)
-    : paper_(paper), running_(std::move(running)), y_(paper.top) {
+    : paper_(paper), running_(std::move(running)), y_(paper.top), top_(paper.top) {
     document_.width = paper.width, document_.height = paper.height;
     document_.title = page.title, document_.date = page.date;
     document_.language = page.language;
@@ -44,6 +44,7 @@ void PagePen::new_page() {
     place(right, left() + width() - right.width(), y_);
     rule(y_ + type_.line("0", running_style).height() + 1, width(), 0.5);
     y_ += running_height;
+    top_ = y_;
 }
 
 void PagePen::outline(const std::string& heading) {

@@ -26,6 +26,9 @@ class PagePen {
     /// What a page holds that nothing stands on yet.
     double whole_room() const;
 
+    /// True where nothing but the head of the page stands on it yet.
+    bool on_new_leaf() const { return y_ <= top_; }
+
     void down(double by) { y_ += by; }
     /// Begins a new page unless `height` fits on this one.
     void need(double height);
@@ -46,7 +49,7 @@ class PagePen {
     std::string running_;
     Typesetter type_;
     SetDocument document_;
-    double y_;
+    double y_, top_;
 };
 
 } // namespace sectio::page

@@ -14,6 +14,8 @@ Paper parse_paper(std::string_view text, const Place& place) {
         return a4_paper;
     if (name == "letter")
         return letter_paper;
+    if (name == "card")
+        return card_paper;
     throw error(message::unknown_paper, text, place);
 }
 

@@ -44,7 +44,8 @@ td.w { overflow-wrap: anywhere; max-width: 24ch; }
 .a { font-family: "DejaVu Sans", "Segoe UI Symbol", "Apple Symbols", sans-serif; }
 .h { visibility: hidden; }
 .caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }
-@media print { body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
+h2.leaf { font-size: 16pt; border-top: .8pt solid #000; padding-top: .4em; }
+@media print { h2.leaf { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
 
 std::string element(const std::string& name, const std::string& attributes,
@@ -195,6 +196,10 @@ struct HtmlPrinter {
         for (const Paragraph& p : block.paragraphs)
             out += paragraph_html(p);
         return out;
+    }
+
+    std::string operator()(const NewLeaf& block) const {
+        return element("h2", "class=\"leaf\" dir=\"auto\"", escaped(one_line(block.title))) + "\n";
     }
 
   private:

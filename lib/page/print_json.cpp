@@ -108,6 +108,7 @@ class JsonPrinter {
     /// What is drawn shows figures that facts and tables have.
     void operator()(const Ruler&) {}
     void operator()(const Drawing&) {}
+    void operator()(const NewLeaf&) {}
 
     std::string text() const {
         return document_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

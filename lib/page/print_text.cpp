@@ -177,6 +177,10 @@ struct TextPrinter {
     std::string operator()(const Ruler&) const { return {}; }
     std::string operator()(const Drawing&) const { return {}; }
 
+    std::string operator()(const NewLeaf& block) const {
+        return "\n" + wrapped(one_line(block.title), columns);
+    }
+
   private:
     std::string headed(const std::string& heading, const std::string& text) const {
         return heading.empty() || text.empty() ? text : wrapped(one_line(heading), columns) + text;

@@ -8,12 +8,8 @@ namespace sectio::page {
 
 namespace {
 
-constexpr TextStyle heading_style{8.5, true};
-constexpr TextStyle mark_style{8.5};
-constexpr TextStyle number_style{9.5, true};
-constexpr TextStyle name_style{8.5};
-
-constexpr double most_gutter = 76, gutter_gap = 12, right_gap = 10;
+constexpr double most_gutter = 9, ///< of the size of type
+    gutter_gap = 12, right_gap = 10;
 constexpr double short_tick = 4.5, long_tick = 9;
 constexpr double degree_stroke = 10, leader = 8, lane_gap = 8, lane_degree = 7;
 constexpr double label_gap = 4, least_tick_distance = 2.2, least_degree_distance = 0.4;
@@ -45,8 +41,11 @@ std::vector<double> isotonic(const std::vector<double>& values) {
 /// One drawing of a ruler.
 class RulerPen {
   public:
-    RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width)
-        : ruler_(ruler), type_(type), page_(page), left_(x), y_(y) {
+    RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width,
+             double scale)
+        : ruler_(ruler), type_(type), page_(page), heading_style_{8.5 * scale, true},
+          mark_style_{8.5 * scale}, number_style_{9.5 * scale, true}, name_style_{8.5 * scale},
+          left_(x), y_(y) {
         double gutter = 0;
         for (const Ruler::Line& line : ruler.lines)
             gutter = std::max(gutter, heading(line).width());
@@ -65,7 +64,8 @@ class RulerPen {
   private:
     SetText heading(const Ruler::Line& line) {
         const bool octave = line.heading.find(' ') == std::string::npos;
-        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style, most_gutter);
+        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style_,
+                             most_gutter * heading_style_.size);
     }
     double at(double place) const { return start_ + place * length_; }
     void stroke(double x1, double y1, double x2, double y2, double width) {
@@ -90,20 +90,45 @@ class RulerPen {
         const auto index = static_cast<std::size_t>(step);
         return index < line.names.size() ? line.names[index] : std::to_string(step);
     }
-    /// Labelled marks: every so many that the widest label has room, and the last one if it has.
+    static long last_mark(const Ruler::Line& line) {
+        return line.places.empty() ? line.count : static_cast<long>(line.places.size()) - 1;
+    }
+    static double mark_place(const Ruler::Line& line, long k) {
+        return line.places.empty() ? static_cast<double>(k) * line.step
+                                   : line.places[static_cast<std::size_t>(k)];
+    }
+    Label label(const Ruler::Line& line, long k) {
+        return {mark_place(line, k), type_.line(mark_name(line, k), mark_style_)};
+    }
     std::vector<Label> labels(const Ruler::Line& line) {
-        const double widest = type_.line(mark_name(line, line.count), mark_style).width();
+        return line.places.empty() ? equal_labels(line) : unequal_labels(line);
+    }
+    /// Every so many that the widest label has room, and the last one if it has.
+    std::vector<Label> equal_labels(const Ruler::Line& line) {
+        const double widest = type_.line(mark_name(line, line.count), mark_style_).width();
         const double room =
-            std::max(widest, line.names.empty() ? 0.0 : mark_style.size * 1.4) + 1.5 * label_gap;
+            std::max(widest, line.names.empty() ? 0.0 : mark_style_.size * 1.4) + 1.5 * label_gap;
         const auto every = static_cast<long>(
             mark_interval(line.step * length_, line.names.empty() ? line.count : 12, room));
         std::vector<Label> out;
         for (long k = 0; k <= line.count; k += every)
-            out.push_back(
-                {static_cast<double>(k) * line.step, type_.line(mark_name(line, k), mark_style)});
-        const double last = static_cast<double>(line.count) * line.step;
-        if ((last - out.back().place) * length_ >= room)
-            out.push_back({last, type_.line(mark_name(line, line.count), mark_style)});
+            out.push_back(label(line, k));
+        const Label last = label(line, line.count);
+        if ((last.place - out.back().place) * length_ >= room)
+            out.push_back(last);
+        return out;
+    }
+    /// Each that has room behind the one before.
+    std::vector<Label> unequal_labels(const Ruler::Line& line) {
+        std::vector<Label> out;
+        for (long k = 0; k <= last_mark(line); ++k) {
+            const Label next = label(line, k);
+            const double before = out.empty() ? 0 : out.back().text.width();
+            if (out.empty()
+                || (next.place - out.back().place) * length_
+                       >= (next.text.width() + before) / 2 + 1.5 * label_gap)
+                out.push_back(next);
+        }
         return out;
     }
     /// Puts labels under their marks; one at an end stays within the ruler's surroundings.
@@ -115,14 +140,15 @@ class RulerPen {
         }
         const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
         for (std::size_t i = 0; i < labels.size(); ++i)
-            centred(labels[i].text, mark_style, middles[i], y_);
+            centred(labels[i].text, mark_style_, middles[i], y_);
     }
     /// Ticks of a division from the rule at `y` in direction `way` (-1 up).
     void ticks(const Ruler::Line& line, const std::vector<Label>& labelled, double way) {
-        const auto every =
-            static_cast<long>(mark_interval(line.step * length_, line.count, least_tick_distance));
-        for (long k = 0; k <= line.count; k += every) {
-            const double x = at(static_cast<double>(k) * line.step);
+        const auto every = line.places.empty() ? static_cast<long>(
+                               mark_interval(line.step * length_, line.count, least_tick_distance))
+                                               : 1;
+        for (long k = 0; k <= last_mark(line); k += every) {
+            const double x = at(mark_place(line, k));
             stroke(x, y_, x, y_ + way * short_tick, 0.5);
         }
         for (const Label& label : labelled)
@@ -130,10 +156,10 @@ class RulerPen {
     }
 
     void marks_above(const Ruler::Line& line) {
-        const double height = line_height(mark_style);
+        const double height = line_height(mark_style_);
         const auto labelled = labels(line);
         place_labels(labelled);
-        place(heading(line), heading_style, left_, y_);
+        place(heading(line), heading_style_, left_, y_);
         y_ += height + long_tick;
         ticks(line, labelled, -1);
         rule();
@@ -148,8 +174,8 @@ class RulerPen {
         ticks(line, labelled, 1);
         y_ += long_tick;
         place_labels(labelled);
-        place(heading(line), heading_style, left_, y_);
-        y_ += line_height(mark_style);
+        place(heading(line), heading_style_, left_, y_);
+        y_ += line_height(mark_style_);
     }
 
     /// The degrees' exact places between two heights; those that would fall together are one
@@ -165,7 +191,7 @@ class RulerPen {
     /// Every how many degrees the number stands: as few left out as the room allows.
     std::size_t number_interval() {
         const double widest =
-            type_.line(ruler_.marks.back().number, number_style).width() + label_gap;
+            type_.line(ruler_.marks.back().number, number_style_).width() + label_gap;
         const double rows = static_cast<double>(ruler_.marks.size());
         return static_cast<std::size_t>(
             mark_interval(length_ / rows, static_cast<long>(ruler_.marks.size()), widest));
@@ -173,7 +199,7 @@ class RulerPen {
     bool names_fit() {
         double sum = 0;
         for (const Ruler::Mark& row : ruler_.marks)
-            sum += std::max(type_.line(row.name, name_style).width(), number_style.size)
+            sum += std::max(type_.line(row.name, name_style_).width(), number_style_.size)
                    + 2 * label_gap;
         return sum < length_;
     }
@@ -184,7 +210,7 @@ class RulerPen {
             if (i == 0 || (i + 1) % every == 0)
                 numbered.push_back(&ruler_.marks[i]);
         const bool named = every == 1 && ruler_.marks.size() <= 24 && names_fit();
-        const double height = line_height(number_style) + (named ? line_height(name_style) : 0);
+        const double height = line_height(number_style_) + (named ? line_height(name_style_) : 0);
         const double inner = y_ + degree_stroke + leader;
         degree_strokes(y_, y_ + degree_stroke);
         const double bottom = inner + height + leader;
@@ -197,17 +223,17 @@ class RulerPen {
                        double height) {
         std::vector<double> places, widths;
         for (const Ruler::Mark* row : rows) {
-            const double name = named ? type_.line(row->name, name_style).width() : 0;
+            const double name = named ? type_.line(row->name, name_style_).width() : 0;
             places.push_back(at(row->place));
-            widths.push_back(std::max(type_.line(row->number, number_style).width(), name)
+            widths.push_back(std::max(type_.line(row->number, number_style_).width(), name)
                              + (named ? 2 : 1) * label_gap);
         }
         const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
         for (std::size_t i = 0; i < rows.size(); ++i) {
-            centred(type_.line(rows[i]->number, number_style), number_style, middles[i], y);
+            centred(type_.line(rows[i]->number, number_style_), number_style_, middles[i], y);
             if (named)
-                centred(type_.line(rows[i]->name, name_style), name_style, middles[i],
-                        y + line_height(number_style));
+                centred(type_.line(rows[i]->name, name_style_), name_style_, middles[i],
+                        y + line_height(number_style_));
             stroke(places[i], y - leader, middles[i], y, 0.5);
             stroke(middles[i], y + height, places[i], y + height + leader, 0.5);
         }
@@ -216,6 +242,7 @@ class RulerPen {
     const Ruler& ruler_;
     Typesetter& type_;
     SetPage& page_;
+    TextStyle heading_style_, mark_style_, number_style_, name_style_;
     double left_, y_, start_ = 0, length_ = 0;
 };
 
@@ -251,10 +278,10 @@ double mark_interval(double distance, long count, double least) {
 }
 
 double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
-                  double width) {
+                  double width, double scale) {
     if (ruler.lines.empty() || ruler.marks.empty())
         return 0;
-    return RulerPen(ruler, type, page, x, y, width).draw(y);
+    return RulerPen(ruler, type, page, x, y, width, scale).draw(y);
 }
 
 } // namespace sectio::page

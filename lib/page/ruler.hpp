@@ -19,9 +19,9 @@ std::vector<double> spread(const std::vector<double>& places, const std::vector<
 /// least `least` apart where single ones are `distance` apart.
 double mark_interval(double distance, long count, double least);
 
-/// Draws the ruler with its upper left corner at (x, y); gives its height. Draws nothing for a
-/// sheet without ruler.
+/// Draws the ruler with its upper left corner at (x, y), its type `scale` times the usual size;
+/// gives its height. Draws nothing where there are no lines or no marks.
 double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
-                  double width);
+                  double width, double scale = 1);
 
 } // namespace sectio::page

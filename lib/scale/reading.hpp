@@ -5,6 +5,7 @@
 
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/melody.hpp>
+#include <sectio/scale/pitch_list.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <istream>
@@ -27,9 +28,13 @@ Melody parse_pitches(std::string_view text, const Place& place = {},
 /// The degrees of a scale as a set. A period other than the octave counts as a pitch.
 Melody melody_of(const Scale& scale);
 
-/// Reads a table: comma, semicolon or tab between cells, quotes by RFC 4180, an optional header.
-/// docs/commands/identify.md lists the columns.
+/// Reads a table: comma, semicolon or tab between cells, quotes by RFC 4180, an optional header;
+/// the comma may be the decimal sign where it does not separate. docs/commands/identify.md lists
+/// the columns.
 /// @throws Error with line and column
+PitchList read_pitch_table(std::string_view text, const std::string& file_name,
+                           const NameLookup& names = nullptr);
+/// The same as a melody.
 Melody read_table(std::string_view text, const std::string& file_name,
                   const NameLookup& names = nullptr);
 

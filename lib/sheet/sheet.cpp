@@ -1,6 +1,9 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/sheet/compared.hpp>
+#include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/sheet.hpp>
+
+#include <algorithm>
 
 namespace sectio {
 
@@ -91,6 +94,23 @@ page::Paragraphs words_of(const Comparison& c, const SheetOptions& options) {
     return words;
 }
 
+void add_table(page::Page& sheet, const Comparison& c) {
+    sheet.blocks.push_back(degree_table(c));
+    if (!c.closing)
+        sheet.blocks.push_back(page::Facts{"", "", {{"", Cell(), "period"}}});
+    sheet.blocks.push_back(summary_table(c));
+}
+
+/// On a leaf of its own, unless nothing but the facts stands before it.
+void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
+    const std::string title(part.title);
+    if (sheet.blocks.size() > 1)
+        sheet.blocks.push_back(page::NewLeaf{title});
+    else
+        sheet.blocks.push_back(page::Paragraphs{"", title, {}});
+    sheet.blocks.insert(sheet.blocks.end(), blocks.begin(), blocks.end());
+}
+
 } // namespace
 
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options) {
@@ -98,11 +118,22 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
     sheet.title = comparison.scale.name;
     sheet.kind = "sheet";
     sheet.date = options.date;
-    sheet.blocks = {facts_of(comparison), scale_ruler(comparison), degree_table(comparison)};
-    if (!comparison.closing)
-        sheet.blocks.push_back(page::Facts{"", "", {{"", Cell(), "period"}}});
-    sheet.blocks.push_back(summary_table(comparison));
-    sheet.blocks.push_back(words_of(comparison, options));
+    const auto asked = [&](const char* name) {
+        return std::find(options.pages.begin(), options.pages.end(), name) != options.pages.end();
+    };
+    sheet.blocks = {facts_of(comparison)};
+    if (asked("ruler"))
+        sheet.blocks.push_back(scale_ruler(comparison));
+    if (asked("table"))
+        add_table(sheet, comparison);
+    const bool first_leaf = asked("ruler") || asked("table");
+    if (first_leaf)
+        sheet.blocks.push_back(words_of(comparison, options));
+    for (const std::string& name : options.pages)
+        if (const SheetPart* part = find_part(name))
+            add_part(sheet, *part, part->make(comparison, options));
+    if (!first_leaf)
+        sheet.blocks.push_back(words_of(comparison, options));
     return sheet;
 }
 

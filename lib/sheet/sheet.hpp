@@ -7,6 +7,8 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace sectio {
 
@@ -15,9 +17,18 @@ struct SheetOptions {
                       ///< PDF's date of creation
     std::optional<bool> strings; ///< whether to print the caution about strings; where nothing is
                                  ///< said, a measured scale gets it
+    std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
+    std::optional<Pitch> drone; ///< that the degrees beat against; else the tonic
 };
 
-/// The sheet of a comparison: facts, ruler, table of degrees, errors of the divisions, notes.
+/// The names of the pages that a sheet may have, for --help: "ruler, table, matrix, …, all".
+std::string sheet_page_names();
+/// "ruler,table,matrix" as names. @throws Error unknown_page with the names that there are
+std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& place = {});
+
+/// The sheet of a comparison: facts, then the pages asked for. `ruler` and `table` (with the errors
+/// of the divisions) share the first leaf; every other begins its own.
+/// @throws Error as the makers of parts.hpp
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options = {});
 
 /// "53", and "13 of 3/1" for another period than the octave, as people read it.

@@ -106,6 +106,8 @@ TEST_CASE("sheet: what cannot be meant is refused") {
     for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
              {"sheet", "rast", "--out", "x.doc"},
              {"sheet", "rast", "--paper", "napkin", "--out", "x.pdf"},
+             {"sheet", "rast", "--paper", "napkin"},
+             {"sheet", "rast", "--pages", "table,chart"},
              {"sheet", "rast", "--tonic", "H4"},
              {"sheet", "rast", "--reference", "A4"},
              {"sheet", "raast"},

@@ -71,7 +71,7 @@ std::vector<std::string> overlaps(const PageBoxes& page) {
 }
 
 std::vector<std::string> outside(const PageBoxes& page) {
-    const sectio::Paper margins = sectio::a4_paper;
+    const sectio::Paper margins = page.width > page.height ? sectio::card_paper : sectio::a4_paper;
     std::vector<std::string> found;
     for (const Box& box : page.words)
         if (box.x1 < margins.left - 1 || box.x2 > page.width - margins.right + 1
@@ -152,6 +152,27 @@ TEST_CASE("No word of a sheet covers another or leaves the margins") {
                     CHECK(outside(page) == std::vector<std::string>{});
                 }
             }
+}
+
+TEST_CASE("No word of any page covers another, on any paper and in large type") {
+    if (!has_reader())
+        SECTIO_SKIP("poppler-utils is not installed");
+    const support::TempDir folder;
+    const std::string pdf = (folder / "sheet.pdf").string();
+    for (const Case& c : cases(folder))
+        for (const std::vector<std::string>& look : std::vector<std::vector<std::string>>{
+                 {"--pages", "all"}, {"--paper", "card", "--large", "--pages", "all"}}) {
+            std::vector<std::string> arguments{"sheet",   c.scale, "--against",
+                                               c.against, "--out", pdf};
+            arguments.insert(arguments.end(), look.begin(), look.end());
+            const auto outcome = run_sectio(arguments);
+            CAPTURE(c.name, look, outcome.err);
+            REQUIRE(outcome.exit_code == 0);
+            for (const PageBoxes& page : read_boxes(pdf)) {
+                CHECK(overlaps(page) == std::vector<std::string>{});
+                CHECK(outside(page) == std::vector<std::string>{});
+            }
+        }
 }
 
 TEST_CASE("The check of overlaps sees two texts on one place and one beside the paper") {

@@ -92,9 +92,9 @@ TEST_CASE("Columns say what their numbers are") {
 // Written commas count from C-1, so that C4 is 265 and A4, Dügâh, 305; the comma as written goes
 // before the comma as practised.
 TEST_CASE("A table of notes in time keeps order, rests and durations") {
-    const Melody melody = table("index\tcomma53\tcommaAE\tnum\tden\n"
-                                "1\t304\t305\t1\t4\n2\t-1\t-1\t1\t8\n3\t313\t313\t0\t0\n"
-                                "4\t318\t318\t3\t8\n");
+    const Melody melody = table("index\tpractised_commas\twritten_commas\tduration\n"
+                                "1\t304\t305\t1/4\n2\t-1\t-1\t1/8\n3\t313\t313\t0\n"
+                                "4\t318\t318\t3/8\n");
     REQUIRE(melody.notes.size() == 2);
     CHECK(melody.in_time);
     CHECK(melody.zero == MelodyZero::written);
@@ -103,6 +103,60 @@ TEST_CASE("A table of notes in time keeps order, rests and durations") {
     CHECK(melody.notes[1].weight == Rational(3, 8));
     const Melody sorted = table("onset,cents\n2,100\n1,0\n");
     CHECK(sorted.notes.front().interval.is_unison());
+}
+
+TEST_CASE("A tuner's table joins the note and how far off it is") {
+    for (const char* text : {"note,cents\nC4,3\nD4,-12\n", "note;cents\nC4;+3\nD4;-12\n",
+                             "note,deviation\nC4,3\nD4,\u221212\n",
+                             "label;note;deviation_cents\nlow;C4;+3,0\nhigh;D4;-12,0\n"}) {
+        CAPTURE(text);
+        const Melody melody = table(text);
+        REQUIRE(melody.notes.size() == 2);
+        CHECK(melody.notes[1].interval - melody.notes[0].interval == interval("185c"));
+        CHECK(*melody.sounding_zero + melody.notes[0].interval
+              == sectio::pitch_of_key(60) + interval("3c"));
+        CHECK(melody.zero == MelodyZero::free);
+    }
+    // A sheet's own table has both: there the cents are the positions.
+    CHECK(table("note,cents,deviation_cents\nD4,0,0\nE4,204,4\n").notes[1].interval
+          == interval("204c"));
+    CHECK(table("note,hz,deviation\nD4,440,4\nE4,660,4\n").notes[1].interval == interval("3/2"));
+    CHECK(table_failure("note,cents\nC4,flat\n") == "table_not_number");
+    CHECK(table_failure("note,cents\nC,3\n") == "missing_octave");
+}
+
+TEST_CASE("A comma is the decimal sign only where it does not separate the cells") {
+    CHECK(table("cents;weight\n203,9;1\n").notes[0].interval == interval("203.9c"));
+    CHECK(table("hz\tweight\n262,1\t1\n524,2\t2\n").notes[1].interval == interval("2/1"));
+    CHECK(table_failure("cents\n203,9\n") == "table_row_long");
+    CHECK(table_failure("hz\n262,1\n") == "table_row_long");
+    CHECK(table_failure("203,9,1\n386,3,1\n") == "table_row_long");
+    CHECK(table_failure("cents;weight\n2,0,3;1\n") == "decimal_comma");
+    const auto error = support::error_of([] { table("cents\n0\n203,9\n"); });
+    CHECK(error->place().text() == "t.csv:3:5");
+}
+
+TEST_CASE("Remarks and quotes do not decide what separates the cells") {
+    for (const char* text : {"# 3 May; by hand\ncents,weight\n203.5,2\n",
+                             "\n# a;b\tc\n\"cents; above the drone\",weight,cents\nx,2,203.5\n"}) {
+        CAPTURE(text);
+        const Melody melody = table(text);
+        REQUIRE(melody.notes.size() == 1);
+        CHECK(melody.notes[0].interval == interval("203.5c"));
+        CHECK(melody.notes[0].weight == Rational(2));
+    }
+}
+
+TEST_CASE("Frequencies one each moment are a melody, silence ends a phrase") {
+    std::string text = "hz\n";
+    for (int i = 0; i < 600; ++i)
+        text += i % 100 == 99 ? "0\n" : i < 300 ? "440\n" : "660\n";
+    const Melody track = table(text.c_str());
+    CHECK(track.in_time);
+    CHECK(track.notes.size() == 594);
+    CHECK(track.notes[98].ends_phrase);
+    CHECK_FALSE(track.notes[97].ends_phrase);
+    CHECK_FALSE(table("hz\n440\n0\n660\n").in_time);
 }
 
 TEST_CASE("What is no table of pitches is refused with line and column") {

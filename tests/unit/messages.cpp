@@ -13,6 +13,7 @@
 #include <sectio/page/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
@@ -45,6 +46,7 @@ std::vector<Message> all_messages() {
     add(sectio::measure_messages);
     add(sectio::identify_messages);
     add(sectio::score_messages);
+    add(sectio::sheet_messages);
     add(sectio::tuning_messages);
     return all;
 }

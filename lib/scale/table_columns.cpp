@@ -1,0 +1,147 @@
+#include <sectio/base/folded.hpp>
+#include <sectio/scale/messages.hpp>
+#include <sectio/scale/table_columns.hpp>
+#include <sectio/scale/written_pitch.hpp>
+
+#include <algorithm>
+#include <cctype>
+#include <initializer_list>
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+namespace {
+
+struct PitchColumn {
+    std::string_view name;
+    PitchKind kind;
+};
+
+/// The first of these that a header has is the pitch. The comma as written goes before the comma as
+/// practised, since theory's scales are what is written.
+constexpr PitchColumn pitch_columns[]{{"writtencommas", PitchKind::written_commas},
+                                      {"practisedcommas", PitchKind::written_commas},
+                                      {"commas", PitchKind::commas},
+                                      {"cents", PitchKind::cents},
+                                      {"hz", PitchKind::hertz},
+                                      {"frequency", PitchKind::hertz},
+                                      {"frequencyhz", PitchKind::hertz},
+                                      {"interval", PitchKind::measured},
+                                      {"ratio", PitchKind::measured},
+                                      {"pitch", PitchKind::measured},
+                                      {"note", PitchKind::measured}};
+
+std::string plain(std::string_view name) {
+    std::string result;
+    for (const char c : folded(name))
+        if (c != ' ' && c != '_' && c != '(' && c != ')')
+            result += c;
+    return result;
+}
+
+class Header {
+  public:
+    explicit Header(const Row& row) {
+        for (const Cell& cell : row)
+            names_.push_back(plain(cell.text));
+    }
+
+    std::optional<std::size_t> find(std::initializer_list<std::string_view> wanted) const {
+        for (const std::string_view name : wanted)
+            if (const auto it = std::find(names_.begin(), names_.end(), name); it != names_.end())
+                return static_cast<std::size_t>(it - names_.begin());
+        return std::nullopt;
+    }
+
+  private:
+    std::vector<std::string> names_;
+};
+
+/// A tuner's table: the note that it shows, and how far off the needle stands. Where the table has
+/// frequencies, intervals or both cents and deviations, these say it all.
+std::optional<std::size_t> deviation_from_note(const Header& header) {
+    if (!header.find({"note", "pitch"})
+        || header.find({"hz", "frequency", "frequencyhz", "interval", "ratio", "commas"}))
+        return std::nullopt;
+    const auto deviation = header.find({"deviation", "deviationcents"});
+    const auto cents = header.find({"cents"});
+    return deviation && cents ? std::nullopt : deviation ? deviation : cents;
+}
+
+} // namespace
+
+Columns columns_of(const Row& row) {
+    const Header header(row);
+    Columns columns;
+    columns.most = row.size();
+    columns.deviation = deviation_from_note(header);
+    if (columns.deviation) {
+        columns.pitch = *header.find({"note", "pitch"});
+        columns.kind = PitchKind::noted;
+    } else {
+        const auto* found =
+            std::find_if(std::begin(pitch_columns), std::end(pitch_columns),
+                         [&](const PitchColumn& c) { return header.find({c.name}).has_value(); });
+        if (found == std::end(pitch_columns))
+            throw error(message::table_no_pitch_column, row.front().text, row.front().place);
+        columns.pitch = *header.find({found->name});
+        columns.kind = found->kind;
+    }
+    columns.weight = header.find({"weight", "count", "duration"});
+    columns.uncertainty = header.find({"uncertainty", "uncertaintycents"});
+    columns.onset = header.find({"onset", "order", "time", "start"});
+    columns.index = header.find({"noteindex", "index"});
+    columns.label = header.find({"label", "name"});
+    columns.timed_weight = header.find({"duration"}).has_value();
+    return columns;
+}
+
+std::optional<Columns> columns_without_header(const Row& row, char separator) {
+    const std::string& first = row.front().text;
+    const bool number = is_table_number(first, separator);
+    if (!number && !looks_like_pitch(first) && !std::isdigit(static_cast<unsigned char>(first[0])))
+        return std::nullopt;
+    Columns columns;
+    columns.most = 2;
+    columns.kind = number ? PitchKind::cents : PitchKind::measured;
+    if (row.size() > 1)
+        columns.weight = 1;
+    return columns;
+}
+
+namespace {
+
+/// Minus signs as programs and as printers write them.
+std::string_view without_sign(std::string_view text) {
+    for (const std::string_view sign : {"+", "-", "\u2212"})
+        if (text.starts_with(sign))
+            return text.substr(sign.size());
+    return text;
+}
+
+} // namespace
+
+bool is_table_number(std::string_view text, char separator) {
+    constexpr std::size_t most_characters = 40;
+    text = without_sign(text);
+    const std::string_view signs = separator == ',' ? "." : ".,";
+    const auto points = std::count_if(
+        text.begin(), text.end(), [&](char c) { return signs.find(c) != std::string_view::npos; });
+    const auto digit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
+    return !text.empty() && text.size() <= most_characters && digit(text.front())
+           && digit(text.back()) && points < 2
+           && std::all_of(text.begin(), text.end(), [&](char c) {
+                  return digit(c) || signs.find(c) != std::string_view::npos;
+              });
+}
+
+Rational table_number(std::string_view text) {
+    const std::string_view bare = without_sign(text);
+    std::string number(text.starts_with('+') || bare.size() == text.size() ? "" : "-");
+    for (const char c : bare)
+        number += c == ',' ? '.' : c;
+    return parse_decimal(number);
+}
+
+} // namespace sectio

@@ -1,0 +1,45 @@
+#pragma once
+/// @file
+/// Private to lib/scale: what the columns of a table of pitches mean.
+
+#include <sectio/base/csv.hpp>
+#include <sectio/base/number.hpp>
+
+#include <cstddef>
+#include <optional>
+
+namespace sectio {
+
+/// How the pitch column is to be read.
+enum class PitchKind {
+    measured, ///< a pitch or an interval with its unit
+    cents,    ///< above any one zero
+    hertz,
+    commas,         ///< steps of 53 above any one zero
+    written_commas, ///< the same as staff notation counts them, C4 being 265
+    noted,          ///< a note, and in a column of its own how far off it is
+};
+
+/// Which columns there are.
+struct Columns {
+    std::size_t pitch = 0;
+    PitchKind kind = PitchKind::cents;
+    std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label;
+    bool timed_weight = false; ///< the weight is a duration
+    std::size_t most = 0;      ///< cells that a row may have at most; 0 for any number
+};
+
+/// The columns that a header names. @throws Error table_no_pitch_column
+Columns columns_of(const Row& header);
+
+/// The columns of a table whose first row is data already: the pitch, and behind it a weight.
+/// Nothing where that row is a header.
+std::optional<Columns> columns_without_header(const Row& first, char separator);
+
+/// True for a decimal number as tables have it: with a sign, and with a comma as decimal sign where
+/// commas do not separate the cells.
+bool is_table_number(std::string_view text, char separator);
+/// Its value; the text must be one.
+Rational table_number(std::string_view text);
+
+} // namespace sectio

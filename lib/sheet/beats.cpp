@@ -1,0 +1,95 @@
+#include <sectio/approx/near_ratios.hpp>
+#include <sectio/page/figures.hpp>
+#include <sectio/scale/interval_report.hpp>
+#include <sectio/sheet/beats.hpp>
+#include <sectio/sheet/compared.hpp>
+
+namespace sectio {
+
+namespace {
+
+using page::Cell;
+using page::Column;
+using page::ColumnKind;
+
+/// |q f - p d| with `digits` after the point. Equal products are found exactly, and so are rational
+/// ones. Else no half is met: f and d are radicals, and a sum of rational multiples of two radicals
+/// is rational only where both are, or where it is zero (A. S. Besicovitch, J. London Math. Soc.
+/// 15, 1940), since two multiples of one irrational radical add up to a third.
+std::string rounded_beats(const Interval& upper, const Interval& lower, int digits) {
+    if (upper == lower)
+        return decimal(Rational(0), digits);
+    const auto high = upper.ratio(), low = lower.ratio();
+    if (high && low)
+        return decimal(boost::abs(*high - *low), digits);
+    const bool rising = upper > lower;
+    return certified_decimal(
+        [&](long bits) {
+            const Enclosure a = exp2(upper.octaves(bits)), b = exp2(lower.octaves(bits));
+            return rising ? a - b : b - a;
+        },
+        digits);
+}
+
+struct Against {
+    const ComparedDegree* degree;
+    std::size_t number;
+    Interval way; ///< from the drone
+    std::optional<Interval> ratio;
+};
+
+std::vector<Against> degrees_against(const Comparison& c, const Pitch& drone) {
+    std::vector<Against> out;
+    for (const ComparedDegree& d : c.degrees) {
+        const Interval way = d.pitch - drone;
+        out.push_back({&d, out.size() + 1, way, simple_ratio(way)});
+    }
+    return out;
+}
+
+} // namespace
+
+std::optional<Interval> simple_ratio(const Interval& interval) {
+    NearBounds simplest;
+    simplest.most = 1;
+    const auto found =
+        near_ratios(interval, Interval::from_cents(Rational(near_ratio_cents)), simplest);
+    return found.empty() ? std::nullopt : std::optional(found.front());
+}
+
+page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio) {
+    const Interval upper = pitch.above_hertz() + Interval::ratio(ratio.denominator());
+    const Interval lower = drone.above_hertz() + Interval::ratio(ratio.numerator());
+    return page::Figure([upper, lower](int digits) { return rounded_beats(upper, lower, digits); });
+}
+
+page::Table drone_table(const Comparison& c, const Pitch& drone) {
+    page::Table table{"drone", "Against a drone of " + hertz_text(drone), {}, {}};
+    const auto rows = degrees_against(c, drone);
+    const auto add = [&](const Column& column, auto cell) { table.add(rows, column, cell); };
+    add(Column{"No.", ColumnKind::key}.keyed("degree"),
+        [](const Against& a) { return page::count(a.number); });
+    add(Column{"Name", ColumnKind::words}.keyed("name"),
+        [](const Against& a) { return a.degree->degree.name; });
+    add(Column{"Cents"}.keyed("cents"),
+        [](const Against& a) { return page::cents(a.way).borne_by(half_width(a.degree)); });
+    add(Column{"Simple ratio", ColumnKind::note}.keyed("ratio"),
+        [](const Against& a) { return Cell(a.ratio); });
+    add(Column{"off by"}.keyed("error_cents"), [](const Against& a) {
+        return a.ratio
+                   ? Cell(page::cents(*a.ratio - a.way).borne_by(half_width(a.degree)).with_sign())
+                   : Cell();
+    });
+    add(Column{"Beats per second", ColumnKind::figure, "", 0, true}.keyed("beats"),
+        [&](const Against& a) {
+            const auto ratio = a.ratio ? a.ratio->ratio() : std::nullopt;
+            // Beats of a measured pitch are as uncertain as its frequency, of which they are a
+            // part.
+            return ratio && !a.degree->degree.uncertainty
+                       ? Cell(beats(a.degree->pitch, drone, *ratio).shown_with(2))
+                       : Cell();
+        });
+    return table;
+}
+
+} // namespace sectio

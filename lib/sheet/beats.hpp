@@ -1,0 +1,24 @@
+#pragma once
+/// @file
+/// Private to lib/sheet: how fast two sounding pitches beat.
+
+#include <sectio/page/page.hpp>
+#include <sectio/scale/comparison.hpp>
+
+#include <optional>
+
+namespace sectio {
+
+/// The simplest ratio within near_ratio_cents of an interval.
+std::optional<Interval> simple_ratio(const Interval& interval);
+
+/// Beats per second of the partials that meet where `pitch` and `drone` are near `ratio` p/q: of
+/// the q-th of `pitch` and the p-th of `drone` (H. von Helmholtz, On the Sensations of Tone, ch. 8
+/// and 10). Not negative, correctly rounded.
+page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio);
+
+/// Each degree against the drone: cents, the simplest ratio near it, beats per second.
+/// @throws Error as near_ratios()
+page::Table drone_table(const Comparison& comparison, const Pitch& drone);
+
+} // namespace sectio

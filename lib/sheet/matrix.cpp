@@ -1,0 +1,65 @@
+// The interval matrix: the worked example of a page (DEVELOPERS.md).
+
+#include <sectio/scale/interval_report.hpp>
+#include <sectio/sheet/beats.hpp>
+#include <sectio/sheet/compared.hpp>
+#include <sectio/sheet/parts.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio {
+
+namespace {
+
+using page::Cell;
+using page::Column;
+using page::ColumnKind;
+
+/// From one degree up to another: to a lower one through the period, where there is one.
+std::optional<Interval> way_up(const Comparison& c, std::size_t from, std::size_t to) {
+    const Interval way = c.degrees[to].degree.interval - c.degrees[from].degree.interval;
+    if (to >= from)
+        return way;
+    return c.scale.period ? std::optional(way + *c.scale.period) : std::nullopt;
+}
+
+/// A table of one figure for each pair, under `heading`.
+template <typename MakeCell>
+page::Table pairs(const Comparison& c, std::string heading, const char* key, const char* member,
+                  ColumnKind kind, MakeCell cell) {
+    const auto rows = rows_of(c);
+    const std::vector<SheetRow> degrees(
+        rows.begin(), rows.begin() + static_cast<std::ptrdiff_t>(c.degrees.size()));
+    page::Table table{key, std::move(heading), {}, {}};
+    table.add(degrees, Column{"from", ColumnKind::key}.keyed("from"),
+              [](const SheetRow& r) { return page::count(r.index + 1); });
+    for (const SheetRow& to : degrees)
+        table.add(degrees,
+                  Column{std::to_string(to.index + 1), kind, "", to.index + 1}.keyed(
+                      fmt::format("to[{}].{}", to.index, member)),
+                  [&](const SheetRow& from) { return Cell(cell(from, to)); });
+    return table;
+}
+
+} // namespace
+
+Blocks matrix_part(const Comparison& c, const SheetOptions& options) {
+    const auto cents = [&](const SheetRow& from, const SheetRow& to) {
+        const auto way = way_up(c, from.index, to.index);
+        return way ? Cell(page::cents(*way)
+                              .borne_by(half_width(from.degree))
+                              .borne_by(half_width(to.degree)))
+                   : Cell();
+    };
+    const auto ratio = [&](const SheetRow& from, const SheetRow& to) {
+        const auto way = way_up(c, from.index, to.index);
+        return way ? Cell(simple_ratio(*way)) : Cell();
+    };
+    return {pairs(c, "Cents from the degree of the row up to that of the column", "matrix", "cents",
+                  ColumnKind::figure, cents),
+            pairs(c, fmt::format("The simplest ratio within {} cents", near_ratio_cents),
+                  "matrix_ratios", "ratio", ColumnKind::note, ratio),
+            drone_table(c, options.drone.value_or(c.tonic))};
+}
+
+} // namespace sectio

@@ -1,0 +1,55 @@
+#include <sectio/sheet/messages.hpp>
+#include <sectio/sheet/parts.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::array parts{SheetPart{"matrix", "Interval matrix", matrix_part},
+                           SheetPart{"tuner", "Tuner card", tuner_part},
+                           SheetPart{"errors", "Best equal divisions", errors_part},
+                           SheetPart{"division", "Steps of a division", division_part}};
+constexpr std::array<std::string_view, 2> first_leaf{"ruler", "table"};
+
+} // namespace
+
+const SheetPart* find_part(std::string_view name) {
+    const auto part = std::find_if(parts.begin(), parts.end(),
+                                   [&](const SheetPart& p) { return p.name == name; });
+    return part == parts.end() ? nullptr : part;
+}
+
+std::string sheet_page_names() {
+    std::string names;
+    for (const std::string_view name : first_leaf)
+        names += std::string(name) + ", ";
+    for (const SheetPart& part : parts)
+        names += std::string(part.name) + ", ";
+    return names + "all";
+}
+
+std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& place) {
+    std::vector<std::string> names;
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        const std::string_view name = text.substr(begin, end - begin);
+        const bool first =
+            std::find(first_leaf.begin(), first_leaf.end(), name) != first_leaf.end();
+        if (name == "all") {
+            names.assign(first_leaf.begin(), first_leaf.end());
+            for (const SheetPart& part : parts)
+                names.emplace_back(part.name);
+        } else if (first || find_part(name)) {
+            names.emplace_back(name);
+        } else {
+            throw error(message::unknown_page, name, place, sheet_page_names());
+        }
+        begin = end + 1;
+    }
+    return names;
+}
+
+} // namespace sectio

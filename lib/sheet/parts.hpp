@@ -1,0 +1,41 @@
+#pragma once
+/// @file
+/// Private to lib/sheet: the pages that a sheet may have, one maker each. A new one is a function
+/// here and a row in parts.cpp.
+
+#include <sectio/page/page.hpp>
+#include <sectio/scale/comparison.hpp>
+#include <sectio/sheet/sheet.hpp>
+
+#include <string>
+#include <vector>
+
+namespace sectio {
+
+using Blocks = std::vector<page::Block>;
+
+/// Every degree to every other in cents, the nearest simple ratio, and the beats of each against
+/// the drone. @throws Error as near_ratios()
+Blocks matrix_part(const Comparison& comparison, const SheetOptions& options);
+
+/// The note that a tuner shows for each degree, from each of twelve tonics, and how far off its
+/// needle must stand.
+Blocks tuner_part(const Comparison& comparison, const SheetOptions& options);
+
+/// The divisions up to a bound that come nearest to the scale, beside those asked for.
+/// @throws Error as ErrorTable
+Blocks errors_part(const Comparison& comparison, const SheetOptions& options);
+
+/// Every step of the first division asked for that is not the keys, and which degrees lie at it.
+Blocks division_part(const Comparison& comparison, const SheetOptions& options);
+
+struct SheetPart {
+    std::string_view name;  ///< as --pages takes it
+    std::string_view title; ///< of its leaf
+    Blocks (*make)(const Comparison&, const SheetOptions&);
+};
+
+/// The part called so, or null for "ruler" and "table", which share the first leaf.
+const SheetPart* find_part(std::string_view name);
+
+} // namespace sectio

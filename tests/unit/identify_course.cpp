@@ -1,0 +1,135 @@
+// What the course of a melody says where the pitches are the same. The melodies are made up for
+// these tests, after what theory says of the makams.
+
+#include "support/errors.hpp"
+#include "support/intervals.hpp"
+
+#include <sectio/identify/heard.hpp>
+#include <sectio/identify/identify.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace sectio;
+
+namespace {
+
+/// A note as steps of 53 above Dügâh and a length.
+struct Step {
+    int commas, length;
+};
+
+/// Written notes, Dügâh being A4.
+Melody written(const std::vector<Step>& steps) {
+    Melody melody;
+    melody.zero = MelodyZero::written;
+    melody.in_time = true;
+    for (const Step& s : steps) {
+        WeightedPitch note;
+        note.interval = Interval::octave() * Rational(Integer(s.commas + 40), Integer(53));
+        note.weight = Rational(s.length);
+        melody.notes.push_back(note);
+    }
+    melody.notes.back().ends_phrase = true;
+    return melody;
+}
+
+std::vector<Step> joined(std::vector<std::vector<Step>> parts) {
+    std::vector<Step> all;
+    for (const auto& part : parts)
+        all.insert(all.end(), part.begin(), part.end());
+    return all;
+}
+
+double probability(const Identification& answer, const std::string& id) {
+    for (const Candidate& c : answer.candidates)
+        if (c.scale->entry.id == id)
+            return c.probability;
+    return 0;
+}
+
+Identification named(const Melody& melody) {
+    IdentifyOptions options;
+    options.show = 100;
+    static const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
+    return identify(melody, turkish, options);
+}
+
+const std::vector<Step> about_octave{{53, 4}, {44, 1}, {53, 1}, {61, 2}, {53, 2}, {66, 2},
+                                     {61, 1}, {53, 4}, {44, 1}, {39, 1}, {44, 2}, {53, 4}};
+const std::vector<Step> about_fifth{{31, 4}, {22, 1}, {31, 1}, {39, 2}, {31, 2}, {44, 2},
+                                    {39, 1}, {31, 4}, {22, 1}, {31, 1}, {39, 2}, {31, 4}};
+const std::vector<Step> about_tonic{{0, 4}, {8, 1}, {0, 1},  {8, 2}, {13, 2}, {8, 2},
+                                    {0, 4}, {8, 1}, {13, 1}, {8, 2}, {0, 4}};
+const std::vector<Step> down{{31, 2}, {22, 2}, {13, 2}, {22, 1}, {13, 1}, {8, 2},
+                             {13, 1}, {8, 1},  {0, 4},  {13, 1}, {8, 1},  {0, 6}};
+
+} // namespace
+
+TEST_CASE("Of makams with the same pitches the opening tells Muhayyer from Hüseynî") {
+    const auto descending = named(written(joined({about_octave, about_octave, about_fifth, down})));
+    CHECK(probability(descending, "muhayyer") > probability(descending, "huseyni"));
+    const auto turning = named(written(joined({about_fifth, about_fifth, about_octave, down})));
+    CHECK(probability(turning, "huseyni") > probability(turning, "muhayyer"));
+}
+
+TEST_CASE("A melody that opens about its tonic is Uşşak rather than Beyâtî") {
+    const std::vector<Step> fourth{{22, 4}, {13, 1}, {22, 2}, {31, 1}, {35, 1}, {31, 1}, {22, 4}};
+    const auto ascending = named(written(joined({about_tonic, about_tonic, fourth, down})));
+    CHECK(probability(ascending, "ussak") > probability(ascending, "beyati"));
+    const auto turning = named(written(joined({fourth, fourth, about_tonic, down})));
+    CHECK(probability(turning, "beyati") > probability(turning, "ussak"));
+}
+
+TEST_CASE("A tonic that is not written where theory puts it speaks against a makam") {
+    Melody moved = written(joined({about_fifth, about_fifth, down}));
+    for (WeightedPitch& note : moved.notes)
+        note.interval += support::interval("9of53");
+    const auto at_home = named(written(joined({about_fifth, about_fifth, down})));
+    CHECK(probability(at_home, "huseyni") > 0.2);
+    CHECK(probability(named(moved), "huseyni") < probability(at_home, "huseyni"));
+}
+
+TEST_CASE("A pitch track becomes notes at their medians, and jumps are none") {
+    Melody track;
+    track.in_time = true;
+    const auto add = [&](double cents) {
+        WeightedPitch moment;
+        moment.interval = Interval::from_cents(Rational(std::lround(cents * 10), 10));
+        track.notes.push_back(moment);
+    };
+    for (int i = 0; i < 300; ++i)
+        add(i % 3 == 0 ? -12.3 : i % 3 == 1 ? 3.1 : 20.7);
+    add(431.7); // one moment in a slide
+    for (int i = 0; i < 300; ++i)
+        add(702.4 + i % 2);
+    const Melody notes = notes_of_track(track);
+    REQUIRE(notes.notes.size() == 2);
+    CHECK(notes.notes[0].interval == support::interval("3.1c"));
+    CHECK(notes.notes[0].weight == Rational(300));
+    CHECK(notes.notes[1].weight == Rational(300));
+    track.notes.resize(400);
+    CHECK(notes_of_track(track).notes.size() == 400); // too short to be a track
+}
+
+TEST_CASE("What was heard may lie in any octave of a tonic that is named") {
+    Melody heard = written(joined({about_fifth, about_fifth, down}));
+    heard.zero = MelodyZero::free;
+    double off = 0.3;
+    for (WeightedPitch& note : heard.notes) // a few cents off, as ears and hands are
+        note.interval += Interval::from_cents(Rational(std::lround(10 * (off = 5 - off)), 10))
+                         - support::interval("40of53");
+    REQUIRE(is_heard(heard));
+    IdentifyOptions options;
+    options.tonic.kind = KnownTonic::Kind::known;
+    options.show = 100;
+    for (const char* octave : {"0c", "1200c", "-1200c"}) {
+        CAPTURE(octave);
+        options.tonic.at = support::interval(octave) - reference_of(heard);
+        const auto answer = identify(heard, ScaleLibrary::installed().among({"turkish"}), options);
+        CHECK(probability(answer, "huseyni") > 0.1);
+        for (const Candidate& c : answer.candidates) // nothing on another note
+            CHECK(std::abs(std::remainder(c.tonic_cents + 31 * 1200.0 / 53, 1200)) < 60);
+    }
+}

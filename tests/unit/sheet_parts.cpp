@@ -1,0 +1,97 @@
+// The pages that a sheet may have besides its table.
+
+#include "support/errors.hpp"
+#include "support/intervals.hpp"
+
+#include <sectio/page/print.hpp>
+#include <sectio/scale/load.hpp>
+#include <sectio/sheet/beats.hpp>
+#include <sectio/sheet/messages.hpp>
+#include <sectio/sheet/sheet.hpp>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace sectio;
+using nlohmann::json;
+
+namespace {
+
+json sheet_json(const std::string& degrees, const std::string& pages,
+                const std::string& tonic = "D4", const std::string& drone = "") {
+    ComparisonOptions options;
+    options.tonic = tonic;
+    const Comparison c = compare(parse_degrees(degrees, "test"), options);
+    SheetOptions sheet;
+    sheet.pages = parse_sheet_pages(pages);
+    if (!drone.empty())
+        sheet.drone = support::pitch(drone);
+    return json::parse(print_json(sheet_page(c, sheet)));
+}
+
+} // namespace
+
+TEST_CASE("The matrix has every degree to every other, upwards through the period") {
+    const json page = sheet_json("5/4,3/2", "matrix");
+    CHECK(page.at("matrix").at(0).at("to").at(1).at("cents") == "386.314");
+    CHECK(page.at("matrix").at(1).at("to").at(2).at("cents") == "315.641"); // 6/5
+    CHECK(page.at("matrix").at(2).at("to").at(0).at("cents") == "498.045"); // 4/3
+    CHECK(page.at("matrix_ratios").at(1).at("to").at(2).at("ratio") == "6/5");
+    CHECK(page.at("matrix_ratios").at(2).at("to").at(1).at("ratio") == "5/3");
+}
+
+TEST_CASE("A fifth of twelve steps beats as often as the piano tuner counts") {
+    // A3 = 220 Hz and E4 of 12 equal steps: |2 * 329.6275569 - 3 * 220| = 0.7448862.
+    const json page = sheet_json("7of12", "matrix", "A3");
+    CHECK(page.at("drone").at(1).at("ratio") == "3/2");
+    CHECK(page.at("drone").at(1).at("beats") == "0.745");
+    CHECK(page.at("drone").at(0).at("beats") == "0.000");
+}
+
+TEST_CASE("Beats of exact ratios are nothing, and rational ones are exact") {
+    const Pitch a = support::pitch("220Hz");
+    CHECK(beats(support::pitch("330Hz"), a, Rational(3, 2)).for_programs({}) == "0.000");
+    CHECK(beats(support::pitch("330.5Hz"), a, Rational(3, 2)).for_programs({}) == "1.000");
+    CHECK(beats(support::pitch("329.5Hz"), a, Rational(3, 2)).for_programs({}) == "1.000");
+}
+
+TEST_CASE("A drone of its own counts instead of the tonic") {
+    const json page = sheet_json("3/2", "matrix", "A3", "110Hz");
+    CHECK(page.at("drone").at(1).at("ratio") == "3/1");
+    CHECK(page.at("drone").at(1).at("cents") == "1901.955");
+}
+
+TEST_CASE("The tuner card names keys from every tonic as tuners do") {
+    const json page = sheet_json("5/4,3/2", "tuner");
+    const json third = page.at("tuner").at(1);
+    CHECK(third.at("deviation_cents") == "-13.686");
+    CHECK(third.at("notes").at(0) == "E");  // from C
+    CHECK(third.at("notes").at(1) == "F");  // from C sharp, not E sharp
+    CHECK(third.at("notes").at(2) == "F♯"); // from D
+}
+
+TEST_CASE("The best divisions hold 53 for perfect fifths") {
+    const json errors = sheet_json("3/2", "errors").at("errors");
+    std::vector<int> divisions;
+    for (const json& row : errors)
+        divisions.push_back(row.at("division"));
+    CHECK(std::find(divisions.begin(), divisions.end(), 53) != divisions.end());
+    CHECK(std::find(divisions.begin(), divisions.end(), 12) != divisions.end());
+}
+
+TEST_CASE("The steps of a division say which degrees lie at them") {
+    const json steps = sheet_json("9/8,5/4,3/2", "division").at("steps");
+    REQUIRE(steps.size() == 54);
+    CHECK(steps.at(9).at("degrees") == "2");
+    CHECK(steps.at(17).at("error_cents") == "-1.408");
+    CHECK(steps.at(1).at("degrees") == "");
+}
+
+TEST_CASE("A sheet of other pages has no table, and an unknown page is refused by name") {
+    CHECK_FALSE(sheet_json("3/2", "matrix").contains("degrees"));
+    CHECK(sheet_json("3/2", "all").contains("degrees"));
+    const auto error = support::error_of([] { parse_sheet_pages("table,matrx", {"--pages"}); });
+    REQUIRE(error);
+    CHECK(error->id() == message::unknown_page);
+    CHECK(error->piece() == "matrx");
+}
