@@ -1,4 +1,5 @@
 #include <sectio/page/figures.hpp>
+#include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/staff.hpp>
 #include <sectio/sheet/staff_drawing.hpp>
 
@@ -74,6 +75,10 @@ std::vector<page::Block> staff_blocks(const TunedScale& scale, const StaffOption
         notes.paragraphs.push_back({page::Role::note, octave_clef});
     blocks.emplace_back(std::move(notes));
     return blocks;
+}
+
+Blocks staff_part(const Comparison& comparison, const SheetOptions& options) {
+    return staff_blocks(comparison.tuned, options.staff);
 }
 
 } // namespace sectio
