@@ -25,6 +25,16 @@ void add_common_options(CLI::App& command, CommonOptions& options, const std::st
         command.add_option("--out", options.out, "write a file: " + kinds);
 }
 
+CLI::Validator from_one_up() {
+    const auto check = [](const std::string& text) -> std::string {
+        const bool whole = text.find_first_not_of("0123456789") == std::string::npos;
+        return whole && text.find_first_of("123456789") != std::string::npos
+                   ? ""
+                   : "`" + text + "` is no whole number from 1 up";
+    };
+    return CLI::Validator(check, "COUNT");
+}
+
 std::vector<EqualDivision> parse_divisions(const std::string& text) {
     std::vector<EqualDivision> divisions;
     for (std::size_t begin = 0; begin <= text.size();) {

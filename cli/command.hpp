@@ -33,6 +33,9 @@ struct CommonOptions {
 /// Adds --json, --digits and, where `kinds` names endings (".pdf, .svg"), --out.
 void add_common_options(CLI::App& command, CommonOptions& options, const std::string& kinds = "");
 
+/// Refuses a count that is no whole number from 1 up.
+CLI::Validator from_one_up();
+
 /// `12,53,13(3/1)` as divisions. @throws Error with the place in the argument
 std::vector<EqualDivision> parse_divisions(const std::string& text);
 
@@ -72,5 +75,7 @@ void add_catalogue(CLI::App& app);
 void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
+void add_measure(CLI::App& app);
+void add_samples(CLI::App& app);
 
 } // namespace sectio::cli

@@ -3,7 +3,7 @@
 #include "command.hpp"
 #include "progress_line.hpp"
 
-#include <sectio/approx/messages.hpp>
+#include <sectio/approx/bound_text.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/comma/commas.hpp>
@@ -22,7 +22,7 @@ namespace {
 
 struct Request {
     CommonOptions common;
-    unsigned primes = 13;
+    std::string primes = "13";
     std::string below = "10c", above = "0c";
     std::string max_product, max_term; ///< empty: no bound, but see below
     std::string vanishing_in;
@@ -33,24 +33,21 @@ struct Request {
 /// Bound of the product where neither bound of the terms is given.
 constexpr const char* usual_product = "2^40";
 
-Interval interval_argument(const std::string& text, const char* option) {
-    return parse_interval(text, {option, 0, 1}, Catalogue::installed().names());
+Interval size_argument(const std::string& text, const char* option) {
+    return parse_size(text, {option, 0, 1}, Catalogue::installed().names());
 }
 
 std::optional<Integer> bound_argument(const std::string& text, const char* option) {
-    if (text.empty())
-        return std::nullopt;
-    const auto ratio = interval_argument(text, option).ratio();
-    if (!ratio || ratio->denominator() != 1)
-        throw error(message::bound_not_positive, text, {option, 0, 1});
-    return ratio->numerator();
+    return text.empty() ? std::nullopt : std::optional(parse_bound(text, {option, 0, 1}));
 }
 
 CommaBounds bounds_of(const Request& request) {
     CommaBounds bounds;
-    bounds.prime_limit = request.primes;
-    bounds.below = interval_argument(request.below, "--below");
-    bounds.above = interval_argument(request.above, "--above");
+    PrimeChoice primes = parse_primes(request.primes, {"--primes", 0, 1});
+    bounds.prime_limit = primes.limit;
+    bounds.only = std::move(primes.only);
+    bounds.below = size_argument(request.below, "--below");
+    bounds.above = size_argument(request.above, "--above");
     const bool unbounded = request.max_product.empty() && request.max_term.empty();
     bounds.max_product =
         bound_argument(unbounded ? usual_product : request.max_product, "--max-product");
@@ -58,6 +55,35 @@ CommaBounds bounds_of(const Request& request) {
     if (!request.vanishing_in.empty())
         bounds.vanishing_in = parse_division(request.vanishing_in, {"--vanishing-in", 0, 1});
     return bounds;
+}
+
+/// 2^40 for a power of two, else digits.
+std::string bound_text(const Integer& bound) {
+    const std::size_t bits = bit_length(bound) - 1;
+    return bits > 9 && bound == Integer(1) << static_cast<unsigned>(bits)
+               ? fmt::format("2^{}", bits)
+               : bound.str();
+}
+
+std::string bounds_text(const Request& request, const CommaBounds& bounds) {
+    std::string text =
+        fmt::format(", larger than {}, smaller than {}", request.above, request.below);
+    if (bounds.max_product)
+        text += ", product of both terms up to " + bound_text(*bounds.max_product);
+    if (bounds.max_term)
+        text += ", terms up to " + bound_text(*bounds.max_term);
+    return text;
+}
+
+Json bounds_json(const CommaBounds& bounds) {
+    const auto text = [](const std::optional<Integer>& bound) {
+        return bound ? count(*bound) : Json();
+    };
+    return {{"primes", PrimeChoice{bounds.prime_limit, bounds.only}.primes()},
+            {"above", to_expression(bounds.above)},
+            {"below", to_expression(bounds.below)},
+            {"max_product", text(bounds.max_product)},
+            {"max_term", text(bounds.max_term)}};
 }
 
 /// Names of the catalogue by the interval's expression.
@@ -138,7 +164,8 @@ Answer answer(const Request& request, const CommaBounds& bounds) {
     for (std::size_t i = 0; i < rows; ++i)
         result.shown.push_back(interval_of(found[i]));
     if (bounds.vanishing_in)
-        for (const LongExponents& row : vanishing_basis(*bounds.vanishing_in, bounds.prime_limit))
+        for (const LongExponents& row :
+             vanishing_basis(*bounds.vanishing_in, bounds.prime_limit, bounds.only))
             result.basis.push_back(interval_of(row));
     return result;
 }
@@ -156,12 +183,16 @@ void run(const Request& request) {
                 json.push_back(comma_json(comma, names, in, digits));
             return json;
         };
-        print_json(
-            {{"count", found.count}, {"commas", list(found.shown)}, {"basis", list(found.basis)}});
+        print_json({{"count", found.count},
+                    {"bounds", bounds_json(bounds)},
+                    {"commas", list(found.shown)},
+                    {"basis", list(found.basis)}});
         return;
     }
-    std::string text = fmt::format("{} commas of the {}-limit{}\n", found.count, request.primes,
-                                   in ? " vanish in " + division_text(in->division) : "");
+    std::string text = fmt::format(
+        "{} {} of the {}{}{}\n", found.count, found.count == 1 ? "comma" : "commas",
+        PrimeChoice{bounds.prime_limit, bounds.only}.text(),
+        in ? " vanish in " + division_text(in->division) : "", bounds_text(request, bounds));
     for (const Interval& comma : found.shown)
         text += comma_text(comma, names, in, digits);
     if (in)
@@ -176,7 +207,8 @@ void run(const Request& request) {
 void add_commas(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command = app.add_subcommand("commas", "every comma within bounds");
-    command->add_option("--primes", request->primes, "prime limit, 2 to 31 (13)");
+    command->add_option("--primes", request->primes,
+                        "prime limit, 2 to 31, or primes joined by commas such as 2,3,7 (13)");
     command->add_option("--below", request->below, "only commas smaller than this (10c)");
     command->add_option("--above", request->above, "only commas larger than this (0c)");
     command->add_option("--max-product", request->max_product,
@@ -186,8 +218,7 @@ void add_commas(CLI::App& app) {
                         "only commas that this division sends to nothing, and a basis of them all");
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
         ->check(CLI::IsMember({"size", "simplicity"}));
-    command->add_option("--show", request->show, "how many rows at most")
-        ->check(CLI::PositiveNumber);
+    command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
     add_common_options(*command, request->common);
     command->callback([request] { run(*request); });
 }

@@ -50,14 +50,20 @@ Wanted wanted(const Request& request) {
     return result;
 }
 
+ErrorKind kind_of(const std::string& sort) {
+    return sort == "rms"        ? ErrorKind::rms
+           : sort == "relative" ? ErrorKind::relative
+                                : ErrorKind::max;
+}
+
 /// The divisions to show: all in the range or the records, by number or the best first.
 std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table) {
-    const Measure measure = request.sort == "rms" ? Measure::rms : Measure::max;
+    const ErrorKind kind = kind_of(request.sort);
     const bool by_number = request.sort == "number";
     ProgressLine progress;
     std::vector<std::int64_t> divisions;
     if (request.records) {
-        divisions = table.records(measure, request.range, std::ref(progress));
+        divisions = table.records(kind, request.range, std::ref(progress));
         // Each record is better than the one before.
         if (!by_number)
             std::reverse(divisions.begin(), divisions.end());
@@ -66,7 +72,7 @@ std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table
         const std::int64_t all = request.range.to - request.range.from + 1;
         const std::int64_t rows = std::min(all, request.show.value_or(all));
         if (!by_number)
-            return table.best(measure, request.range, rows, std::ref(progress));
+            return table.best(kind, request.range, rows, std::ref(progress));
         divisions.resize(static_cast<std::size_t>(std::min(rows, limits::listed_rows + 1)));
         std::iota(divisions.begin(), divisions.end(), request.range.from);
     }
@@ -81,14 +87,16 @@ Json row_json(const ErrorRow& row, const ErrorTable& table) {
     return {{"division", division_json(EqualDivision(row.division, table.period()))},
             {"max_error_cents", row.max_error_cents},
             {"rms_error_cents", row.rms_error_cents},
-            {"worst", to_expression(table.targets()[row.worst])},
+            {"max_error_steps", row.max_error_steps},
+            {"worst", row.worst ? Json(to_expression(table.targets()[*row.worst])) : Json()},
             {"consistent", row.consistent ? Json(*row.consistent) : Json()}};
 }
 
 std::string row_text(const ErrorRow& row, const ErrorTable& table, std::size_t digits) {
     const std::size_t width = digits + 10;
-    return fmt::format("{:>10}{:>{}}{:>{}}  {:<10}{}\n", row.division, row.max_error_cents, width,
-                       row.rms_error_cents, width, to_expression(table.targets()[row.worst]),
+    return fmt::format("{:>10}{:>{}}{:>{}}{:>{}}  {:<10}{}\n", row.division, row.max_error_cents,
+                       width, row.rms_error_cents, width, row.max_error_steps, digits + 10,
+                       row.worst ? to_expression(table.targets()[*row.worst]) : "-",
                        !row.consistent   ? "-"
                        : *row.consistent ? "yes"
                                          : "no");
@@ -103,13 +111,15 @@ Json targets_json(const ErrorTable& table, int digits) {
 
 std::string heading(const Request& request, const ErrorTable& table) {
     const auto digits = static_cast<std::size_t>(request.common.digits);
-    return fmt::format("{} targets ({}), divisions of {}{}; errors in cents\n{:>10}{:>{}}{:>{}}  "
-                       "{:<10}consistent\n",
-                       table.targets().size(), request.targets, to_expression(table.period()),
-                       !request.records        ? ""
-                       : request.sort == "rms" ? ", records of the RMS error"
-                                               : ", records of the maximum error",
-                       "division", "maximum", digits + 10, "RMS", digits + 10, "worst");
+    constexpr const char* records[]{", records of the maximum error", ", records of the RMS error",
+                                    ", records of the maximum error in steps"};
+    return fmt::format(
+        "{} {} ({}), divisions of {}{}; errors in cents, the largest in steps too\n"
+        "{:>10}{:>{}}{:>{}}{:>{}}  {:<10}consistent\n",
+        table.targets().size(), table.targets().size() == 1 ? "target" : "targets", request.targets,
+        to_expression(table.period()),
+        request.records ? records[static_cast<std::size_t>(kind_of(request.sort))] : "", "division",
+        "maximum", digits + 10, "RMS", digits + 10, "in steps", digits + 10, "worst");
 }
 
 void run(const Request& request) {
@@ -141,13 +151,15 @@ void add_divisions(CLI::App& app) {
     command->add_option("--from", request->range.from, "smallest division (1)");
     command->add_option("--to", request->range.to, "largest division (100)");
     command->add_option("--period", request->period, "what is divided (2/1)");
-    command->add_option("--sort", request->sort, "by number, or the smallest error first (number)")
-        ->check(CLI::IsMember({"number", "max", "rms"}));
+    command
+        ->add_option("--sort", request->sort,
+                     "by number, or the smallest error first: max, rms, or relative, which is the "
+                     "largest error in steps (number)")
+        ->check(CLI::IsMember({"number", "max", "rms", "relative"}));
     command->add_flag("--records", request->records,
                       "only divisions strictly better than every smaller one, by the maximum error "
-                      "or, with --sort rms, by the RMS error");
-    command->add_option("--show", request->show, "how many rows at most")
-        ->check(CLI::PositiveNumber);
+                      "or the one of --sort");
+    command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
     add_common_options(*command, request->common);
     command->callback([request] { run(*request); });
 }

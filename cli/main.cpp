@@ -7,9 +7,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <string>
+#include <vector>
 
 namespace {
 
@@ -37,6 +40,21 @@ int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
     return unusable;
 }
 
+/// The arguments in the order that CLI11 takes them, last first. It ends a command at `--` where
+/// that has an argument already, so `interval 3/2 -- -5c` would lose what follows; where nothing
+/// behind the dashes could be an option they are not needed.
+std::vector<std::string> arguments(int argc, char** argv) {
+    std::vector<std::string> list(argv + 1, argv + argc);
+    const auto could_be_option = [](const std::string& text) {
+        return text.size() > 1 && text[0] == '-' && (text[1] < '0' || text[1] > '9');
+    };
+    const auto dashes = std::find(list.begin(), list.end(), "--");
+    if (dashes != list.end() && std::none_of(dashes + 1, list.end(), could_be_option))
+        list.erase(dashes);
+    std::reverse(list.begin(), list.end());
+    return list;
+}
+
 int run(int argc, char** argv) {
     CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
                  "sectio");
@@ -47,10 +65,12 @@ int run(int argc, char** argv) {
     sectio::cli::add_commas(app);
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
+    sectio::cli::add_measure(app);
+    sectio::cli::add_samples(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
     try {
-        app.parse(argc, argv);
+        app.parse(arguments(argc, argv));
     } catch (const CLI::ParseError& e) {
         return parse_exit(app, e);
     }

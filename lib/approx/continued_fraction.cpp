@@ -29,7 +29,8 @@ ContinuedFraction rational_fraction(Rational x, std::size_t count) {
 /// A whole number below size * 2^shift by at most 2: the nearest one less 1, or the floor where
 /// the value is so near to a half that the nearest one is open.
 Integer scaled_size(const Interval& a, long shift) {
-    const long guard = 64;
+    // An enclosure's bits count from its first one, so those before the point come on top.
+    const long guard = 64 + std::ilogb(1 + std::abs(a.estimate().value));
     Integer unit = 1;
     unit <<= static_cast<unsigned>(shift);
     const Enclosure scaled = a.octaves(shift + guard) * Enclosure(unit, shift + guard);

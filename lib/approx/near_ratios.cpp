@@ -129,4 +129,22 @@ std::vector<Interval> near_ratios(const Interval& interval, const Interval& tole
     return bounds.prime_limit ? of_prime_limit(low, high, bounds) : Search(low, high, bounds).run();
 }
 
+std::vector<Interval> nearing_ratios(const Interval& interval, const Interval& tolerance,
+                                     const NearBounds& bounds) {
+    NearBounds one = bounds;
+    one.most = 1;
+    std::vector<Interval> ratios;
+    for (Interval reach = tolerance; ratios.size() < bounds.most;) {
+        const auto next = near_ratios(interval, reach, one);
+        if (next.empty())
+            break;
+        ratios.push_back(next.front());
+        const Interval error = absolute(next.front() - interval);
+        if (error.is_unison())
+            break;
+        reach = error * Rational(1, 4);
+    }
+    return ratios;
+}
+
 } // namespace sectio

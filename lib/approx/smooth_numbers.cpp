@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 
 namespace sectio {
 
@@ -39,6 +40,10 @@ SizeUnits::SizeUnits(const Integer& max_term) {
 }
 
 std::int64_t SizeUnits::of(const Interval& interval) const {
+    // Twice as far as is kept: there the bits before the point would leave too few behind it.
+    const double octaves = interval.estimate().value;
+    if (std::abs(octaves) > std::ldexp(1.0, 63 - static_cast<int>(fraction_bits_)))
+        return octaves > 0 ? farthest : -farthest;
     const Integer units = in_units(interval, fraction_bits_);
     return std::clamp(units, Integer(-farthest), Integer(farthest)).convert_to<std::int64_t>();
 }
@@ -53,14 +58,21 @@ class Walk {
         : bounds_(bounds), max_term_(max_term), units_(units), left_(most),
           largest_(units.of(Interval::ratio(max_term))),
           farthest_(units.of(std::max(absolute(bounds.low), absolute(bounds.high)))),
-          primes_(primes_up_to(bounds.prime_limit).size()), classes_(std::size_t{1} << primes_) {}
+          primes_(primes_up_to(bounds.prime_limit)), classes_(std::size_t{1} << primes_.size()) {
+        for (std::size_t i = 0; i < primes_.size(); ++i)
+            if (bounds.only.empty() || std::ranges::count(bounds.only, primes_[i]) > 0)
+                all_ |= std::size_t{1} << i;
+    }
 
     /// Adds `n` times all products of the primes from `prime` on; false where there are too many.
     bool add(const SmoothNumber& n, std::size_t prime, std::size_t mask) {
-        if (prime == primes_)
+        if (prime == primes_.size())
             return keep(n, mask);
+        const std::size_t bit = std::size_t{1} << prime;
+        if ((all_ & bit) == 0)
+            return add(n, prime + 1, mask);
         SmoothNumber multiple = n;
-        for (std::size_t with = mask; fits(multiple); with = mask | std::size_t{1} << prime) {
+        for (std::size_t with = mask; fits(multiple); with = mask | bit) {
             if (!add(multiple, prime + 1, with))
                 return false;
             ++multiple.exponents[prime];
@@ -87,7 +99,7 @@ class Walk {
     }
 
     bool keep(const SmoothNumber& n, std::size_t mask) {
-        if (mask + 1 == classes_.size() && n.size > farthest_ + units_.error())
+        if (mask == all_ && n.size > farthest_ + units_.error())
             return true;
         if (left_ == 0)
             return false;
@@ -101,7 +113,8 @@ class Walk {
     const SizeUnits& units_;
     std::size_t left_;
     std::int64_t largest_, farthest_;
-    std::size_t primes_;
+    std::vector<unsigned> primes_;
+    std::size_t all_ = 0; ///< the class of a number that all wanted primes divide
     SmoothClasses classes_;
 };
 

@@ -43,6 +43,8 @@ struct RatioBounds {
     std::optional<Integer> max_product; ///< largest numerator times denominator, itself included
     /// Only ratios that this map sends to 0: steps for each prime, in the order of Exponents.
     std::optional<std::array<std::int64_t, most_primes>> vanishing;
+    /// Of the primes up to the limit only these; empty: all.
+    std::vector<unsigned> only = {};
 };
 
 /// Told how much of the work is done, from 0 to 1. It may throw to end the work.

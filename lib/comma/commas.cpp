@@ -11,8 +11,8 @@ std::vector<Exponents> commas(const CommaBounds& bounds, const Progress& progres
         throw error(message::above_falling, to_expression(bounds.above), {});
     if (!(bounds.above < bounds.below))
         throw error(message::window_empty, to_expression(bounds.below), {});
-    RatioBounds ratios{bounds.prime_limit, bounds.above,       bounds.below, false, false,
-                       bounds.max_term,    bounds.max_product, std::nullopt};
+    RatioBounds ratios{bounds.prime_limit, bounds.above,       bounds.below, false,      false,
+                       bounds.max_term,    bounds.max_product, std::nullopt, bounds.only};
     if (bounds.vanishing_in)
         ratios.vanishing = small_prime_map(*bounds.vanishing_in);
     return ratios_within(ratios, progress);

@@ -26,6 +26,7 @@ struct CommaBounds {
     std::optional<Integer> max_product; ///< of numerator times denominator
     std::optional<Integer> max_term;    ///< of numerator and denominator
     std::optional<EqualDivision> vanishing_in;
+    std::vector<unsigned> only = {}; ///< of the primes up to the limit only these; empty: all
 };
 
 /// All commas within the bounds, ascending by size.

@@ -9,6 +9,7 @@
 
 #include <fplll.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -50,12 +51,17 @@ bool falls(const LongExponents& exponents) {
 
 using Matrix = fplll::ZZ_mat<mpz_t>;
 
+/// Places of the primes in LongExponents.
+using Places = std::vector<std::size_t>;
+
 /// The rows (weighted unit vector | 2^shift v) reduced.
-Matrix reduced_rows(const LongExponents& map, int primes, unsigned shift) {
+Matrix reduced_rows(const LongExponents& map, const Places& places, unsigned shift) {
+    const int primes = static_cast<int>(places.size());
     Matrix rows(primes, primes + 1);
     for (int i = 0; i < primes; ++i) {
-        rows[i][i] = static_cast<long>(weights[static_cast<std::size_t>(i)]);
-        rows[i][primes] = static_cast<long>(map[static_cast<std::size_t>(i)]);
+        const std::size_t place = places[static_cast<std::size_t>(i)];
+        rows[i][i] = static_cast<long>(weights[place]);
+        rows[i][primes] = static_cast<long>(map[place]);
         rows[i][primes].mul_2si(rows[i][primes], static_cast<long>(shift));
     }
     const int status = fplll::lll_reduction(rows, 0.99, 0.51);
@@ -64,12 +70,10 @@ Matrix reduced_rows(const LongExponents& map, int primes, unsigned shift) {
     return rows;
 }
 
-LongExponents exponents_in(Matrix& rows, int row, int primes) {
+LongExponents exponents_in(Matrix& rows, int row, const Places& places) {
     LongExponents exponents{};
-    for (int i = 0; i < primes; ++i) {
-        const auto place = static_cast<std::size_t>(i);
-        exponents[place] = rows[row][i].get_si() / weights[place];
-    }
+    for (std::size_t i = 0; i < places.size(); ++i)
+        exponents[places[i]] = rows[row][static_cast<int>(i)].get_si() / weights[places[i]];
     if (falls(exponents))
         for (std::int64_t& e : exponents)
             e = -e;
@@ -77,12 +81,22 @@ LongExponents exponents_in(Matrix& rows, int row, int primes) {
 }
 
 /// Rows of the kernel: those with nothing in the last place.
-std::vector<LongExponents> kernel_rows(Matrix& rows, int primes) {
+std::vector<LongExponents> kernel_rows(Matrix& rows, const Places& places) {
+    const int primes = static_cast<int>(places.size());
     std::vector<LongExponents> basis;
     for (int row = 0; row < primes; ++row)
         if (rows[row][primes].sgn() == 0)
-            basis.push_back(exponents_in(rows, row, primes));
+            basis.push_back(exponents_in(rows, row, places));
     return basis;
+}
+
+Places places_of(unsigned prime_limit, const std::vector<unsigned>& only) {
+    const auto primes = primes_up_to(prime_limit);
+    Places places;
+    for (std::size_t i = 0; i < primes.size(); ++i)
+        if (only.empty() || std::find(only.begin(), only.end(), primes[i]) != only.end())
+            places.push_back(i);
+    return places;
 }
 
 } // namespace
@@ -116,19 +130,19 @@ LongExponents small_prime_map(const EqualDivision& division) {
     return map;
 }
 
-std::vector<LongExponents> vanishing_basis(const EqualDivision& division, unsigned prime_limit) {
+std::vector<LongExponents> vanishing_basis(const EqualDivision& division, unsigned prime_limit,
+                                           const std::vector<unsigned>& only) {
     if (prime_limit < 2 || prime_limit > largest_prime_limit)
         throw error(message::prime_limit_out_of_range, fmt::to_string(prime_limit), {},
                     largest_prime_limit);
-    const int primes = static_cast<int>(primes_up_to(prime_limit).size());
+    const Places places = places_of(prime_limit, only);
     const LongExponents map = small_prime_map(division);
-    bool all_vanish = true;
-    for (int i = 0; i < primes; ++i)
-        all_vanish = all_vanish && map[static_cast<std::size_t>(i)] == 0;
-    const auto dimension = static_cast<std::size_t>(all_vanish ? primes : primes - 1);
+    const bool all_vanish =
+        std::all_of(places.begin(), places.end(), [&](std::size_t i) { return map[i] == 0; });
+    const std::size_t dimension = all_vanish ? places.size() : places.size() - 1;
     for (unsigned shift = 20;; shift += 10) {
-        Matrix rows = reduced_rows(map, primes, shift);
-        auto basis = kernel_rows(rows, primes);
+        Matrix rows = reduced_rows(map, places, shift);
+        auto basis = kernel_rows(rows, places);
         if (basis.size() == dimension)
             return basis;
     }

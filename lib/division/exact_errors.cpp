@@ -96,10 +96,18 @@ bool ExactErrors::same_places(std::int64_t a, std::int64_t b) const {
     return true;
 }
 
-std::strong_ordering ExactErrors::compare(Measure measure, std::int64_t a, std::int64_t b) const {
+std::strong_ordering ExactErrors::compare(ErrorKind kind, std::int64_t a, std::int64_t b) const {
     if (a == b)
         return std::strong_ordering::equal;
-    return measure == Measure::max ? compare_worst(a, b) : compare_rms(a, b);
+    switch (kind) {
+    case ErrorKind::max:
+        return compare_worst(a, b);
+    case ErrorKind::rms:
+        return compare_rms(a, b);
+    case ErrorKind::relative:
+        break;
+    }
+    return Integer(a) * worst_error(a) <=> Integer(b) * worst_error(b);
 }
 
 std::strong_ordering ExactErrors::compare_worst(std::int64_t a, std::int64_t b) const {
@@ -149,29 +157,44 @@ Enclosure ExactErrors::mean_square(const std::vector<Integer>& nearest, std::int
     return sum / Enclosure(whole(weight_), bits);
 }
 
+/// The mean square in square cents, if it is a rational number.
+///
+/// It is a sum of squares of forms in the logarithms of coprime bases, so its part in the square of
+/// any logarithm but that of 2 is a sum of squares as well, and vanishes only where each error is a
+/// power of 2. Only then is the root a rational number of cents or of half ones, if the logarithms
+/// of primes are algebraically independent.
+std::optional<Rational> ExactErrors::mean_square_of_cents(const std::vector<Integer>& nearest,
+                                                          std::int64_t steps) const {
+    Rational square(0);
+    for (std::size_t i = 0; i < classes_.size(); ++i) {
+        const Interval error = period_ * Rational(nearest[i], steps) - classes_[i].distance;
+        const auto cents = error.exact_cents();
+        if (!cents)
+            return std::nullopt;
+        square += *cents * *cents * whole(classes_[i].weight);
+    }
+    return square / whole(weight_);
+}
+
 std::string ExactErrors::rms_cents(std::int64_t steps, int digits) const {
     check_digits(digits);
-    // All errors 0, or all sizes powers of 2, so that every error is a rational number of cents:
-    // the only cases in which the root is a rational number of cents.
-    if (error_of(worst(steps), steps).is_unison())
-        return decimal(Rational(0), digits);
-    Rational square(0);
-    bool rational = period_.exact_cents().has_value();
     const auto near = all_nearest(steps);
-    for (std::size_t i = 0; rational && i < classes_.size(); ++i) {
-        const auto error =
-            (period_ * Rational(near[i], steps) - classes_[i].distance).exact_cents();
-        rational = error.has_value();
-        if (error)
-            square += *error * *error * whole(classes_[i].weight);
-    }
-    if (rational)
-        return root_decimal(square / whole(weight_), digits);
+    if (const auto square = mean_square_of_cents(near, steps))
+        return root_decimal(*square, digits);
     return certified_decimal(
         [&](long bits) {
             return sqrt(mean_square(near, steps, bits)) * Enclosure(Integer(1200), bits);
         },
         digits);
+}
+
+std::string ExactErrors::worst_steps(std::int64_t steps, int digits) const {
+    check_digits(digits);
+    const Interval error = Integer(steps) * worst_error(steps);
+    if (const auto exact = exact_quotient(error, period_))
+        return decimal(*exact, digits);
+    return certified_decimal([&](long bits) { return error.octaves(bits) / period_.octaves(bits); },
+                             digits);
 }
 
 } // namespace sectio

@@ -3,6 +3,16 @@
 #include <algorithm>
 #include <cmath>
 
+// The loops are compiled for several processors, and the one that runs them chooses at the start
+// of the program. Sanitizers are not ready that early.
+#if defined(__x86_64__) && defined(__ELF__) && !defined(__SANITIZE_ADDRESS__)                      \
+    && !defined(__SANITIZE_THREAD__) && !defined(__clang__)
+#define SECTIO_FOR_EACH_PROCESSOR                                                                  \
+    __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default")))
+#else
+#define SECTIO_FOR_EACH_PROCESSOR
+#endif
+
 namespace sectio {
 
 namespace {
@@ -16,8 +26,9 @@ Interval distance_from_periods(const Interval& target, const Interval& period) {
 } // namespace
 
 double quotient_of_sizes(const Interval& a, const Interval& b) {
-    constexpr long bits = 192;
-    return (a.octaves(bits) / b.octaves(bits)).estimate();
+    if (a.is_unison())
+        return 0;
+    return certified_double([&](long bits) { return a.octaves(bits) / b.octaves(bits); });
 }
 
 std::vector<TargetClass> target_classes(const std::vector<Interval>& targets,
@@ -45,20 +56,37 @@ std::vector<TargetClass> target_classes(const std::vector<Interval>& targets,
     return classes;
 }
 
+SECTIO_FOR_EACH_PROCESSOR
 void screen(const std::vector<TargetClass>& classes, double first, ScreenBlock& block) {
-    std::array<double, screen_block> steps;
-    for (std::size_t i = 0; i < screen_block; ++i)
-        steps[i] = first + static_cast<double>(i);
-    block.worst.fill(0);
-    block.squares.fill(0);
-    for (const TargetClass& target : classes) {
-        const double place = target.place, weight = target.weight;
-        for (std::size_t i = 0; i < screen_block; ++i) {
-            const double error = screened_error(steps[i], place), size = std::fabs(error);
-            block.worst[i] = block.worst[i] < size ? size : block.worst[i];
-            block.squares[i] += weight * (error * error);
+    // So many divisions that sums and maxima of all targets stay in registers of 32 or 64 bytes.
+    constexpr std::size_t tile = 32;
+    static_assert(screen_block % tile == 0);
+    for (std::size_t at = 0; at < screen_block; at += tile) {
+        double steps[tile], worst[tile] = {}, squares[tile] = {};
+        for (std::size_t i = 0; i < tile; ++i)
+            steps[i] = first + static_cast<double>(at + i);
+        for (const TargetClass& target : classes) {
+            const double place = target.place, weight = target.weight;
+            for (std::size_t i = 0; i < tile; ++i) {
+                const double error = screened_error(steps[i], place), square = error * error;
+                worst[i] = worst[i] < square ? square : worst[i];
+                squares[i] += weight * square;
+            }
         }
+        std::copy_n(worst, tile, &block.worst[at]);
+        std::copy_n(squares, tile, &block.squares[at]);
     }
+}
+
+SECTIO_FOR_EACH_PROCESSOR
+bool any_within(const std::array<double, screen_block>& values, double first, double slope,
+                double offset) {
+    long found = 0;
+    for (std::size_t i = 0; i < screen_block; ++i) {
+        const double most = slope * (first + static_cast<double>(i)) + offset;
+        found |= values[i] <= most * most;
+    }
+    return found != 0;
 }
 
 } // namespace sectio

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// The fast part of error tables: errors of many divisions by doubles, with a stated bound.
-/// Internal to error_table.hpp, which decides exactly whatever the bound leaves open.
+/// Internal to the room; whatever the bound leaves open is decided exactly.
 
 #include <sectio/interval/interval.hpp>
 
@@ -22,7 +22,8 @@ struct TargetClass {
     std::size_t first_target; ///< the first of them
 };
 
-/// size(a) / size(b) by enclosures far narrower than a double: correctly rounded or next to it.
+/// size(a) / size(b), correctly rounded or next to it, however small the sizes are.
+/// @throws Error rounding_undecided beyond limits::precision_bits
 double quotient_of_sizes(const Interval& a, const Interval& b);
 
 /// The classes of some targets, in the order of their first targets.
@@ -34,19 +35,25 @@ inline constexpr std::size_t screen_block = 512;
 
 /// Errors of divisions first, first + 1, … in steps of the division.
 struct ScreenBlock {
-    std::array<double, screen_block> worst;   ///< largest absolute error
-    std::array<double, screen_block> squares; ///< weighted sum of squares
+    alignas(64) std::array<double, screen_block> worst;   ///< largest square of an error
+    alignas(64) std::array<double, screen_block> squares; ///< weighted sum of squares
 };
 
 /// Bound, in periods, for the error of |r| / n, where r is the error in steps of division n as
 /// screened. `place` is next to the true quotient, at most 1/2, so off by at most 2^-53; n times it
 /// is off by n 2^-53 and rounded by at most 2^-53 of n/2; taking the nearest whole number away is
-/// exact. The quotient r / n adds 2^-53 of at most 1/2. Together below 2^-51. Where rounding picks
-/// the other neighbour near a half, |r| differs by no more than the same.
+/// exact. Its square and the root of that round by 2^-53 of at most 1/2 each, and so does the
+/// quotient r / n. Together below 2^-51. Where rounding picks the other neighbour near a half, |r|
+/// differs by no more than the same. A processor that multiplies and adds in one step leaves some
+/// of these roundings out.
 inline constexpr double screen_error = 0x1p-51;
 
 /// Fills `block` for `screen_block` divisions from `first` on. Precondition: below 2^50 steps.
 void screen(const std::vector<TargetClass>& classes, double first, ScreenBlock& block);
+
+/// Whether any of the values at n = first, first + 1, … is at most (slope n + offset)^2.
+bool any_within(const std::array<double, screen_block>& values, double first, double slope,
+                double offset);
 
 /// The error in steps that the screen finds for one division and class.
 inline double screened_error(double steps, double place) {

@@ -2,6 +2,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/division/messages.hpp>
+#include <sectio/division/screen.hpp>
 #include <sectio/division/targets.hpp>
 #include <sectio/interval/prime_list.hpp>
 
@@ -113,11 +114,6 @@ Targets without_periods(const Targets& targets, const Interval& period) {
 
 namespace {
 
-/// Whole periods by which `sum` exceeds the rest, known to be a whole number: a double decides it.
-std::int64_t whole(const Interval& excess, const Interval& period) {
-    return std::llround(excess.estimate().value / period.estimate().value);
-}
-
 std::vector<TargetSum> odd_sums(const Targets& targets) {
     std::vector<double> sizes;
     for (const Interval& target : targets.intervals)
@@ -132,67 +128,66 @@ std::vector<TargetSum> odd_sums(const Targets& targets) {
     for (unsigned a = 5; a <= *targets.odd_limit; a += 2)
         for (unsigned b = 3; b < a; b += 2) {
             const std::size_t ratio = place(a, b), low = place(b, 1), high = place(a, 1);
+            // The sum lies within two octaves, and the rest is a whole number of them.
             sums.push_back(
-                {ratio, low, high, std::llround(sizes[ratio] + sizes[low] - sizes[high])});
+                {ratio, low, high, Integer(std::lround(sizes[ratio] + sizes[low] - sizes[high]))});
         }
     return sums;
 }
 
-/// Sizes in periods, cut to 0 … 1, by doubles, with the target each belongs to; ascending.
+/// An interval as whole periods and the rest, which is its target's or, for the unison, nobody's.
 struct Position {
-    double place;
+    double place; ///< rest / period, correctly rounded or next to it
+    Interval rest;
+    Integer periods;
     std::optional<std::size_t> target;
 };
 
+/// Of all targets and the unison.
 std::vector<Position> positions(const Targets& targets, const Interval& period) {
-    const double size = period.estimate().value;
-    std::vector<Position> result{{0, {}}};
+    std::vector<Position> result;
     for (std::size_t i = 0; i < targets.intervals.size(); ++i) {
-        const double x = targets.intervals[i].estimate().value / size;
-        result.push_back({x - std::floor(x), i});
+        const Integer periods = whole_periods(targets.intervals[i], period);
+        Interval rest = targets.intervals[i] - periods * period;
+        const double place = quotient_of_sizes(rest, period);
+        result.push_back({place, std::move(rest), periods, i});
     }
-    std::sort(result.begin(), result.end(),
-              [](const Position& a, const Position& b) { return a.place < b.place; });
+    result.push_back({0, {}, 0, {}});
     return result;
 }
 
-std::vector<Position>::const_iterator first_from(const std::vector<Position>& places, double from) {
-    return std::partition_point(places.begin(), places.end(),
-                                [&](const Position& p) { return p.place < from; });
-}
-
-/// Sums of any targets. Doubles propose, exact intervals decide: sizes of fewer than a thousand
-/// periods are good to far more digits than `near`.
+/// Sums of any targets. Doubles propose, exact intervals decide: three places are off by less than
+/// 2^-50 together.
 std::vector<TargetSum> listed_sums(const Targets& targets, const Interval& period) {
-    constexpr double near = 1e-9;
-    const auto places = positions(targets, period);
-    const auto& t = targets.intervals;
-    const double size = period.estimate().value;
-    std::vector<TargetSum> sums;
-    const auto add_if_sum = [&](TargetSum sum, const Interval& both) {
-        const Interval rest = sum.sum ? both - t[*sum.sum] : both;
-        sum.periods = whole(rest, period);
-        if (rest == Integer(sum.periods) * period)
-            sums.push_back(sum);
+    constexpr double near = 0x1p-48;
+    const auto given = positions(targets, period);
+    auto places = given;
+    std::sort(places.begin(), places.end(),
+              [](const Position& a, const Position& b) { return a.place < b.place; });
+    const auto first_from = [&](double from) {
+        return std::partition_point(places.begin(), places.end(),
+                                    [&](const Position& p) { return p.place < from; });
     };
-    for (std::size_t i = 0; i < t.size(); ++i)
-        for (std::size_t j = i; j < t.size(); ++j) {
-            const Interval both = t[i] + t[j];
-            const double x = both.estimate().value / size;
-            // The places lie on a circle, so a place just below 1 is near one just above 0.
-            for (const double place :
-                 {x - std::floor(x), x - std::floor(x) - 1, x - std::floor(x) + 1})
-                for (auto p = first_from(places, place - near);
-                     p != places.end() && p->place < place + near; ++p)
-                    add_if_sum({i, j, p->target, 0}, both);
-        }
+    std::vector<TargetSum> sums;
+    const auto look_near = [&](const Position& a, const Position& b, int turns) {
+        const double from = a.place + b.place - turns - near;
+        for (auto p = first_from(from); p != places.end() && p->place < from + 2 * near; ++p)
+            if (a.rest + b.rest == p->rest + Integer(turns) * period)
+                sums.push_back(
+                    {*a.target, *b.target, p->target, a.periods + b.periods - p->periods + turns});
+    };
+    const std::size_t count = targets.intervals.size();
+    for (std::size_t i = 0; i < count; ++i)
+        for (std::size_t j = i; j < count; ++j)
+            for (const int turns : {0, 1})
+                look_near(given[i], given[j], turns);
     return sums;
 }
 
 } // namespace
 
 std::vector<TargetSum> target_sums(const Targets& targets, const Interval& period) {
-    if (targets.odd_limit && period == Interval::octave())
+    if (targets.odd_limit.value_or(0) >= 5 && period == Interval::octave())
         return odd_sums(targets);
     if (targets.intervals.size() > limits::consistency_targets)
         return {};

@@ -140,6 +140,19 @@ double Enclosure::estimate() const {
     return mpfi_get_d(value_);
 }
 
+std::optional<double> Enclosure::narrow() const {
+    const auto side = sign();
+    if (!side || mpfi_bounded_p(value_) == 0)
+        return std::nullopt;
+    mpfr_t width; // relative, rounded up
+    mpfr_init2(width, MPFR_PREC_MIN + 30);
+    mpfi_diam_rel(width, value_);
+    // 2^-60 of the value is a small part of a double's last place.
+    const bool narrow = *side == 0 || mpfr_cmp_ui_2exp(width, 1, -60) < 0;
+    mpfr_clear(width);
+    return narrow ? std::optional(mpfi_get_d(value_)) : std::nullopt;
+}
+
 void check_digits(int digits) {
     if (digits < 0 || digits > limits::decimal_digits)
         throw error(message::digits_out_of_range, fmt::to_string(digits), {},
@@ -179,6 +192,11 @@ Integer certified_round(const RealFunction& value) {
 Integer certified_floor(const RealFunction& value) {
     return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).floored(); });
+}
+
+double certified_double(const RealFunction& value) {
+    return decided(first_bits, message::rounding_undecided,
+                   [&](long bits) { return value(bits).narrow(); });
 }
 
 int certified_sign(const RealFunction& value) {

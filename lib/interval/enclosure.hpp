@@ -50,6 +50,9 @@ class Enclosure {
     std::optional<Integer> floored() const;
     /// Some double inside or next to it; for estimates only.
     double estimate() const;
+    /// A double next to every value in it: correctly rounded or the neighbour of that, if the
+    /// enclosure is narrow enough to say.
+    std::optional<double> narrow() const;
 
   private:
     mpfi_t value_;
@@ -72,6 +75,10 @@ Integer certified_round(const RealFunction& value);
 /// Largest whole number not above a real that is no whole number itself.
 /// @throws Error rounding_undecided
 Integer certified_floor(const RealFunction& value);
+
+/// The double next to a real: correctly rounded or the neighbour of that. A size below the smallest
+/// double is 0. @throws Error rounding_undecided
+double certified_double(const RealFunction& value);
 
 /// Sign of a real that is not zero.
 /// @throws Error order_undecided

@@ -4,13 +4,16 @@
 ///
 ///     stack    := ['-'] term { ('+' | '-') term }
 ///     term     := {whole 'x'} quotient
-///     quotient := power [ ('/' | ':') power ]
+///     quotient := power [ ('/' | ':') power ] | power { ' ' power }
 ///     power    := primary { '^' exponent }
 ///     primary  := whole | steps | cents | '(' stack ')' | name
 ///     steps    := ['-'] whole 'of' whole [ '(' stack ')' ]
 ///     cents    := ['-'] decimal 'c'
 ///     exponent := ['-'] decimal | '(' ['-'] decimal ['/' decimal] ')'
 ///     name     := '"' text '"' | words
+///
+/// Powers of numbers that stand side by side, `2^-4 3^4 5^-1`, are their product; one of them at
+/// least has an exponent. A name may begin with digits: `11th harmonic`.
 ///
 /// `^` binds closer than the stroke, so 3^53/2^84 is a ratio of two powers; a stroke or colon takes
 /// what is below from what is above. Unicode signs read as their ASCII twins: × − ¢ ∶ ⁄ ÷
@@ -33,6 +36,13 @@ using NameLookup = std::function<std::optional<Interval>(std::string_view name)>
 /// @throws Error with the piece and its place, ErrorCode::unusable
 Interval parse_interval(std::string_view text, const Place& place = {},
                         const NameLookup& names = nullptr);
+
+/// Reads an interval where a size is asked: an uncertainty, a bound, a tolerance. A whole number
+/// without a stroke or a unit is refused there, since `45` would be the ratio 45/1 and is meant as
+/// 45 cents.
+/// @throws Error with the piece and its place, ErrorCode::unusable; size_needs_unit
+Interval parse_size(std::string_view text, const Place& place = {},
+                    const NameLookup& names = nullptr);
 
 /// Reads a pitch: a note with octave and, if wanted, cents (`D4`, `F#4-14c`, `B♭3`), or a frequency
 /// (`440Hz`, `261.6256 Hz`). Octaves begin at C; C4 is the middle C of MIDI key 60.

@@ -51,11 +51,16 @@ Factors quotient(const Factors& a, const Factors& b);
 /// a to the power r.
 Factors power(const Factors& a, const Rational& r);
 
-/// The factors with every base split into primes as far as a bounded search finds them (trial
-/// division to 2^16, then Pollard's rho with Brent's cycle search). Bases that withstood it have
-/// `prime` false. Primality is GMP's Baillie-PSW test: proved below 2^64, no exception known above.
-/// Sources: J. M. Pollard, BIT 15 (1975); R. P. Brent, BIT 20 (1980);
-/// R. Baillie, S. S. Wagstaff, Math. Comp. 35 (1980).
-Factors split_into_primes(const Factors& a);
+/// What one search for divisors may spend in all, in products of 64-bit words: about half a second.
+/// A 20-digit number takes some thousandth of it; a thousand long bases share it, so that none is
+/// slow. Who factors many intervals in one go gives each its part.
+inline constexpr unsigned long search_budget = 1UL << 26;
+
+/// The factors with every base split into primes as far as a bounded search finds them (all primes
+/// below 2^16, then Pollard's rho with Brent's cycle search, which ends when `budget` is spent).
+/// Bases that withstood it have `prime` false. Primality is GMP's Baillie-PSW test: proved below
+/// 2^64, no exception known above. Sources: J. M. Pollard, BIT 15 (1975); R. P. Brent, BIT 20
+/// (1980); R. Baillie, S. S. Wagstaff, Math. Comp. 35 (1980).
+Factors split_into_primes(const Factors& a, unsigned long budget = search_budget);
 
 } // namespace sectio

@@ -25,9 +25,18 @@ void require_rising(const Interval& period) {
 } // namespace
 
 Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
-    const Rational ratio(checked_term(numerator), checked_term(denominator));
-    return Interval(product(factors_of(ratio.numerator(), Rational(1)),
-                            factors_of(ratio.denominator(), Rational(-1))));
+    Integer above = checked_term(numerator), below = checked_term(denominator);
+    if (const Integer common = boost::multiprecision::gcd(above, below); common != 1) {
+        above /= common;
+        below /= common;
+    }
+    // Coprime terms have coprime bases: both lists together are the canonical form.
+    Factors factors = factors_of(std::move(above), Rational(1));
+    for (const Factor& f : factors_of(std::move(below), Rational(-1)))
+        factors.push_back(f);
+    std::sort(factors.begin(), factors.end(),
+              [](const Factor& a, const Factor& b) { return a.base < b.base; });
+    return Interval(std::move(factors));
 }
 
 Interval Interval::steps(const Integer& step, const Integer& steps, const Interval& period) {

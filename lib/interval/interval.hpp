@@ -65,7 +65,9 @@ class Interval {
     /// The coprime bases as kept, not necessarily primes.
     const Factors& factors() const { return factors_; }
     /// The factors split into primes, as far as factor.hpp's bounded search goes.
-    Factors prime_factors() const { return split_into_primes(factors_); }
+    Factors prime_factors(unsigned long budget = search_budget) const {
+        return split_into_primes(factors_, budget);
+    }
 
     /// Enclosure of log2 of the frequency ratio: the size in octaves.
     Enclosure octaves(long bits) const;

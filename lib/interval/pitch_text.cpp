@@ -36,8 +36,36 @@ int accidental(TextCursor& in) {
     }
 }
 
+/// Names of notes in other languages: the syllables, and the German ones that differ. Longer ones
+/// stand before their beginnings.
+constexpr std::pair<std::string_view, std::string_view> other_names[]{
+    {"do", "C"},   {"ut", "C"},   {"re", "D"},   {"mi", "E"},  {"fa", "F"},   {"sol", "G"},
+    {"so", "G"},   {"la", "A"},   {"si", "B"},   {"ti", "B"},  {"cis", "C#"}, {"ces", "Cb"},
+    {"dis", "D#"}, {"des", "Db"}, {"eis", "E#"}, {"es", "Eb"}, {"fis", "F#"}, {"fes", "Fb"},
+    {"gis", "G#"}, {"ges", "Gb"}, {"ais", "A#"}, {"as", "Ab"}, {"his", "B#"}, {"h", "B"},
+};
+
+/// True where `name` stands here, in letters of either case, and no word goes on behind it.
+bool name_here(const TextCursor& in, std::string_view name) {
+    for (std::size_t i = 0; i < name.size(); ++i)
+        if ((in.peek(i) | 0x20U) != static_cast<unsigned char>(name[i]))
+            return false;
+    const char32_t next = in.peek(name.size());
+    return !is_letter(next) || next == U'b' || next == U'x';
+}
+
+void refuse_other_names(TextCursor& in) {
+    for (const auto& [name, letter] : other_names)
+        if (name_here(in, name)) {
+            const std::size_t start = in.position();
+            in.skip(name.size());
+            throw in.failure(message::note_of_another_language, start, in.written(start), letter);
+        }
+}
+
 NoteName note_name(TextCursor& in) {
     in.skip_spaces();
+    refuse_other_names(in);
     const std::size_t start = in.position();
     if (!is_note_letter(in.peek()))
         throw in.failure(message::expected_pitch, start);

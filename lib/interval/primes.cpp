@@ -1,6 +1,7 @@
 // Splitting bases into primes, as far as a bounded search goes.
 
 #include <sectio/interval/factor.hpp>
+#include <sectio/interval/prime_list.hpp>
 
 #include <algorithm>
 #include <optional>
@@ -12,10 +13,7 @@ namespace {
 /// Trial division goes to here; what is left and smaller than its square is a prime.
 constexpr unsigned long trial_bound = 1UL << 16;
 
-/// What one search for divisors may spend in all, in products of 64-bit words. A 20-digit number
-/// takes some thousandth of it; a thousand long bases share it, so that none is slow.
-constexpr unsigned long search_budget = 1UL << 26;
-/// What one walk may spend of it.
+/// What one walk may spend of the budget.
 constexpr unsigned long walk_budget = 1UL << 24;
 
 /// A step on numbers of n's length, as long multiplication costs it.
@@ -97,28 +95,43 @@ void split(const Integer& base, const Rational& exponent, unsigned long& budget,
     out.push_back({base, exponent, false});
 }
 
+/// The product of numbers[from … to - 1], by halves, so that factors are of one length.
+Integer product_of(const std::vector<unsigned>& numbers, std::size_t from, std::size_t to) {
+    if (to - from == 1)
+        return numbers[from];
+    const std::size_t middle = (from + to) / 2;
+    return product_of(numbers, from, middle) * product_of(numbers, middle, to);
+}
+
+/// The primes below trial_bound that divide `base`. Their product, taken modulo `base`, has the
+/// same common divisor with it; so one division does for thousands.
+std::vector<unsigned> small_divisors(const Integer& base) {
+    static const std::vector<unsigned> primes = primes_up_to(trial_bound);
+    static const Integer all = product_of(primes, 0, primes.size());
+    Integer common = boost::multiprecision::gcd(Integer(all % base), base);
+    std::vector<unsigned> found;
+    for (std::size_t i = 0; common > 1; ++i)
+        if (mpz_divisible_ui_p(common.backend().data(), primes[i]) != 0) {
+            found.push_back(primes[i]);
+            common /= primes[i];
+        }
+    return found;
+}
+
 /// Takes the primes below trial_bound out of `base`.
 void split_by_trial(Integer base, const Rational& exponent, unsigned long& budget, Factors& out) {
-    for (unsigned long p = largest_split_prime + 6; p < trial_bound; p += 2) {
-        if (Integer(p) * p > base)
-            break;
-        if (!mpz_divisible_ui_p(base.backend().data(), p))
-            continue;
+    for (const unsigned p : small_divisors(base)) {
         const Integer prime(p);
         const auto count =
             mpz_remove(base.backend().data(), base.backend().data(), prime.backend().data());
         out.push_back({prime, exponent * Integer(count), true});
     }
-    if (base > 1 && base < Integer(trial_bound) * trial_bound)
-        out.push_back({base, exponent, true});
-    else
-        split(base, exponent, budget, out);
+    split(base, exponent, budget, out);
 }
 
 } // namespace
 
-Factors split_into_primes(const Factors& a) {
-    unsigned long budget = search_budget;
+Factors split_into_primes(const Factors& a, unsigned long budget) {
     Factors result;
     for (const Factor& f : a) {
         if (f.prime) {

@@ -74,7 +74,7 @@ void odd_limit_15_certified(benchmark::State& state) {
 void ten_best_certified(benchmark::State& state) {
     const ErrorTable table(odd_limit_targets(15));
     for (auto _ : state)
-        benchmark::DoNotOptimize(table.best(Measure::rms, {1, state.range(0)}, 10));
+        benchmark::DoNotOptimize(table.best(ErrorKind::rms, {1, state.range(0)}, 10));
     state.SetComplexityN(state.range(0));
 }
 

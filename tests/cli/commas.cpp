@@ -95,3 +95,51 @@ TEST_CASE("Bounds without an answer are refused and say what could be") {
         CHECK(outcome.err.find(advice) != std::string::npos);
     }
 }
+
+TEST_CASE("A bound without a unit is refused, not read as a ratio") {
+    for (const char* option : {"--below", "--above"}) {
+        const auto outcome = run_sectio({"commas", "--primes", "5", option, "45"});
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err.find("write 45c") != std::string::npos);
+    }
+    CHECK(answer({"--primes", "5", "--below", "45c"}).at("count") == 11);
+}
+
+TEST_CASE("The header states the bounds, the usual ones too") {
+    const auto first_line = [](std::vector<std::string> arguments) {
+        arguments.insert(arguments.begin(), "commas");
+        const std::string out = run_sectio(arguments).out;
+        return out.substr(0, out.find('\n'));
+    };
+    CHECK(first_line({"--primes", "3"})
+          == "0 commas of the 3-limit, larger than 0c, smaller than 10c, product of both terms up "
+             "to 2^40");
+    CHECK(first_line({"--primes", "2,3,7", "--below", "30c", "--max-term", "100"})
+          == "1 comma of the primes 2, 3, 7, larger than 0c, smaller than 30c, terms up to 100");
+    const json bounds = answer({"--primes", "2,3,7", "--max-term", "2^40 + 1"}).at("bounds");
+    CHECK(bounds.at("primes") == json({2, 3, 7}));
+    CHECK(bounds.at("below") == "10c");
+    CHECK(bounds.at("max_product").is_null());
+    CHECK(bounds.at("max_term") == 1099511627777);
+    CHECK(ratios(answer({"--primes", "2,3,7", "--below", "30c", "--max-term", "100"}).at("commas"))
+          == std::vector<std::string>{"64/63"});
+}
+
+TEST_CASE("Primes and counts that mean nothing are refused with what would") {
+    const std::pair<std::vector<std::string>, const char*> cases[] = {
+        {{"--primes", "4"}, "write 3 or 5"},
+        {{"--primes", "2,4"}, "write 3 or 5"},
+        {{"--primes", "five"}, "2,3,7"},
+        {{"--max-term", "2^40 x 3"}, "2^40"},
+        {{"--show", "0"}, "no whole number from 1 up"}};
+    for (const auto& [options, advice] : cases) {
+        std::vector<std::string> arguments{"commas"};
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        const auto outcome = run_sectio(arguments);
+        CAPTURE(options, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.err.find(advice) != std::string::npos);
+        CHECK(outcome.err.size() < 200);
+    }
+}

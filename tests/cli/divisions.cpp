@@ -99,3 +99,45 @@ TEST_CASE("Divisions that cannot be tabulated are refused and say what could be"
         CHECK(outcome.err.find(advice) != std::string::npos);
     }
 }
+
+TEST_CASE("The relative error ranks divisions by the largest error in steps") {
+    const json table =
+        answer({"--targets", "3/2", "--to", "60", "--sort", "relative", "--show", "2"});
+    CHECK(numbers(table) == std::vector{53, 41});
+    CHECK(table.at("divisions").at(0).at("max_error_steps") == "0.003");
+    const auto text = run_sectio(
+        {"divisions", "--targets", "3/2", "--records", "--sort", "relative", "--to", "12"});
+    CHECK(text.out.find("records of the maximum error in steps") != std::string::npos);
+}
+
+TEST_CASE("Where no target errs there is no worst one") {
+    const json table = answer({"--targets", "7of12,4of12", "--from", "12", "--to", "12"});
+    CHECK(table.at("divisions").at(0).at("worst").is_null());
+    CHECK(run_sectio({"divisions", "--targets", "7of12", "--from", "12", "--to", "12"})
+              .out.find("  -         -\n")
+          != std::string::npos);
+}
+
+TEST_CASE(
+    "Errors that are exactly half a digit are decided where period and cents have no measure") {
+    const json table =
+        answer({"--targets", "91.0625c", "--period", "3/1", "--from", "3", "--to", "3"});
+    CHECK(table.at("divisions").at(0).at("rms_error_cents") == "91.062");
+    const json half = answer(
+        {"--targets", "0.7c,0.1c", "--digits", "0", "--period", "3/1", "--from", "1", "--to", "1"});
+    CHECK(half.at("divisions").at(0).at("rms_error_cents") == "0");
+    CHECK(answer({"--targets", "odd:3", "--from", "5", "--to", "5"})
+              .at("divisions")
+              .at(0)
+              .at("consistent")
+          == true);
+}
+
+TEST_CASE("Periods of commas and targets of long terms have exact errors") {
+    const json comma = answer({"--period", "3^53/2^84", "--targets", "3/2", "--from", "63", "--to",
+                               "63", "--digits", "9"});
+    CHECK(comma.at("divisions").at(0).at("max_error_cents") == "0.004904468");
+    const json tiny = answer({"--period", "3^225644606/2^357638239", "--targets", "3/2", "--from",
+                              "1", "--to", "1", "--digits", "9"});
+    CHECK(tiny.at("divisions").at(0).at("max_error_cents") == "0.000000447");
+}

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <random>
 #include <sstream>
 
 using namespace sectio;
@@ -135,6 +136,109 @@ for n in range(1, 20001):
         expected[measure].push_back(division);
     }
     const ErrorTable table(odd_limit_targets(15));
-    CHECK(table.records(Measure::max, {1, 20'000}) == expected["max"]);
-    CHECK(table.records(Measure::rms, {1, 20'000}) == expected["rms"]);
+    CHECK(table.records(ErrorKind::max, {1, 20'000}) == expected["max"]);
+    CHECK(table.records(ErrorKind::rms, {1, 20'000}) == expected["rms"]);
+}
+
+namespace {
+
+/// An interval as we write it, and its size in octaves as mpmath does.
+struct Spelled {
+    std::string ours, octaves;
+};
+
+Spelled ratio_of(std::uint64_t above, std::uint64_t below) {
+    return {fmt::format("{}/{}", above, below), fmt::format("log(mpf({})/{},2)", above, below)};
+}
+
+/// Periods of all kinds, commas among them that doubles cannot measure.
+const std::vector<Spelled> odd_periods{
+    {"2/1", "mpf(1)"},
+    {"3/1", "log(mpf(3),2)"},
+    {"3/2", "log(mpf(3)/2,2)"},
+    {"81/80", "log(mpf(81)/80,2)"},
+    {"1234.5c", "mpf('1234.5')/1200"},
+    {"7of13(5/1)", "7*log(mpf(5),2)/13"},
+    {"3^53/2^84", "53*log(mpf(3),2)-84"},
+    {"3^225644606/2^357638239", "225644606*log(mpf(3),2)-357638239"},
+    {"2^4000", "mpf(4000)"},
+};
+
+Spelled random_target(std::mt19937_64& random) {
+    switch (random() % 4) {
+    case 0:
+        return ratio_of(random() % 100 + 1, random() % 100 + 1);
+    case 1:
+        return ratio_of(random() | 1, random() | 1);
+    case 2: {
+        const auto cents = fmt::format("{}.{:04}7", random() % 5000, random() % 10'000);
+        return {cents + "c", "mpf('" + cents + "')/1200"};
+    }
+    default: {
+        const auto fifths = 3000 + random() % 9;
+        return {fmt::format("{} x 3/2 - 1754 x 2/1 + 5/4", fifths),
+                fmt::format("({}*log(mpf(3)/2,2)-1754+log(mpf(5)/4,2))", fifths)};
+    }
+    }
+}
+
+} // namespace
+
+TEST_CASE("Random targets, periods, divisions and digits agree with mpmath") {
+    std::mt19937_64 random(23);
+    std::string script = R"(
+from mpmath import mp, mpf, log, nint, sqrt
+mp.dps = 400
+def row(targets, period, n, digits):
+    errors = []
+    for t in targets:
+        x = n * t / period
+        errors.append(abs(x - nint(x)))
+    unit = mpf(10) ** digits * 1200 * period / n
+    print(int(nint(max(errors) * unit)), int(nint(sqrt(sum(e * e for e in errors) / len(errors)) * unit)),
+          int(nint(max(errors) * mpf(10) ** digits)))
+)";
+    struct Asked {
+        Targets targets;
+        Interval period;
+        std::int64_t division;
+        int digits;
+    };
+    std::vector<Asked> asked;
+    for (int i = 0; i < 400; ++i) {
+        const Spelled& period = odd_periods[random() % odd_periods.size()];
+        Asked one{{},
+                  interval(period.ours),
+                  static_cast<std::int64_t>(random() % 5000 + 1),
+                  static_cast<int>(random() % 25)};
+        std::string sizes;
+        for (std::size_t count = random() % 4 + 1; count > 0; --count) {
+            const Spelled target = random_target(random);
+            if (exact_quotient(interval(target.ours), one.period))
+                continue; // may be half a step off exactly, which nint and we may round apart
+            one.targets.intervals.push_back(interval(target.ours));
+            sizes += target.octaves + ",";
+        }
+        if (one.targets.intervals.empty())
+            continue;
+        script +=
+            fmt::format("row([{}], {}, {}, {})\n", sizes, period.octaves, one.division, one.digits);
+        asked.push_back(std::move(one));
+    }
+    const auto out = support::run_mpmath(script);
+    if (!out)
+        SECTIO_SKIP("mpmath is not installed");
+    const auto lines = support::lines_of(*out);
+    REQUIRE(lines.size() == asked.size());
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+        std::istringstream in(lines[i]);
+        std::string largest, rms, steps;
+        in >> largest >> rms >> steps;
+        const Asked& one = asked[i];
+        const ErrorRow row = ErrorTable(one.targets, one.period).row(one.division, one.digits);
+        CAPTURE(one.targets.intervals, one.period, one.division, one.digits);
+        CHECK(row.max_error_cents == decimal_text(Integer(largest), one.digits));
+        CHECK(row.rms_error_cents == decimal_text(Integer(rms), one.digits));
+        CHECK(row.max_error_steps == decimal_text(Integer(steps), one.digits));
+    }
 }

@@ -158,3 +158,12 @@ TEST_CASE("Absurd requests are refused") {
     CHECK(fault([] { quotients("3/2", "1/1", 5); }) == "zero_power_of_nothing");
     CHECK(fault([] { quotients("3/2", "2/1", limits::quotients + 1); }) == "too_many_quotients");
 }
+
+TEST_CASE("A measure of any size measures") {
+    // 1 / log2(3/2) = 1.70951129135145477697619026217401… (PARI/GP).
+    const auto huge = continued_fraction(
+        interval("3/2"), interval("2^" + std::string("1") + std::string(30, '0')), 2);
+    CHECK(huge.quotients == std::vector<Integer>{0, Integer("1709511291351454776976190262174")});
+    const auto tiny = continued_fraction(interval("3/2"), interval("3^225644606/2^357638239"), 1);
+    CHECK(tiny.quotients == std::vector<Integer>{240'864'729}); // likewise
+}

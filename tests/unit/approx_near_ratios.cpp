@@ -96,3 +96,44 @@ TEST_CASE("An interval far from simple ratios has none, and unlawful bounds are 
     CHECK(fault("1c", {1, 0, std::nullopt}) == "bound_not_positive");
     CHECK(fault("1c", {1, 100, 37u}) == "prime_limit_out_of_range");
 }
+
+TEST_CASE("Nearing ratios: each the simplest within a quarter of the last one's distance") {
+    for (const char* target : {"350c", "702c", "-5c", "81/80", "5^(1/4)", "31of53", "3000.1c"}) {
+        CAPTURE(target);
+        const Interval interval = support::interval(target);
+        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 400, {}});
+        std::vector<Interval> expected;
+        for (Interval reach = support::interval("10c"); expected.size() < 4;) {
+            const auto all = slow(interval, reach, 400);
+            if (all.empty())
+                break;
+            expected.push_back(all.front());
+            reach = absolute(all.front() - interval) * Rational(1, 4);
+            if (reach.is_unison())
+                break;
+        }
+        CHECK(found == expected);
+    }
+    const auto texts = [](const char* target) {
+        std::string text;
+        for (const Interval& ratio : nearing_ratios(interval(target), interval("10c")))
+            text += (text.empty() ? "" : " ") + to_expression(ratio);
+        return text;
+    };
+    CHECK(texts("350c").starts_with("11/9 60/49 "));
+    CHECK(texts("3/2") == "3/2");
+    CHECK(texts("81/80").ends_with(" 81/80"));
+}
+
+TEST_CASE("Near ratios keep their bound of terms however wide the interval is") {
+    const NearBounds bounds{10, 1 << 20, std::nullopt};
+    for (const char* target : {"24000c", "24001c", "25200c", "30000c", "2^30", "-30000c"}) {
+        CAPTURE(target);
+        for (const Interval& ratio : near_ratios(interval(target), interval("10c"), bounds)) {
+            CHECK(ratio.ratio()->numerator() <= bounds.max_term);
+            CHECK(ratio.ratio()->denominator() <= bounds.max_term);
+        }
+    }
+    CHECK(near_ratios(interval("30000c"), interval("10c"), bounds).empty());
+    CHECK(near_ratios(interval("2^20"), interval("0c"), bounds).size() == 1);
+}

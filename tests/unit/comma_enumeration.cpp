@@ -182,3 +182,40 @@ TEST_CASE("Too many commas or terms are refused with bounds that can be answered
     check("1200c", 20, "too_many_ratios");
     check("0.01c", 100, "too_many_numbers");
 }
+
+TEST_CASE("A set of primes leaves the others out") {
+    CommaBounds all = window(7, "0c", "80c");
+    all.max_product = 1 << 24;
+    auto expected = found_commas(all);
+    std::erase_if(expected, [](const Interval& comma) {
+        for (const Factor& f : comma.prime_factors())
+            if (f.base == 5)
+                return true;
+        return false;
+    });
+    CommaBounds some = all;
+    some.only = {2, 3, 7};
+    CHECK(found_commas(some) == expected);
+    CHECK(std::count(expected.begin(), expected.end(), interval("64/63")) == 1);
+    // A number that all primes of the set divide has only 1 for a partner: 42/1 is far away, 8/7
+    // is not.
+    some.below = interval("8/1");
+    some.above = interval("5/1");
+    some.max_product = 100;
+    const auto wide = found_commas(some);
+    CHECK(std::count(wide.begin(), wide.end(), interval("6/1")) == 1);
+    some.only = {2, 3};
+    some.max_product = 6;
+    CHECK(found_commas(some) == std::vector{interval("6/1")});
+    some.only = {3};
+    some.below = interval("10/1");
+    some.max_product = 9;
+    CHECK(found_commas(some) == std::vector{interval("9/1")});
+}
+
+TEST_CASE("A window whose end no double counts is searched as well") {
+    CommaBounds wide = window(3, "0c", "1200c");
+    wide.below = interval("2^" + std::string(40, '9'));
+    wide.max_product = 12;
+    CHECK(found_commas(wide) == slow_commas(wide, 12));
+}

@@ -115,3 +115,17 @@ TEST_CASE("Divisions beyond the limits are refused") {
     CHECK(fault(EqualDivision(12), 32) == "prime_limit_out_of_range");
     CHECK(fault(EqualDivision(10'000'000, interval("0.000001c")), 5) == "period_too_small");
 }
+
+TEST_CASE("The basis over a set of primes has these alone, and all that vanish") {
+    const EqualDivision twelve(12);
+    const auto basis = vanishing_basis(twelve, 7, {2, 3, 7});
+    REQUIRE(basis.size() == 2);
+    for (const LongExponents& row : basis)
+        CHECK(row[2] == 0); // of 5
+    // 64/63 and the Pythagorean comma span it: the determinant of two rows in the coordinates of
+    // the exponents of 3 and 7 is the same, up to its sign.
+    const auto determinant = [](const std::vector<LongExponents>& rows) {
+        return std::llabs(rows[0][1] * rows[1][3] - rows[0][3] * rows[1][1]);
+    };
+    CHECK(determinant(basis) == 12); // 64/63 = (-2, -1), 3^12/2^19 = (12, 0)
+}

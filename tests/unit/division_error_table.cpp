@@ -4,6 +4,7 @@
 #include "support/intervals.hpp"
 
 #include <sectio/base/limits.hpp>
+#include <sectio/division/division.hpp>
 #include <sectio/division/error_table.hpp>
 
 #include <catch2/catch.hpp>
@@ -86,29 +87,29 @@ TEST_CASE("Order and records of the maximum error are those of exact intervals")
     for (const auto& [targets, period] : cases) {
         const ErrorTable table(targets, interval(period));
         CAPTURE(targets.intervals, period);
-        CHECK(table.records(Measure::max, {1, 60}) == slow_records(table, 60));
-        CHECK(table.best(Measure::max, {1, 60}, 60) == slow_order(table, 60));
+        CHECK(table.records(ErrorKind::max, {1, 60}) == slow_records(table, 60));
+        CHECK(table.best(ErrorKind::max, {1, 60}, 60) == slow_order(table, 60));
     }
 }
 
 TEST_CASE("A division that repeats a smaller one's error is no record") {
     // 24 brings 3/2 no nearer than 12 does; nor does any multiple of 53 before 200.
     const ErrorTable fifth(list({"3/2"}));
-    CHECK(fifth.records(Measure::max, {1, 1000})
+    CHECK(fifth.records(ErrorKind::max, {1, 1000})
           == std::vector<std::int64_t>{1, 2, 3, 5, 7, 12, 29, 41, 53, 200, 253, 306, 359, 665});
-    CHECK(fifth.records(Measure::rms, {1, 1000}) == fifth.records(Measure::max, {1, 1000}));
+    CHECK(fifth.records(ErrorKind::rms, {1, 1000}) == fifth.records(ErrorKind::max, {1, 1000}));
     CHECK(fifth.row(24, 20).max_error_cents == fifth.row(12, 20).max_error_cents);
     // Half way: 600c is half a step off in 1, and exact in 2 and all even ones.
     const ErrorTable half(list({"600c"}));
-    CHECK(half.records(Measure::max, {1, 10'000'000}) == std::vector<std::int64_t>{1, 2});
-    CHECK(half.best(Measure::max, {1, 100}, 3) == std::vector<std::int64_t>{2, 4, 6});
+    CHECK(half.records(ErrorKind::max, {1, 10'000'000}) == std::vector<std::int64_t>{1, 2});
+    CHECK(half.best(ErrorKind::max, {1, 100}, 3) == std::vector<std::int64_t>{2, 4, 6});
 }
 
 TEST_CASE("Ties by the million are seen as ties") {
     // Every third division up to 4 million has 800.0001c at the very same place, 2/3 octave.
     const ErrorTable table(list({"800.0001c"}));
-    CHECK(table.records(Measure::max, {1, 2'000'001}) == std::vector<std::int64_t>{1, 2, 3});
-    CHECK(table.best(Measure::rms, {1, 1'000'000}, 3) == std::vector<std::int64_t>{3, 6, 9});
+    CHECK(table.records(ErrorKind::max, {1, 2'000'001}) == std::vector<std::int64_t>{1, 2, 3});
+    CHECK(table.best(ErrorKind::rms, {1, 1'000'000}, 3) == std::vector<std::int64_t>{3, 6, 9});
 }
 
 TEST_CASE("Different places with the same error are a tie as well") {
@@ -117,29 +118,29 @@ TEST_CASE("Different places with the same error are a tie as well") {
     const ErrorTable table(list({"5of12"}));
     CHECK(table.row(2, 3).max_error_cents == "100.000");
     CHECK(table.row(3, 3).max_error_cents == "100.000");
-    CHECK(table.records(Measure::max, {1, 4}) == std::vector<std::int64_t>{1, 2});
-    CHECK(table.records(Measure::rms, {1, 4}) == std::vector<std::int64_t>{1, 2});
+    CHECK(table.records(ErrorKind::max, {1, 4}) == std::vector<std::int64_t>{1, 2});
+    CHECK(table.records(ErrorKind::rms, {1, 4}) == std::vector<std::int64_t>{1, 2});
 }
 
 TEST_CASE("Records of both measures in one go are those of each") {
     const ErrorTable table(odd_limit_targets(7));
     const auto both = table.records({100, 5000});
-    CHECK(both.max == table.records(Measure::max, {100, 5000}));
-    CHECK(both.rms == table.records(Measure::rms, {100, 5000}));
+    CHECK(both.max == table.records(ErrorKind::max, {100, 5000}));
+    CHECK(both.rms == table.records(ErrorKind::rms, {100, 5000}));
 }
 
 TEST_CASE("Records begin with division 1 wherever the range begins") {
     const ErrorTable table(odd_limit_targets(5));
-    auto all = table.records(Measure::max, {1, 400});
+    auto all = table.records(ErrorKind::max, {1, 400});
     std::erase_if(all, [](std::int64_t n) { return n < 50; });
-    CHECK(table.records(Measure::max, {50, 400}) == all);
+    CHECK(table.records(ErrorKind::max, {50, 400}) == all);
 }
 
 TEST_CASE("The best few are the head of the whole order") {
     const ErrorTable table(odd_limit_targets(7));
-    for (const Measure measure : {Measure::max, Measure::rms}) {
-        const auto all = table.best(measure, {1, 2000}, 2000);
-        const auto few = table.best(measure, {1, 2000}, 7);
+    for (const ErrorKind kind : {ErrorKind::max, ErrorKind::rms, ErrorKind::relative}) {
+        const auto all = table.best(kind, {1, 2000}, 2000);
+        const auto few = table.best(kind, {1, 2000}, 7);
         CHECK(std::equal(few.begin(), few.end(), all.begin()));
         auto sorted = all;
         std::sort(sorted.begin(), sorted.end());
@@ -153,8 +154,8 @@ TEST_CASE("Consistency is that of all pairs of targets") {
         const ErrorTable table(odd_limit_targets(limit));
         for (std::int64_t n = 1; n <= 50; ++n) {
             CAPTURE(limit, n);
-            const bool sums = limit == 3 || *table.row(n, 3).consistent;
-            CHECK(sums == consistent_by_pairs(table.targets(), EqualDivision(n)));
+            CHECK(table.row(n, 3).consistent
+                  == consistent_by_pairs(table.targets(), EqualDivision(n)));
         }
     }
 }
@@ -184,6 +185,59 @@ TEST_CASE("The worst target is the first of those with the largest error") {
     CHECK(table.row(53, 3).max_error_cents == "1.408");
 }
 
+TEST_CASE("Where no target errs none is the worst") {
+    const auto row = ErrorTable(list({"7of12", "400c"})).row(12, 3);
+    CHECK(row.max_error_cents == "0.000");
+    CHECK(!row.worst);
+    CHECK(ErrorTable(list({"7of12", "3/2"})).row(12, 3).worst == 1);
+    // Nought as screened, but not exactly: 3^(1/2^60) is not 1/1.
+    CHECK(ErrorTable(list({"7of12", "3of1152921504606846976"})).row(12, 3).worst == 1);
+}
+
+TEST_CASE("The relative error is the largest one in steps") {
+    const ErrorTable fifth(list({"3/2"}));
+    // 1.955000865 cents of steps of 100; of 12/53 of it, 0.068 of 22.64.
+    CHECK(fifth.row(12, 9).max_error_steps == "0.019550009");
+    CHECK(fifth.row(12, 20).max_error_steps == "0.01955000865387417744");
+    CHECK(fifth.row(53, 6).max_error_steps == "0.003013");
+    CHECK(fifth.best(ErrorKind::relative, {1, 60}, 2) == std::vector<std::int64_t>{53, 41});
+    // Half a step is exactly half a step, and rounds to even.
+    CHECK(ErrorTable(list({"1of24"})).row(12, 1).max_error_steps == "0.5");
+    CHECK(ErrorTable(list({"1of24"})).row(12, 0).max_error_steps == "0");
+    // Every odd division is half a step off: ties go by number.
+    CHECK(ErrorTable(list({"600c"})).best(ErrorKind::relative, {1, 10}, 7)
+          == std::vector<std::int64_t>{2, 4, 6, 8, 10, 1, 3});
+}
+
+TEST_CASE("Order and records of the relative error are those of exact intervals") {
+    for (const char* period : {"2/1", "3/1", "3/2"}) {
+        const ErrorTable table(list({"3/2", "5/4", "31of53", "701.955c", "7/5"}), interval(period));
+        std::vector<std::int64_t> order(120);
+        std::iota(order.begin(), order.end(), 1);
+        const auto relative = [&](std::int64_t n) {
+            return Integer(n) * largest_error(table.targets(), EqualDivision(n, table.period()));
+        };
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::int64_t a, std::int64_t b) { return relative(a) < relative(b); });
+        CHECK(table.best(ErrorKind::relative, {1, 120}, 120) == order);
+        std::vector<std::int64_t> records{1};
+        for (std::int64_t n = 2; n <= 120; ++n)
+            if (relative(n) < relative(records.back()))
+                records.push_back(n);
+        CHECK(table.records(ErrorKind::relative, {1, 120}) == records);
+    }
+}
+
+TEST_CASE("The size of a comma that is a period is no guess") {
+    // mpmath with 200 digits: distance of 3/2 from the nearest step, in cents.
+    const ErrorTable mercator(list({"3/2"}), interval("3^53/2^84"));
+    CHECK(mercator.row(63, 9).max_error_cents == "0.004904468");
+    CHECK(mercator.row(63, 15).max_error_cents == "0.004904467500002");
+    const ErrorTable tiny(list({"3/2"}), interval("3^225644606/2^357638239"));
+    CHECK(tiny.row(1, 9).max_error_cents == "0.000000447");
+    CHECK(tiny.row(1, 12).max_error_cents == "0.000000447343");
+}
+
 TEST_CASE("Long decimals come from the exact engine") {
     const auto row = ErrorTable(list({"3/2"})).row(12, 30);
     // 1200 log2(3/2) - 700, by PARI/GP with 60 digits.
@@ -194,22 +248,25 @@ TEST_CASE("Long decimals come from the exact engine") {
 TEST_CASE("Ranges and rows beyond the limits are refused") {
     const ErrorTable table(odd_limit_targets(5));
     const auto fault = [](auto act) { return support::name_of(support::error_of(act)); };
-    CHECK(fault([&] { table.records(Measure::max, {1, 10'000'001}); }) == "division_out_of_range");
-    CHECK(fault([&] { table.records(Measure::max, {0, 10}); }) == "division_out_of_range");
-    CHECK(fault([&] { table.best(Measure::max, {10, 9}, 1); }) == "division_range_empty");
     CHECK(fault([&] {
-              table.best(Measure::max, {1, 1'000'000}, limits::listed_rows + 1);
+              table.records(ErrorKind::max, {1, 10'000'001});
+          })
+          == "division_out_of_range");
+    CHECK(fault([&] { table.records(ErrorKind::max, {0, 10}); }) == "division_out_of_range");
+    CHECK(fault([&] { table.best(ErrorKind::max, {10, 9}, 1); }) == "division_range_empty");
+    CHECK(fault([&] {
+              table.best(ErrorKind::max, {1, 1'000'000}, limits::listed_rows + 1);
           })
           == "too_many_rows");
     CHECK(fault([&] { table.row(0, 3); }) == "division_out_of_range");
     CHECK(fault([&] { table.row(12, -1); }) == "digits_out_of_range");
     CHECK(fault([] { ErrorTable(odd_limit_targets(5), interval("1/2")); }) == "period_not_rising");
-    CHECK(table.best(Measure::max, {1, 10}, 0).empty());
+    CHECK(table.best(ErrorKind::max, {1, 10}, 0).empty());
 }
 
 TEST_CASE("Work can be ended from its progress") {
     struct Stop {};
     const ErrorTable table(odd_limit_targets(5));
     const Progress stop = [](double) { throw Stop(); };
-    CHECK_THROWS_AS(table.records(Measure::max, {1, 10'000'000}, stop), Stop);
+    CHECK_THROWS_AS(table.records(ErrorKind::max, {1, 10'000'000}, stop), Stop);
 }

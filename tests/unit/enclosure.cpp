@@ -80,3 +80,22 @@ TEST_CASE("A rounding near a half grows its precision until it is decided") {
     CHECK(sectio::certified_round(near_half) == 1);
     CHECK(sectio::certified_decimal(near_half, 0) == "1");
 }
+
+TEST_CASE("A double next to a real is found however small the real is") {
+    using sectio::certified_double;
+    const auto third = [](long bits) { return Enclosure(Rational(1, 3), bits); };
+    CHECK(certified_double(third) == 1.0 / 3);
+    CHECK(certified_double([](long bits) { return Enclosure(bits); }) == 0);
+    // 2^-500 + 2^-600 is left of two numbers near 1, and the first digits of their difference only
+    // show beyond 500 bits.
+    const auto small = [](long bits) {
+        const Integer unit = Integer(1) << 600;
+        const Enclosure one(Rational(unit + (Integer(1) << 100) + 1, unit), bits);
+        return one - Enclosure(Integer(1), bits);
+    };
+    CHECK(certified_double(small) == 0x1p-500);
+    CHECK(certified_double([&](long bits) { return Enclosure(bits) - small(bits); }) == -0x1p-500);
+    CHECK(support::name_of(support::error_of(
+              [&] { certified_double([&](long bits) { return third(bits) - third(bits); }); }))
+          == "rounding_undecided");
+}

@@ -42,6 +42,16 @@ TEST_CASE("Malformed expressions: message, column and piece") {
         {"=3/2", sectio::message::unknown_character, 1, "=3/2"},
         {"3/2 * 5/4", sectio::message::multiplication_sign, 5, "*"},
         {"3/2 · 5/4", sectio::message::multiplication_sign, 5, "·"},
+        {"3/2 × 5/4", sectio::message::multiplication_sign, 5, "×"},
+        {"3/2 x 5/4", sectio::message::multiplication_sign, 5, "x"},
+        {"(3/2 x5/4)", sectio::message::multiplication_sign, 6, "x5/4)"},
+        {"2 3", sectio::message::unexpected_text, 3, "3"},
+        {"2^3 5/4", sectio::message::unexpected_text, 5, "5/4"},
+        {"2^3 7of12", sectio::message::unexpected_text, 5, "7of12"},
+        {"2^3 7 of 12", sectio::message::unexpected_text, 5, "7"},
+        {"(2^3) 7^2", sectio::message::unexpected_text, 7, "7^2"},
+        {"7of12 2^2", sectio::message::unexpected_text, 7, "2^2"},
+        {"11th nonsense", sectio::message::unexpected_text, 3, "th"},
         {"(3/2*5/4)", sectio::message::multiplication_sign, 5, "*5/4)"},
         {"701.955", sectio::message::decimal_without_cents, 1, "701.955"},
         {"3/2 + 1.5", sectio::message::decimal_without_cents, 7, "1.5"},
@@ -150,4 +160,32 @@ TEST_CASE("A long piece is cut in the line, between characters, and kept in the 
     CHECK(error->piece() == name);
     const std::string line = error->what();
     CHECK(line.find("x" + std::string(29, 'y') + "♯♯♯♯♯♯♯♯♯♯…`") != std::string::npos);
+}
+
+TEST_CASE("Where a size is asked, a bare number lacks its unit") {
+    struct Row {
+        const char* text;
+        std::size_t column;
+        const char* advice;
+    };
+    const Row row =
+        GENERATE(values<Row>({{"45", 1, "write 45c for cents, or a ratio such as 81/80"},
+                              {" 3 ", 2, "write 3c for cents, or a ratio such as 81/80"},
+                              {"-45", 2, "write 45c for cents, or a ratio such as 81/80"},
+                              {"5c + 40", 6, "write 40c for cents, or a ratio such as 81/80"},
+                              {"2 x 45", 1, "write 2 x 45c for cents, or a ratio such as 81/80"},
+                              {"(45)", 1, "write (45)c for cents, or a ratio such as 81/80"},
+                              {"\"45\"", 2, "write 45c for cents, or a ratio such as 81/80"}}));
+    INFO(row.text);
+    const auto error = support::error_of([&] { sectio::parse_size(row.text, {"--below"}); });
+    REQUIRE(error);
+    CHECK(error->id() == sectio::message::size_needs_unit);
+    CHECK(error->place().column == row.column);
+    CHECK(error->advice() == row.advice);
+}
+
+TEST_CASE("Every other interval is a size") {
+    const std::string_view text = GENERATE("45c", "81/80", "2^7", "1of53", "3of13(3)", "(5)^(1/4)",
+                                           "5c + 1of53", "2 x 81/80", "3^53 2^-84");
+    CHECK(sectio::parse_size(text) == sectio::parse_interval(text));
 }

@@ -84,7 +84,11 @@ TEST_CASE("Malformed pitches: message, column and piece") {
     };
     const Row row = GENERATE(values<Row>({
         {"", sectio::message::expected_pitch, 1, ""},
-        {"H4", sectio::message::expected_pitch, 1, "H4"},
+        {"H4", sectio::message::note_of_another_language, 1, "H4"},
+        {"Re", sectio::message::note_of_another_language, 1, "Re"},
+        {"Fis4", sectio::message::note_of_another_language, 1, "Fis4"},
+        {"Help", sectio::message::expected_pitch, 1, "Help"},
+        {"Rest", sectio::message::expected_pitch, 1, "Rest"},
         {"♯4", sectio::message::expected_pitch, 1, "♯4"},
         {"C###4", sectio::message::expected_pitch, 1, "C###4"},
         {"D", sectio::message::missing_octave, 2, "D"},
@@ -120,6 +124,27 @@ TEST_CASE("Malformed pitches: message, column and piece") {
     CHECK(error->id() == row.id);
     CHECK(error->place().column == row.column);
     CHECK(error->piece() == row.piece);
+}
+
+TEST_CASE("A note named in another language is answered with its letter") {
+    struct Row {
+        const char *given, *advice;
+    };
+    const Row row = GENERATE(values<Row>({{"H4", "write B for H"},
+                                          {"h♭3", "write B for h"},
+                                          {"Re", "write D for Re"},
+                                          {"sol#4", "write G for sol"},
+                                          {"Sib3", "write B for Si"},
+                                          {"Do4", "write C for Do"},
+                                          {"fa4", "write F for fa"},
+                                          {"Fis4", "write F# for Fis"},
+                                          {"Es5", "write Eb for Es"},
+                                          {"as3", "write Ab for as"}}));
+    const auto error = support::error_of([&] { pitch(row.given); });
+    REQUIRE(error);
+    CHECK(error->advice() == row.advice);
+    CHECK(support::name_of(support::error_of([&] { sectio::parse_note_name(row.given); }))
+          == "note_of_another_language");
 }
 
 TEST_CASE("Malformed references and note names") {

@@ -92,14 +92,14 @@ TEST_CASE("Each mistake in a scale file is named with its line and column") {
          10},
         {"name = \"x\"\nperiod = \"1/2\"\ndegrees = [\"3/2\"]", sectio::message::period_not_rising,
          2, 11},
-        {"name = \"x\"\ntonic = \"H4\"\ndegrees = [\"3/2\"]", sectio::message::expected_pitch, 2,
-         10},
+        {"name = \"x\"\ntonic = \"H4\"\ndegrees = [\"3/2\"]",
+         sectio::message::note_of_another_language, 2, 10},
         {"name = \"x\"\nreference = \"A4\"\ndegrees = [\"3/2\"]",
          sectio::message::expected_reference, 2, 16},
         {"name = \"x\"\ndegrees = [{ interval = \"3/2\", uncertainty = \"0c\" }]",
          sectio::message::uncertainty_negative, 2, 47},
         {"name = \"x\"\ndegrees = [{ interval = \"3/2\", note = \"H\" }]",
-         sectio::message::expected_pitch, 2, 40},
+         sectio::message::note_of_another_language, 2, 40},
         {"name = \"x\ndegrees", sectio::message::toml_syntax, 1, 10},
     };
     for (const Mistake& mistake : mistakes) {

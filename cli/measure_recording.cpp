@@ -1,0 +1,87 @@
+// sectio measure recording FILE…: the pitches that recordings hold.
+
+#include "answer.hpp"
+#include "measure.hpp"
+#include "progress_line.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/measure/hearing_page.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <functional>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::vector<std::string> files;
+    std::string tonic;
+    std::string reference;
+    std::string period = "none";
+    std::string picture;
+};
+
+std::optional<Interval> period_of(const std::string& text) {
+    if (text == "none")
+        return std::nullopt;
+    return parse_interval(text, {"--period"}, Catalogue::installed().names());
+}
+
+std::optional<std::string> given(const std::string& text) {
+    return text.empty() ? std::nullopt : std::optional(text);
+}
+
+measure::Hearing listened(const Request& request, const Pitch& a4) {
+    ProgressLine progress;
+    std::vector<measure::Recording> recordings;
+    const double files = static_cast<double>(request.files.size());
+    for (const std::string& file : request.files) {
+        const double before = static_cast<double>(recordings.size());
+        recordings.push_back(
+            measure::listen(file, [&](double done) { progress((before + done) / files); }));
+    }
+    std::optional<double> tonic;
+    if (!request.tonic.empty())
+        tonic = parse_tonic(request.tonic, a4, {"--tonic"}).pitch.hertz_estimate();
+    return measure::hear(std::move(recordings), tonic);
+}
+
+void run(const Request& request, const CLI::App& command) {
+    const bool scale_file = ending(request.common.out) == ".toml";
+    if (!scale_file)
+        check_out(request.common, ".toml, ");
+    const std::optional<Interval> period = period_of(request.period);
+    const Pitch a4 = reference_of(given(request.reference), std::nullopt);
+    const measure::Hearing hearing = listened(request, a4);
+    CommonOptions shown = request.common;
+    if (scale_file) {
+        write_whole(request.common.out,
+                    measure::scale_file_text(measure::scale_of(hearing, period)));
+        shown.out.clear();
+        if (!shown.json)
+            return;
+    }
+    answer(measure::hearing_page(hearing, a4), shown, command, {}, request.files.front());
+}
+
+} // namespace
+
+void add_measure_recording(CLI::App& measure) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command = measure.add_subcommand(
+        "recording", "the pitches of one note, a slow scale or a melody, recorded");
+    command->add_option("FILE", request->files, "sound files: WAV, FLAC, AIFF, OGG")->required();
+    command->add_option("--tonic", request->tonic,
+                        "the pitch that cents are counted from, such as D4");
+    command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
+    command->add_option("--period", request->period,
+                        "of the scale that --out writes: 2/1 brings all pitches into one octave");
+    add_common_options(*command, request->common,
+                       ".toml (a scale file), .csv (the notes in time), .txt, .html, .pdf, .svg");
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

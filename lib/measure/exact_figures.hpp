@@ -1,0 +1,18 @@
+#pragma once
+/// @file
+/// Measured figures, which are doubles, as the exact values that pages and scales are made of. They
+/// are taken at 10^-9 Hz and 10^-6 cents, far below what any recording bears.
+
+#include <sectio/interval/interval.hpp>
+#include <sectio/interval/pitch.hpp>
+
+namespace sectio::measure {
+
+Pitch pitch_of(double hz);
+Interval interval_of(double cents);
+/// Rounded up: a half width must hold.
+Interval half_width_of(double cents);
+/// The half width of a frequency whose half width is `cents`, in Hz, rounded up.
+Rational half_width_hz(double hz, double cents);
+
+} // namespace sectio::measure

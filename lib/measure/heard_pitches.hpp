@@ -1,0 +1,46 @@
+#pragma once
+/// @file
+/// The pitches of an instrument or a melody, out of the notes of one or several recordings.
+
+#include <sectio/measure/recording.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio::measure {
+
+/// A pitch and all the notes that have it.
+struct HeardPitch {
+    std::string label;
+    double hz = 0;
+    double half_width_cents = 0; ///< holds the truth 95 times of 100
+    std::size_t notes = 0;
+    double seconds = 0;
+    double spread_cents = 0; ///< standard deviation of the notes, 0 for a single one
+};
+
+/// How a tonic was found.
+enum class TonicBasis { asked, lowest, scale_start, scale_end, melody };
+std::string_view text(TonicBasis basis);
+
+/// What was heard, put together.
+struct Hearing {
+    std::vector<Recording> recordings;
+    std::vector<HeardPitch> pitches; ///< rising
+    double tonic_hz = 0;
+    TonicBasis tonic_basis = TonicBasis::lowest;
+    double tonic_probability = 1; ///< of TonicBasis::melody
+
+    std::size_t note_count() const;
+    /// More notes than a scale up and down has.
+    bool is_melody() const { return note_count() > 2 * pitches.size() + 1; }
+};
+
+/// Notes that lie in one hill of the histogram of all notes are one pitch; hills nearer than 30
+/// cents cannot be told apart. The tonic is `tonic_hz` where asked for; the first note of a rising
+/// scale, the last of a falling one; a melody's likely tonic; the lowest pitch otherwise.
+/// @pre every recording has a note
+Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz = std::nullopt);
+
+} // namespace sectio::measure

@@ -1,0 +1,206 @@
+#include <sectio/measure/exact_figures.hpp>
+#include <sectio/measure/hearing_page.hpp>
+#include <sectio/scale/pitch_list.hpp>
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+using page::Column;
+using page::ColumnKind;
+
+/// Notes that people still look through; a melody has more.
+constexpr std::size_t shown_notes = 40;
+constexpr int second_digits = 3;
+
+/// A measured note, as both tables show it.
+struct Shown {
+    Pitch pitch = Pitch::concert_a();
+    Interval half_width;
+    Rational half_width_hz;
+    KeyedPitch keyed;
+};
+
+Shown shown(double hz, double half_width_cents, const Pitch& a4) {
+    const Pitch pitch = pitch_of(hz);
+    return {pitch, half_width_of(half_width_cents), half_width_hz(hz, half_width_cents),
+            nearest_key(pitch, a4)};
+}
+
+/// hz, cents above the tonic, uncertainty, note and deviation.
+void add_figures(page::Table& table, const std::vector<Shown>& rows, const Pitch& tonic,
+                 bool in_csv) {
+    const auto keyed = [&](Column column, const std::string& key, const std::string& field) {
+        return column.keyed(key, in_csv ? field : "");
+    };
+    table.add(rows, keyed({.head = "Hz"}, "hz", "hz"),
+              [](const Shown& s) { return page::hertz(s.pitch).borne_by(s.half_width_hz); });
+    table.add(rows, keyed({.head = "cents", .strong = true}, "cents", ""),
+              [&](const Shown& s) { return page::cents(s.pitch - tonic).borne_by(s.half_width); });
+    table.add(rows, keyed({.head = "±"}, "uncertainty_cents", "uncertainty"),
+              [](const Shown& s) { return page::margin(s.half_width); });
+    table.add(rows, keyed({.head = "note", .kind = ColumnKind::note}, "note", "note_name"),
+              [](const Shown& s) { return page::Note{usual_note(s.keyed.key)}; });
+    table.add(rows, keyed({.head = "deviation"}, "deviation_cents", "deviation_cents"),
+              [](const Shown& s) {
+                  return page::cents(s.keyed.deviation).with_sign().borne_by(s.half_width);
+              });
+}
+
+page::Table pitch_table(const Hearing& hearing, const Pitch& tonic, const Pitch& a4) {
+    std::vector<Shown> rows;
+    for (const HeardPitch& pitch : hearing.pitches)
+        rows.push_back(shown(pitch.hz, pitch.half_width_cents, a4));
+    page::Table table{.key = "pitches"};
+    table.add(hearing.pitches, Column{.head = "pitch", .kind = ColumnKind::key}.keyed("label", ""),
+              [](const HeardPitch& p) { return p.label; });
+    add_figures(table, rows, tonic, false);
+    table.add(hearing.pitches, Column{.head = "notes"}.keyed("notes", ""),
+              [](const HeardPitch& p) { return page::count(p.notes); });
+    table.add(hearing.pitches, Column{.head = "seconds"}.keyed("seconds", ""),
+              [](const HeardPitch& p) { return page::computed(p.seconds, second_digits); });
+    return table;
+}
+
+struct Timed {
+    const Recording* recording;
+    const RecordedNote* note;
+};
+
+page::Table note_table(const Hearing& hearing, const Pitch& tonic, const Pitch& a4) {
+    std::vector<Timed> notes;
+    std::vector<Shown> rows;
+    for (const Recording& recording : hearing.recordings)
+        for (const RecordedNote& note : recording.notes) {
+            notes.push_back({&recording, &note});
+            rows.push_back(shown(note.pitch.hz, note.pitch.half_width_cents, a4));
+        }
+    page::Table table{.key = "notes", .heading = "Notes in time"};
+    table.add(notes, Column{.kind = ColumnKind::words, .shown = false}.keyed("file", "file"),
+              [](const Timed& t) { return page::File{t.recording->name}; });
+    table.add(notes, Column{.head = "start s", .kind = ColumnKind::key}.keyed("start_s", "start"),
+              [](const Timed& t) { return page::computed(t.note->start_s, second_digits); });
+    table.add(notes, Column{.head = "seconds"}.keyed("duration_s", "duration"), [](const Timed& t) {
+        return page::computed(t.note->end_s - t.note->start_s, second_digits);
+    });
+    add_figures(table, rows, tonic, true);
+    const auto of_string = [](const Timed& t, double figure) {
+        return t.note->pitch.partials > 2 ? page::Cell(page::computed(figure, 7)) : page::Cell();
+    };
+    table.add(notes, Column{.shown = false}.keyed("inharmonicity", ""),
+              [&](const Timed& t) { return of_string(t, t.note->pitch.inharmonicity); });
+    table.add(notes, Column{.shown = false}.keyed("inharmonicity_uncertainty", ""),
+              [&](const Timed& t) { return of_string(t, t.note->pitch.inharmonicity_half_width); });
+    table.add(notes, Column{.shown = false}.keyed("glide_cents", ""),
+              [](const Timed& t) { return page::computed(t.note->pitch.glide_cents, 3); });
+    table.add(notes, Column{.shown = false}.keyed("wander_cents", ""),
+              [](const Timed& t) { return page::computed(t.note->pitch.wander_cents, 3); });
+    table.add(notes, Column{.shown = false}.keyed("partials", ""),
+              [](const Timed& t) { return page::count(t.note->pitch.partials); });
+    if (notes.size() > shown_notes || notes.size() == 1)
+        for (Column& column : table.columns)
+            column.shown = false;
+    return table;
+}
+
+/// B in powers of ten, for those who know strings: only where it is more than its doubt.
+void add_inharmonicity(page::Facts& facts, const Hearing& hearing) {
+    if (hearing.note_count() != 1)
+        return;
+    const NotePitch& pitch = hearing.recordings[0].notes[0].pitch;
+    if (pitch.inharmonicity > pitch.inharmonicity_half_width)
+        facts.facts.push_back(
+            {"inharmonicity", fmt::format("B = ({:.1f} ± {:.1f}) · 10⁻⁵", pitch.inharmonicity * 1e5,
+                                          std::max(0.1, pitch.inharmonicity_half_width * 1e5))});
+    if (pitch.settled_s > 0)
+        facts.facts.push_back(
+            {"settled", fmt::format("after {:.1f} s, {:+.1f} cents from its start", pitch.settled_s,
+                                    -pitch.glide_cents)});
+}
+
+page::Facts facts_of(const Hearing& hearing, const Pitch& tonic, const Pitch& a4) {
+    double seconds = 0;
+    for (const Recording& recording : hearing.recordings)
+        seconds += recording.seconds;
+    page::Facts facts;
+    facts.facts.push_back({"recordings", page::count(hearing.recordings.size()), "recordings"});
+    facts.facts.push_back({"seconds", page::computed(seconds, second_digits), "seconds"});
+    facts.facts.push_back({"notes", page::count(hearing.note_count()), "note_count"});
+    facts.facts.push_back({"A4", page::hertz(a4).in("Hz"), "a4_hz"});
+    facts.facts.push_back({"tonic", page::hertz(tonic).in("Hz"), "tonic.hz"});
+    facts.facts.push_back({"", page::Note{usual_note(nearest_key(tonic, a4).key)}, "tonic.note"});
+    facts.facts.push_back({"tonic is", std::string(text(hearing.tonic_basis)), "tonic.basis"});
+    if (hearing.tonic_basis == TonicBasis::melody)
+        facts.facts.push_back({"", page::computed(hearing.tonic_probability, 2), "tonic.share"});
+    add_inharmonicity(facts, hearing);
+    return facts;
+}
+
+} // namespace
+
+page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
+    const Pitch tonic = pitch_of(hearing.tonic_hz);
+    page::Page page{.title = "Measured pitches", .kind = "measured-pitches", .digits = 2};
+    page.blocks.push_back(facts_of(hearing, tonic, a4));
+    page.blocks.push_back(pitch_table(hearing, tonic, a4));
+    page.blocks.push_back(note_table(hearing, tonic, a4));
+    page::Paragraphs remarks{.key = "remarks"};
+    for (const Recording& recording : hearing.recordings)
+        for (const std::string& remark : recording.remarks)
+            remarks.paragraphs.push_back({page::Role::remark, recording.name + ": " + remark});
+    page.blocks.push_back(std::move(remarks));
+    return page;
+}
+
+Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period) {
+    PitchList list;
+    list.name = "Measured scale";
+    list.source = "measured in " + hearing.recordings.front().name;
+    list.period = period;
+    const Pitch tonic = pitch_of(hearing.tonic_hz);
+    list.zero = tonic;
+    std::optional<std::size_t> at;
+    for (const HeardPitch& heard : hearing.pitches) {
+        const Pitch pitch = pitch_of(heard.hz);
+        if (pitch == tonic)
+            at = list.pitches.size();
+        list.pitches.push_back(
+            {.above = {pitch - tonic, half_width_of(heard.half_width_cents), Basis::recording},
+             .written = pitch.hertz(4) + "Hz",
+             .label = heard.label,
+             .note = {},
+             .place = {}});
+    }
+    return to_scale(list, at);
+}
+
+std::string scale_file_text(const Scale& scale) {
+    constexpr int digits = 6;
+    const auto quoted = [](const std::string& text) {
+        std::string escaped;
+        for (const char c : text)
+            escaped += c == '"' || c == '\\' ? std::string{'\\', c} : std::string(1, c);
+        return '"' + escaped + '"';
+    };
+    std::string text =
+        fmt::format("name = {}\nsource = {}\n", quoted(scale.name), quoted(scale.source));
+    if (scale.tonic)
+        text += "tonic = " + quoted(*scale.tonic) + "\n";
+    text += fmt::format("period = \"{}\"\ndegrees = [\n",
+                        scale.period ? to_expression(*scale.period) : "none");
+    for (const Degree& degree : scale.degrees) {
+        text += fmt::format("  {{ interval = \"{}c\"", degree.interval.cents(digits));
+        if (degree.uncertainty)
+            text += fmt::format(", uncertainty = \"{}c\"", degree.uncertainty->cents(digits));
+        if (!degree.name.empty())
+            text += ", name = " + quoted(degree.name);
+        text += " },\n";
+    }
+    return text + "]\n";
+}
+
+} // namespace sectio::measure

@@ -1,0 +1,37 @@
+#pragma once
+/// @file
+/// Pages of what was measured in recordings, and the scale made of it.
+
+#include <sectio/measure/heard_pitches.hpp>
+#include <sectio/measure/samples.hpp>
+#include <sectio/page/page.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace sectio::measure {
+
+/// The pitches, the notes in time, the tonic, and what a reader should know. CSV of it holds the
+/// notes in time, as `sectio identify` reads a melody.
+page::Page hearing_page(const Hearing& hearing, const Pitch& a4);
+
+/// The pitches as a scale on the tonic; without `period` a set that does not repeat.
+Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period);
+
+/// A scale file. Sizes have six digits after the point.
+std::string scale_file_text(const Scale& scale);
+
+/// A sample whose file has no pitch, and why.
+struct RefusedSample {
+    std::string file;
+    std::string reason;
+};
+
+/// The samples, and what each of `sets` stores.
+page::Page samples_page(const std::vector<Sample>& samples,
+                        const std::vector<RefusedSample>& refused,
+                        const std::vector<SampleSet>& sets, const TunedScale* scale,
+                        const Pitch& a4);
+
+} // namespace sectio::measure

@@ -1,0 +1,54 @@
+#pragma once
+/// @file
+/// Recorded notes for a sampler: what to store in the sampler chunk of each.
+
+#include <sectio/measure/recording.hpp>
+#include <sectio/measure/wave_chunks.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sectio::measure {
+
+/// How the player wants the samples to sound on a keyboard of 12 equal steps.
+enum class SampleSet {
+    natural,  ///< as recorded: the nearest key, no fraction
+    tempered, ///< brought to 12 equal steps: the pitch itself is stored
+    scale,    ///< brought to the nearest degree of a scale, on the key nearest to that
+};
+
+/// @throws Error sample_set_unknown
+SampleSet parse_sample_set(std::string_view text, const Place& place = {});
+std::string_view text(SampleSet set);
+
+/// A recorded note that is a sample.
+struct Sample {
+    std::string file;
+    Pitch pitch = Pitch::concert_a();
+    Interval half_width; ///< holds the truth 95 times of 100
+    Interval above_key;  ///< from `key` up, at least 0 and below 100 cents
+    int key = 0;         ///< as MIDI numbers them, at or below the pitch
+    std::optional<NearestDegree> degree;
+    Interval to_degree; ///< degree minus pitch
+    std::vector<std::string> remarks;
+};
+
+/// The longest note of a recording. @throws Error key_out_of_range
+Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* scale);
+
+/// What the chunk of this sample must say. A player sounds key k at its pitch in 12 equal steps
+/// times recorded pitch over stored pitch; so for a degree d on its nearest key k the stored pitch
+/// is k + (recorded - d). Precondition: a scale where `set` is that.
+/// @throws Error key_out_of_range
+SamplerPitch stored_pitch(const Sample& sample, SampleSet set, const TunedScale* scale,
+                          const Pitch& a4);
+
+/// Writes copies of the samples into `folder`, which is made where it is missing.
+/// @throws Error not_wave, wave_damaged, samples_same_name, cannot_write, output_is_input
+void write_samples(const std::vector<Sample>& samples, SampleSet set, const TunedScale* scale,
+                   const Pitch& a4, const std::filesystem::path& folder);
+
+} // namespace sectio::measure
