@@ -39,8 +39,8 @@ constexpr double of_em(double thousandths) {
     return thousandths / 1000 * em;
 }
 
-constexpr double stem_width = 0.13 * staff_space, bar_width = 0.36 * staff_space;
-constexpr double stem_gap = 0.75 * staff_space, bar_over = 0.5 * staff_space;
+constexpr double stem_width = 0.13 * staff_space, bar_width = 0.32 * staff_space;
+constexpr double stem_gap = 0.75 * staff_space, bar_over = 0.6 * staff_space;
 constexpr double bar_slope = 0.25; ///< rise of a bar over its length
 
 } // namespace
