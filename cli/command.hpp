@@ -75,6 +75,8 @@ void add_catalogue(CLI::App& app);
 void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
+void add_tuning(CLI::App& app);
+void add_listen(CLI::App& app);
 void add_measure(CLI::App& app);
 void add_samples(CLI::App& app);
 

@@ -10,7 +10,9 @@
 /// comes before those of its columns and facts; a page may reach one object from several blocks.
 
 #include <sectio/page/cell.hpp>
+#include <sectio/page/sounds.hpp>
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -172,6 +174,7 @@ struct Page {
     int digits = 1;              ///< after the point, where people read and ask for no other
     double largest_type = 14;    ///< of the first table on paper, in points
     std::vector<Block> blocks{};
+    std::optional<Sounds> sounds{}; ///< to be played where the page can sound: in HTML
 };
 
 } // namespace sectio::page

@@ -34,17 +34,20 @@ caption { text-align: left; font-style: italic; }
 th { font-weight: normal; font-style: italic; font-size: .9em; }
 th, td { padding: .12em 0 .12em .95em; text-align: left; vertical-align: baseline; }
 th:first-child, td:first-child { padding-left: 0; }
-thead tr:last-child { border-bottom: .8pt solid #000; }
+thead tr:last-child { border-bottom: .8pt solid; }
 tbody tr { border-bottom: .3pt solid #999; break-inside: avoid; }
 thead { display: table-header-group; }
-th[colspan] { text-align: center; } .group { border-bottom: .4pt solid #000; }
+th[colspan] { text-align: center; } .group { border-bottom: .4pt solid; }
 .n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .b { font-weight: bold; white-space: nowrap; }
-td.w { overflow-wrap: anywhere; max-width: 24ch; }
+td.w { overflow-wrap: break-word; max-width: 24ch; }
 .a { font-family: "DejaVu Sans", "Segoe UI Symbol", "Apple Symbols", sans-serif; }
 .h { visibility: hidden; }
 .caution { font-weight: bold; } .note { font-size: 8.5pt; margin: .15em 0; overflow-wrap: anywhere; }
-h2.leaf { font-size: 16pt; border-top: .8pt solid #000; padding-top: .4em; }
+:root { color-scheme: light dark; }
+@media screen and (prefers-color-scheme: dark) { body { color: #eee; background: #111; }
+  figure svg { filter: invert(1) hue-rotate(180deg); } }
+h2.leaf { font-size: 16pt; border-top: .8pt solid; padding-top: .4em; }
 @media print { h2.leaf { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
 
@@ -107,7 +110,8 @@ std::string head_rows(const ShownTable& table, const ColumnBlock& block) {
                                                 escaped(first.group));
         for (; i < end; ++i) {
             const Column& c = table.columns[block[i]];
-            heads += element("th", classes(c) + " scope=\"col\"", escaped(c.head));
+            heads += c.head.empty() ? "<td></td>"
+                                    : element("th", classes(c) + " scope=\"col\"", escaped(c.head));
         }
     }
     return element("thead", "", element("tr", "", groups) + element("tr", "", heads)) + "\n";
@@ -221,6 +225,26 @@ struct HtmlPrinter {
     }
 };
 
+/// A page that sounds may load nothing and send nothing: no address is allowed to it
+/// (Content Security Policy Level 3).
+std::string player_head(const Page& page) {
+    if (!page.sounds)
+        return {};
+    return "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+           "'unsafe-inline'; script-src 'unsafe-inline'\"/>";
+}
+
+/// The blocks, and behind the first, which says what the page is about, the player.
+std::string blocks_html(const Page& page, const PrintOptions& options) {
+    std::string out;
+    for (std::size_t i = 0; i < page.blocks.size(); ++i) {
+        out += std::visit(HtmlPrinter{options.for_page(page)}, page.blocks[i]);
+        if (i == 0 && page.sounds)
+            out += player_html(*page.sounds);
+    }
+    return out;
+}
+
 } // namespace
 
 std::string print_html(const Page& page, const PrintOptions& options) {
@@ -229,18 +253,18 @@ std::string print_html(const Page& page, const PrintOptions& options) {
         "<meta charset=\"utf-8\"/>"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>"
         "<meta name=\"generator\" content=\"Sectio\"/>"
-        + element("title", "", title) + "<style>" + std::string(style_rules) + "</style>";
-    std::string body = element("h1", "dir=\"auto\"", title) + "\n";
-    for (const Block& block : page.blocks)
-        body += std::visit(HtmlPrinter{options.for_page(page)}, block);
+        + player_head(page) + element("title", "", title) + "<style>" + std::string(style_rules)
+        + (page.sounds ? player_style() : "") + "</style>";
+    std::string body = element("h1", "dir=\"auto\"", title) + "\n" + blocks_html(page, options);
     body += element("p", "class=\"note\"",
                     page.date.empty() ? "Sectio" : "Sectio, figures of " + escaped(page.date))
-            + "\n";
+            + "\n" + (page.sounds ? player_script() : "");
     return "<!DOCTYPE html>\n"
-           + element(
-               "html",
-               "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" + escaped(page.language) + "\"",
-               "\n" + element("head", "", head) + "\n" + element("body", "", "\n" + body) + "\n")
+           + element("html",
+                     "xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" + escaped(page.language)
+                         + "\"",
+                     "\n" + element("head", "", head) + "\n"
+                         + element("body", "", "\n" + element("main", "", body)) + "\n")
            + "\n";
 }
 

@@ -27,8 +27,8 @@ Targets targets_of(const Comparison& c) {
 std::vector<EqualDivision> chosen(const Comparison& c, const Interval& period) {
     const ErrorTable table(targets_of(c), period);
     std::vector<Integer> numbers;
-    for (const Measure measure : {Measure::max, Measure::rms})
-        for (const std::int64_t n : table.best(measure, {1, bound}, most))
+    for (const ErrorKind kind : {ErrorKind::max, ErrorKind::rms})
+        for (const std::int64_t n : table.best(kind, {1, bound}, most))
             numbers.emplace_back(n);
     for (const EqualDivision& d : c.divisions)
         if (d.period() == period)

@@ -2,6 +2,7 @@
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/sheet.hpp>
+#include <sectio/sheet/sounds.hpp>
 
 #include <algorithm>
 
@@ -136,6 +137,7 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
             add_part(sheet, *part, part->make(comparison, options));
     if (!first_leaf)
         sheet.blocks.push_back(words_of(comparison, options, false));
+    sheet.sounds = sounds_of(comparison.tuned, options.drone);
     return sheet;
 }
 

@@ -14,6 +14,7 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
+#include <sectio/sound/messages.hpp>
 #include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
@@ -48,6 +49,7 @@ std::vector<Message> all_messages() {
     add(sectio::score_messages);
     add(sectio::sheet_messages);
     add(sectio::tuning_messages);
+    add(sectio::sound_messages);
     return all;
 }
 

@@ -1,0 +1,210 @@
+// sectio tuning SCALE: tuning data by the MIDI Tuning Standard. sectio tuning read FILE: and back.
+
+#include "answer.hpp"
+#include "command.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
+#include <sectio/scale/scale_file_text.hpp>
+#include <sectio/tuning/messages.hpp>
+#include <sectio/tuning/tuning_page.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace sectio::cli {
+
+namespace {
+
+struct Request {
+    CommonOptions common;
+    std::string scale;
+    TuningOptions tuning;
+    std::string keys = "degree";
+    std::string mapping;
+    std::string anchor;
+    std::string kind;
+    tuning::TuningMessage message;
+    bool non_real_time = false;
+    std::vector<int> channels;
+};
+
+struct ReadRequest {
+    CommonOptions common;
+    std::string file;
+    std::string tonic;
+    std::optional<int> bank, program;
+};
+
+/// A key as its number, or as a note without cents.
+int key_argument(const std::string& text, const char* option) {
+    const bool number =
+        !text.empty() && text.size() <= 3 && std::all_of(text.begin(), text.end(), [](char c) {
+            return is_digit(static_cast<unsigned char>(c));
+        });
+    const int key =
+        number ? std::stoi(text) : key_of(parse_tonic(text, Pitch::concert_a(), {option}).note);
+    if (key < 0 || key >= tuning::key_count)
+        throw error(message::tuning_no_key, text, {option});
+    return key;
+}
+
+tuning::KeyMapping mapping_of(const Request& request, const TunedScale& scale) {
+    const int own = scale.degrees()[scale.tonic_index()].key;
+    const int anchor = request.anchor.empty() ? std::clamp(own, 0, tuning::key_count - 1)
+                                              : key_argument(request.anchor, "--anchor");
+    if (!request.mapping.empty())
+        return tuning::parse_mapping(request.mapping, anchor, {"--mapping"});
+    return request.keys == "12" ? tuning::nearest_keys(scale.scale(), anchor)
+                                : tuning::KeyMapping{anchor, {}};
+}
+
+std::uint16_t channel_bits(const std::vector<int>& channels) {
+    std::uint16_t bits = 0;
+    for (const int channel : channels)
+        bits = static_cast<std::uint16_t>(bits | 1 << (channel - 1));
+    return channels.empty() ? 0xFFFF : bits;
+}
+
+/// What the request's options say, without a tuning yet. Most receivers of MIDI files honour single
+/// note changes; stores of instruments are filled by dumps.
+tuning::TuningMessage model_of(const Request& request, const Scale& scale) {
+    tuning::TuningMessage message = request.message;
+    message.kind = !request.kind.empty() ? tuning::parse_message_kind(request.kind, {"--message"})
+                   : ending(request.common.out) == ".mid" ? tuning::MessageKind::note_change
+                                                          : tuning::MessageKind::bulk_dump;
+    message.real_time = !request.non_real_time;
+    message.channels = channel_bits(request.channels);
+    if (message.name.empty())
+        message.name = scale.id.empty() ? scale.name : scale.id;
+    return message;
+}
+
+bool is_data_file(const std::string& file) {
+    return ending(file) == ".syx" || ending(file) == ".mid";
+}
+
+void write_data(const Request& request, const tuning::Retuning& retuning) {
+    const auto& messages = retuning.messages;
+    const std::string bytes =
+        ending(request.common.out) == ".mid"
+            ? midi::file_bytes(tuning_midi_file(messages, channel_bits(request.channels)))
+            : tuning::exclusive_bytes(messages);
+    write_whole(request.common.out, bytes, request.scale);
+}
+
+void run(const Request& request, const CLI::App& command) {
+    if (request.scale.empty())
+        throw error(message::tuning_no_scale, "", {"tuning"});
+    if (!is_data_file(request.common.out))
+        check_out(request.common, ".syx, .mid, ");
+    const TunedScale scale = tuned(scale_argument(request.scale), request.tuning);
+    const tuning::KeyTable table = tuning::key_table(scale, mapping_of(request, scale));
+    const tuning::Retuning retuning = tuning::retune(table, model_of(request, scale.scale()));
+    CommonOptions shown = request.common;
+    if (is_data_file(request.common.out)) {
+        write_data(request, retuning);
+        shown.out.clear();
+    }
+    answer(tuning::tuning_page(scale, retuning), shown, command, {}, request.scale);
+}
+
+const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tunings,
+                                   const ReadRequest& request) {
+    const auto found =
+        std::find_if(tunings.begin(), tunings.end(), [&](const tuning::StoredTuning& stored) {
+            return (!request.bank || stored.bank == *request.bank)
+                   && (!request.program || stored.program == *request.program);
+        });
+    if (found == tunings.end())
+        throw error(message::tuning_not_in_file, "", {request.file});
+    return *found;
+}
+
+void run_read(const ReadRequest& request, const CLI::App& command) {
+    const bool scale_file = ending(request.common.out) == ".toml";
+    if (!scale_file)
+        check_out(request.common, ".toml, ");
+    const auto file =
+        tuning::read_tuning_file(read_whole(request.file, limits::midi_file_bytes), request.file);
+    const auto tunings = tuning::stored_tunings(file.messages);
+    const tuning::StoredTuning& stored = chosen(tunings, request);
+    const auto key = request.tonic.empty() ? std::nullopt
+                                           : std::optional(key_argument(request.tonic, "--tonic"));
+    const std::string name = std::filesystem::path(request.file).stem().string();
+    const Scale scale = tuning::scale_of(stored, name, key);
+    CommonOptions shown = request.common;
+    if (scale_file) {
+        write_whole(request.common.out, scale_file_text(scale), request.file);
+        shown.out.clear();
+    }
+    answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command, {},
+           request.file);
+}
+
+void add_read(CLI::App& tuning) {
+    const auto request = std::make_shared<ReadRequest>();
+    CLI::App* command = tuning.add_subcommand("read", "the scale in a file of tuning messages");
+    command->add_option("FILE", request->file, "tuning messages (.syx), or a MIDI file with them")
+        ->required();
+    command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
+    command->add_option("--bank", request->bank, "of several tunings that of this bank, from 0");
+    command->add_option("--program", request->program, "of several tunings this one, from 0");
+    add_common_options(*command, request->common,
+                       ".toml for the scale, or " + page::known_endings());
+    command->callback([request, command] { run_read(*request, *command); });
+}
+
+void add_keys(CLI::App& command, Request& request) {
+    command
+        .add_option("--keys", request.keys,
+                    "degree for a key a degree (default), or 12 for 12 keys an octave")
+        ->check(CLI::IsMember({"degree", "12"}));
+    command.add_option("--mapping", request.mapping,
+                       "the degrees of the keys from the anchor up, such as 1,-,2,-,3");
+    command.add_option("--anchor", request.anchor,
+                       "the key that sounds the tonic, such as D4 or 62; else the nearest");
+}
+
+void add_message(CLI::App& command, Request& request) {
+    const auto seven_bits = CLI::Range(0, 127);
+    std::string kinds;
+    for (const auto& row : tuning::message_kinds())
+        kinds += (kinds.empty() ? "" : ", ") + std::string(row.name);
+    command.add_option("--message", request.kind, "the kind of message: " + kinds);
+    command.add_option("--bank", request.message.bank, "tuning bank, from 0")->check(seven_bits);
+    command.add_option("--program", request.message.program, "tuning program, from 0")
+        ->check(seven_bits);
+    command.add_option("--device", request.message.device, "device, 127 for all")
+        ->check(seven_bits);
+    command.add_option("--name", request.message.name, "of a dump, up to 16 letters of ASCII");
+    command
+        .add_option("--channels", request.channels, "channels that take the tuning, such as 1,2")
+        ->delimiter(',')
+        ->check(CLI::Range(1, 16));
+    command.add_flag("--non-real-time", request.non_real_time,
+                     "leave notes alone that sound when the message comes");
+}
+
+} // namespace
+
+void add_tuning(CLI::App& app) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command =
+        app.add_subcommand("tuning", "a scale as MIDI Tuning Standard messages, and back");
+    command->add_option("SCALE", request->scale, scale_help);
+    command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
+    command->add_option("--reference", request->tuning.reference,
+                        "reference pitch, such as A4=442Hz");
+    add_keys(*command, *request);
+    add_message(*command, *request);
+    add_common_options(*command, request->common, ".syx, .mid, " + page::known_endings());
+    add_read(*command);
+    command->callback([request, command] {
+        if (command->get_subcommands().empty())
+            run(*request, *command);
+    });
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,107 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/sound/listening.hpp>
+#include <sectio/sound/messages.hpp>
+#include <sectio/sound/tone.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+namespace sectio::sound {
+
+namespace {
+
+constexpr double lead_s = 1, gap_s = 0.3, tail_s = 1.5;
+constexpr double peak = 0.25;
+constexpr double string_level = 1, drone_level = 0.5; // beside one another
+
+double checked_hertz(const Pitch& pitch) {
+    const double hz = pitch.hertz_estimate();
+    if (!(hz >= lowest_hz && hz <= highest_hz))
+        throw error(message::sound_pitch_out_of_range, "", {}, pitch.hertz(1), lowest_hz,
+                    highest_hz);
+    return hz;
+}
+
+/// Puts notes one behind the other.
+class Writer {
+  public:
+    explicit Writer(const ListeningOptions& options) : options_(options) {}
+
+    void add(const TunedDegree& degree, long number) {
+        add_note(degree, number, false);
+        if (options_.neighbours && !degree.deviation.is_unison()) {
+            add_note(degree, number, true);
+            add_note(degree, number, false);
+        }
+        now_ += gap_s;
+    }
+
+    Listening finished() {
+        listening_.drone = options_.drone;
+        listening_.seconds = now_ + tail_s;
+        return std::move(listening_);
+    }
+
+  private:
+    void add_note(const TunedDegree& degree, long number, bool neighbour) {
+        const Pitch pitch = neighbour ? degree.pitch - degree.deviation : degree.pitch;
+        checked_hertz(pitch);
+        listening_.notes.push_back(
+            {now_, options_.note_seconds, pitch, number, degree.note, neighbour});
+        now_ += options_.note_seconds;
+        if (now_ + tail_s > limits::sound_seconds)
+            throw error(message::listening_too_long, "", {}, limits::sound_seconds);
+    }
+
+    const ListeningOptions& options_;
+    double now_ = lead_s;
+    Listening listening_;
+};
+
+std::size_t index_at(double seconds) {
+    return static_cast<std::size_t>(std::lround(seconds * sample_rate));
+}
+
+/// From a tenth to the whole within five seconds, by equal steps of loudness.
+void start_quietly(std::span<float> samples) {
+    const std::size_t count = std::min(samples.size(), index_at(5));
+    for (std::size_t i = 0; i < count; ++i)
+        samples[i] *= static_cast<float>(
+            std::pow(10.0, static_cast<double>(i) / static_cast<double>(count) - 1));
+}
+
+void bring_to_peak(std::span<float> samples) {
+    float most = 0;
+    for (const float sample : samples)
+        most = std::max(most, std::abs(sample));
+    for (float& sample : samples)
+        sample *= most > 0 ? static_cast<float>(peak) / most : 1;
+}
+
+} // namespace
+
+Listening listen_to(const TunedScale& scale, const ListeningOptions& options) {
+    if (options.drone)
+        checked_hertz(*options.drone);
+    Writer writer(options);
+    for (std::size_t i = 0; i < scale.degrees().size(); ++i)
+        writer.add(scale.degrees()[i], scale.number(i));
+    if (scale.closing())
+        writer.add(*scale.closing(), static_cast<long>(scale.degrees().size()) + 1);
+    return writer.finished();
+}
+
+std::vector<float> samples_of(const Listening& listening) {
+    std::vector<float> samples(index_at(listening.seconds));
+    for (const SoundedNote& note : listening.notes)
+        add_plucked(std::span(samples).subspan(index_at(note.start_s)),
+                    {checked_hertz(note.pitch), note.seconds, string_level});
+    if (listening.drone)
+        add_drone(samples, {checked_hertz(*listening.drone), listening.seconds, drone_level});
+    start_quietly(samples);
+    bring_to_peak(samples);
+    return samples;
+}
+
+} // namespace sectio::sound

@@ -1,0 +1,43 @@
+#pragma once
+/// @file
+/// What a listener hears: a scale note by note, over a drone if wanted.
+
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace sectio::sound {
+
+/// One plucked string.
+struct SoundedNote {
+    double start_s = 0;
+    double seconds = 1;
+    Pitch pitch;
+    long number = 1;        ///< of the degree, as TunedScale::number() has it
+    NoteInOctave note;      ///< its nearest key
+    bool neighbour = false; ///< the key itself sounds, for comparison
+};
+
+/// Notes in the order of their beginnings.
+struct Listening {
+    std::vector<SoundedNote> notes;
+    std::optional<Pitch> drone; ///< from beginning to end
+    double seconds = 0;         ///< of the whole
+};
+
+struct ListeningOptions {
+    std::optional<Pitch> drone;
+    double note_seconds = 1.6; ///< each
+    bool neighbours = true;    ///< each degree is followed by its key and heard again
+};
+
+/// The degrees of `scale` from the lowest to the period, one after the other.
+/// @throws Error sound_pitch_out_of_range, listening_too_long
+Listening listen_to(const TunedScale& scale, const ListeningOptions& options = {});
+
+/// Its samples at tone.hpp's sample_rate. The first five seconds swell from a tenth of the
+/// strength, and no sample goes beyond a quarter of full scale (-12 dBFS).
+std::vector<float> samples_of(const Listening& listening);
+
+} // namespace sectio::sound

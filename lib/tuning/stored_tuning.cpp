@@ -1,0 +1,193 @@
+#include <sectio/tuning/messages.hpp>
+#include <sectio/tuning/stored_tuning.hpp>
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+
+namespace sectio::tuning {
+
+namespace {
+
+constexpr int middle_c = 60;
+
+bool for_channels(MessageKind kind) {
+    return !row_of(kind).program;
+}
+
+/// Whether `message` speaks of this tuning: of its bank and program, or of channels as it does.
+bool belongs(const TuningMessage& message, const StoredTuning& tuning, bool channels) {
+    if (for_channels(message.kind) || channels)
+        return for_channels(message.kind) == channels;
+    return message.bank == tuning.bank && message.program == tuning.program;
+}
+
+void receive(const TuningMessage& message, StoredTuning& tuning) {
+    if (row_of(message.kind).named)
+        tuning.name = message.name;
+    tuning.octave = row_of(message.kind).octave;
+    if (!tuning.octave) {
+        for (const auto& [key, word] : message.keys)
+            if (!word.is_no_change())
+                tuning.keys[static_cast<std::size_t>(key)] = word.pitch();
+        return;
+    }
+    // "Scale/octave messages do not accumulate": each counts from 12 equal steps.
+    for (int key = 0; key < key_count; ++key) {
+        const int offset = message.offsets[static_cast<std::size_t>(key % 12)];
+        tuning.keys[static_cast<std::size_t>(key)] =
+            pitch_of_key(key) + offset_of(offset, form_of(message.kind));
+    }
+}
+
+} // namespace
+
+std::vector<StoredTuning> stored_tunings(const std::vector<TuningMessage>& messages) {
+    std::vector<StoredTuning> tunings;
+    std::vector<bool> channels; // beside them
+    for (const TuningMessage& message : messages) {
+        std::size_t i = 0;
+        while (i < tunings.size() && !belongs(message, tunings[i], channels[i]))
+            ++i;
+        if (i == tunings.size()) {
+            tunings.push_back({"", message.bank, message.program, false, {}});
+            channels.push_back(for_channels(message.kind));
+        }
+        receive(message, tunings[i]);
+    }
+    return tunings;
+}
+
+namespace {
+
+/// After how many keys a tuning is the same again, higher by the period.
+struct Repeat {
+    int keys;
+    Interval period;
+};
+
+/// A unit of the words, which are right to half of it: a distance of two is right to a whole one.
+const Interval& unit() {
+    static const Interval interval = Interval::steps(1, 196'608);
+    return interval;
+}
+
+using Keys = std::array<std::optional<Pitch>, key_count>;
+
+/// From each tuned key to the one `keys` above it.
+std::vector<Interval> distances(const Keys& pitches, int keys) {
+    std::vector<Interval> all;
+    for (std::size_t low = 0, high = static_cast<std::size_t>(keys); high < pitches.size();
+         ++low, ++high)
+        if (pitches[low] && pitches[high])
+            all.push_back(*pitches[high] - *pitches[low]);
+    return all;
+}
+
+std::optional<Repeat> repeat_at(const Keys& pitches, const Interval& period) {
+    for (int keys = 2; keys <= key_count / 2; ++keys) {
+        const auto found = distances(pitches, keys);
+        const bool all = std::all_of(found.begin(), found.end(), [&](const Interval& distance) {
+            return absolute(distance - period) <= unit();
+        });
+        if (!found.empty() && all)
+            return Repeat{keys, period};
+    }
+    return std::nullopt;
+}
+
+/// Any interval at which all of two periods or more repeat: the mean of what is there.
+std::optional<Repeat> repeat_anywhere(const Keys& pitches) {
+    for (int keys = 2; keys <= key_count / 3; ++keys) {
+        const auto found = distances(pitches, keys);
+        if (found.size() < static_cast<std::size_t>(2 * keys))
+            continue;
+        const auto [least, most] = std::minmax_element(found.begin(), found.end());
+        if (*least > Interval() && *most - *least <= Integer(2) * unit())
+            return Repeat{keys, sum(found) * Rational(1, Integer(found.size()))};
+    }
+    return std::nullopt;
+}
+
+std::optional<Repeat> repeat_of(const StoredTuning& tuning) {
+    if (tuning.octave)
+        return Repeat{12, Interval::octave()};
+    for (const Interval& period : {Interval::octave(), Interval::ratio(3), Interval::ratio(3, 2)})
+        if (const auto repeat = repeat_at(tuning.keys, period))
+            return repeat;
+    return repeat_anywhere(tuning.keys);
+}
+
+int lowest_key(const Keys& keys) {
+    return static_cast<int>(
+        std::find_if(keys.begin(), keys.end(), [](const auto& pitch) { return pitch.has_value(); })
+        - keys.begin());
+}
+
+int chosen_tonic(const StoredTuning& tuning, std::optional<int> asked, bool repeats) {
+    const auto tuned = [&](int key) {
+        return tuning.keys[static_cast<std::size_t>(key)].has_value();
+    };
+    if (asked && !tuned(*asked))
+        throw error(message::tuning_key_silent, usual_note(*asked).text(), {});
+    if (asked)
+        return *asked;
+    return repeats && tuned(middle_c) ? middle_c : lowest_key(tuning.keys);
+}
+
+/// "203.912353515625c": the words are finite decimals of a cent.
+std::string exact_cents_text(const Interval& interval) {
+    return exact_decimal(*interval.exact_cents()) + "c";
+}
+
+/// The keys from the tonic's up to the next period, brought into the period, rising, each once.
+std::vector<Interval> degrees_of(const Keys& keys, int tonic, const std::optional<Repeat>& repeat) {
+    const Pitch& start = *keys[static_cast<std::size_t>(tonic)];
+    std::vector<Interval> degrees;
+    for (int key = 0; key < key_count; ++key) {
+        const auto& pitch = keys[static_cast<std::size_t>(key)];
+        // Where the keys end within the first period, lower ones say the rest.
+        const bool counts = !repeat || (key >= tonic && key < tonic + repeat->keys)
+                            || (key < tonic && key + repeat->keys >= key_count);
+        if (!pitch || !counts)
+            continue;
+        const Interval above = *pitch - start;
+        degrees.push_back(repeat ? reduced(above, repeat->period) : above);
+    }
+    std::sort(degrees.begin(), degrees.end());
+    degrees.erase(std::unique(degrees.begin(), degrees.end()), degrees.end());
+    return degrees;
+}
+
+std::string tonic_text(const Pitch& pitch) {
+    const KeyedPitch keyed = nearest_key(pitch);
+    const std::string note = usual_note(keyed.key).text();
+    if (keyed.deviation.is_unison())
+        return note;
+    const bool up = keyed.deviation > Interval();
+    return note + (up ? "+" : "") + exact_cents_text(keyed.deviation);
+}
+
+} // namespace
+
+Scale scale_of(const StoredTuning& tuning, const std::string& name, std::optional<int> tonic_key) {
+    const auto repeat = repeat_of(tuning);
+    const int tonic = chosen_tonic(tuning, tonic_key, repeat.has_value());
+    Scale scale;
+    scale.name = tuning.name.empty() ? name : tuning.name;
+    scale.tonic = tonic_text(*tuning.keys[static_cast<std::size_t>(tonic)]);
+    scale.reference = "A4 = 440 Hz";
+    if (repeat)
+        scale.period = repeat->period;
+    for (const Interval& interval : degrees_of(tuning.keys, tonic, repeat)) {
+        Degree degree;
+        degree.interval = interval;
+        degree.written = interval.is_unison() ? "1/1" : exact_cents_text(interval);
+        scale.degrees.push_back(std::move(degree));
+    }
+    scale.remarks = {"Read from tuning messages, which round each pitch: to 0.0061 cents in three "
+                     "bytes, to 0.0122 cents in two, to 1 cent in one."};
+    return scale;
+}
+
+} // namespace sectio::tuning

@@ -1,0 +1,139 @@
+"""Debian's chromium, driven through a pipe by its own protocol (Chrome DevTools Protocol); the
+standard library is enough."""
+
+import base64
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+
+SKIP = "SKIPPED: chromium is not installed"
+
+
+class Browser:
+    """One page in a browser without a window. `messages` collects what its console says."""
+
+    def __init__(self, *flags):
+        program = shutil.which("chromium")
+        if not program:
+            print(SKIP)
+            sys.exit(0)
+        self.profile = tempfile.TemporaryDirectory(ignore_cleanup_errors=True)
+        self.messages = []
+        self.answers = {}
+        self.count = 0
+        self.session = None
+        self._start([program, "--headless=new", "--no-sandbox", "--disable-gpu", "--mute-audio",
+                     "--no-first-run", "--disable-background-networking", "--disable-extensions",
+                     "--disable-component-update", "--disable-dev-shm-usage",
+                     "--autoplay-policy=no-user-gesture-required",
+                     f"--user-data-dir={self.profile.name}", "--remote-debugging-pipe", *flags])
+        self._attach()
+
+    def _start(self, command):
+        to_read, self.to_browser = os.pipe()
+        from_browser, to_write = os.pipe()
+        keep = [to_read, to_write]
+
+        def wires():  # the browser reads from 3 and writes to 4
+            high = [os.dup2(fd, 10 + i) for i, fd in enumerate(keep)]
+            for i, fd in enumerate(high):
+                os.dup2(fd, 3 + i)
+
+        self.process = subprocess.Popen(command, preexec_fn=wires, close_fds=False,
+                                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        os.close(to_read)
+        os.close(to_write)
+        self.from_browser = os.fdopen(from_browser, "rb")
+        self.waiting = b""
+
+    def _attach(self):
+        target = self.call("Target.createTarget", url="about:blank")["targetId"]
+        self.session = self.call("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+        for domain in ("Page", "Runtime", "Log"):
+            self.call(domain + ".enable")
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        os.close(self.to_browser)  # the browser ends when its pipe does
+        try:
+            self.process.wait(10)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            self.process.wait()
+        self.from_browser.close()
+        self.profile.cleanup()
+
+    def _next(self):
+        while b"\0" not in self.waiting:
+            block = self.from_browser.read1(1 << 16)
+            if not block:
+                raise RuntimeError("the browser has gone")
+            self.waiting += block
+        message, self.waiting = self.waiting.split(b"\0", 1)
+        return json.loads(message)
+
+    def _note(self, message):
+        method, parameters = message.get("method"), message.get("params", {})
+        if method == "Runtime.consoleAPICalled" and parameters["type"] in ("error", "warning"):
+            self.messages.append(str(parameters["args"]))
+        elif method == "Runtime.exceptionThrown":
+            self.messages.append(str(parameters["exceptionDetails"]))
+        elif method == "Log.entryAdded" and parameters["entry"]["level"] in ("error", "warning"):
+            self.messages.append(str(parameters["entry"]))
+
+    def call(self, method, **parameters):
+        """The result of a command of the protocol."""
+        self.count += 1
+        request = {"id": self.count, "method": method, "params": parameters}
+        if self.session:
+            request["sessionId"] = self.session
+        os.write(self.to_browser, json.dumps(request).encode() + b"\0")
+        while True:
+            message = self._next()
+            self._note(message)
+            if message.get("id") == self.count:
+                if "error" in message:
+                    raise RuntimeError(f"{method}: {message['error']}")
+                return message["result"]
+
+    def wait_for(self, method):
+        while True:
+            message = self._next()
+            self._note(message)
+            if message.get("method") == method:
+                return message["params"]
+
+    def open(self, file):
+        """Opens a file from disk."""
+        self.call("Page.navigate", url="file://" + str(file))
+        self.wait_for("Page.loadEventFired")
+
+    def run(self, script):
+        """The value of an expression, or what its promise brings."""
+        answer = self.call("Runtime.evaluate", expression=script, awaitPromise=True,
+                           returnByValue=True, userGesture=True)
+        if "exceptionDetails" in answer:
+            raise RuntimeError(json.dumps(answer["exceptionDetails"])[:2000])
+        return answer["result"].get("value")
+
+    def press(self, key, code=None, number=0, text=""):
+        for kind in ("keyDown", "keyUp"):
+            self.call("Input.dispatchKeyEvent", type=kind, key=key, code=code or key,
+                      windowsVirtualKeyCode=number, text=text if kind == "keyDown" else "")
+
+    def look(self, width, height, dark=False, media="screen", scale=1):
+        """Sets what the page is shown on."""
+        self.call("Emulation.setDeviceMetricsOverride", width=width, height=height,
+                  deviceScaleFactor=scale, mobile=width < 600)
+        self.call("Emulation.setEmulatedMedia", media=media,
+                  features=[{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}])
+
+    def screenshot(self, file):
+        shot = self.call("Page.captureScreenshot", captureBeyondViewport=True)
+        with open(file, "wb") as out:
+            out.write(base64.b64decode(shot["data"]))

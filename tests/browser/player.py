@@ -1,0 +1,276 @@
+"""The sheet's player in a real browser: what it plays, what it hears, and by which keys.
+
+Called with the folder of the build's program: player.py SECTIO SCRATCH_FOLDER CASE
+"""
+
+import json
+import math
+import random
+import struct
+import subprocess
+import sys
+import time
+import wave
+from pathlib import Path
+
+from chromium import Browser
+
+RATE = 48000
+
+
+def check(condition, *what):
+    if not condition:
+        print("FAILED:", *what)
+        sys.exit(1)
+
+
+def cents(a, b):
+    return 1200 * math.log2(a / b)
+
+
+def sheet(sectio, folder, *arguments):
+    file = Path(folder) / "sheet.html"
+    subprocess.run([sectio, "sheet", *arguments, "--out", file], check=True)
+    answer = subprocess.run([sectio, "sheet", *arguments, "--json", "--digits", "9"], check=True,
+                            capture_output=True)
+    return file, json.loads(answer.stdout)
+
+
+def quiet(browser):
+    check(not browser.messages, "the console says", browser.messages)
+
+
+# The frequency of samples by the turn of their phase, once more and otherwise than in the page.
+MEASURE = """
+const measured = (samples, rate, begin, seconds, guess) => {
+  const look = (from, count, hz) => {
+    let x = 0, y = 0;
+    for (let i = 0; i < count; i++) {
+      const angle = 2 * Math.PI * ((hz * (from + i) / rate) % 1);
+      const value = samples[from + i] * (1 - Math.cos(2 * Math.PI * i / count));
+      x += value * Math.cos(angle); y -= value * Math.sin(angle);
+    }
+    return Math.atan2(y, x);
+  };
+  let hz = guess;
+  const half = Math.round(seconds / 2 * rate), first = Math.round(begin * rate);
+  for (const apart of [0.02, 0.08, seconds / 2].map(s => Math.round(s * rate))) {
+    let turn = look(first + apart, half, hz) - look(first, half, hz);
+    turn -= 2 * Math.PI * Math.round(turn / (2 * Math.PI));
+    hz += turn * rate / (2 * Math.PI * apart);
+  }
+  return hz;
+};
+"""
+
+
+def plays_exactly(sectio, folder):
+    """Every degree, both neighbours and the drone, through an offline audio context."""
+    file, answer = sheet(sectio, folder, "rast", "--tonic", "D4")
+    with Browser() as browser:
+        browser.open(file)
+        check(not browser.run("document.querySelector('.player').hidden"), "the player is hidden")
+        tones = browser.run(MEASURE + """
+        (async () => {
+          const scale = document.querySelector('.player').player.scale;
+          const plucked = async hz => {
+            const context = new OfflineAudioContext(1, 48000 * 2, 48000);
+            const source = new AudioBufferSourceNode(context, { buffer: Tones.pluck(context, hz) });
+            source.connect(context.destination);
+            source.start();
+            const samples = (await context.startRendering()).getChannelData(0);
+            return measured(samples, 48000, 0.1, 1.2, hz * 1.001);
+          };
+          const drone = async hz => {
+            const context = new OfflineAudioContext(1, 48000 * 2, 48000);
+            const oscillator = Tones.drone(context, hz);
+            oscillator.connect(context.destination);
+            oscillator.start();
+            const samples = (await context.startRendering()).getChannelData(0);
+            return measured(samples, 48000, 0.1, 1.2, hz * 1.001);
+          };
+          const all = [];
+          for (const d of scale.degrees)
+            all.push([await plucked(d.hz), await plucked(d.below.hz),
+                      d.above && await plucked(d.above.hz)]);
+          return { degrees: all, drone: await drone(scale.drone.hz) };
+        })()""")
+        tonic = float(answer["tonic_hz"])
+        check(abs(cents(tones["drone"], tonic / 2)) < 0.01, "drone", tones["drone"])
+        check(len(tones["degrees"]) == len(answer["degrees"]), "degrees")
+        for heard, degree in zip(tones["degrees"], answer["degrees"]):
+            check(abs(cents(heard[0], float(degree["hz"]))) < 0.02, degree["name"], heard)
+            key = float(degree["hz"]) / 2 ** (float(degree["deviation_cents"]) / 1200)
+            near = min((h for h in heard[1:] if h), key=lambda h: abs(cents(h, key)))
+            check(abs(cents(near, key)) < 0.02, "key of", degree["name"], heard)
+            if heard[2]:
+                check(abs(cents(heard[2], heard[1]) - 100) < 0.04, "neighbours", heard)
+        quiet(browser)
+
+
+def detects_pitch(sectio, folder):
+    """The detector alone, on tones of several kinds from 60 to 1,200 Hz."""
+    file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
+    with Browser() as browser:
+        browser.open(file)
+        worst = browser.run("""
+        (() => {
+          const kinds = {
+            sine: (hz, t) => 0.1 * Math.sin(2 * Math.PI * hz * t + 1),
+            string: (hz, t) => [...Array(12)].reduce((sum, _, i) => sum + 0.1 / (i + 1)
+              * Math.exp(-3 * (i + 1) * t) * Math.sin(2 * Math.PI * (i + 1) * hz * t + i * i), 0),
+            weakFundamental: (hz, t) => [...Array(8)].reduce((sum, _, i) => sum
+              + (i ? 0.1 / (i + 1) : 0.002) * Math.sin(2 * Math.PI * (i + 1) * hz * t + i), 0),
+          };
+          const worst = {};
+          for (const rate of [44100, 48000])
+            for (const [kind, value] of Object.entries(kinds)) {
+              worst[kind + rate] = 0;
+              for (let hz = 60; hz <= 1200; hz *= 1.13) {
+                const samples = Float32Array.from({ length: Pitch.size }, (_, i) => value(hz, i / rate));
+                const found = Pitch.detect(samples, rate);
+                const error = found === null ? 1e9 : Math.abs(Pitch.cents(found, hz));
+                worst[kind + rate] = Math.max(worst[kind + rate], error);
+              }
+            }
+          return worst;
+        })()""")
+        check(all(error < 0.3 for error in worst.values()), worst)
+        scale = {"period": 1200, "degrees": [{"hz": 300}, {"hz": 400}]}
+        near = browser.run(f"Pitch.nearest({json.dumps(scale)}, 799)")
+        check(near["index"] == 1 and near["periods"] == 1 and abs(near["cents"] + 2.166) < 0.01, near)
+        scale["period"] = None
+        near = browser.run(f"Pitch.nearest({json.dumps(scale)}, 799)")
+        check(near["index"] == 1 and near["periods"] == 0 and near["cents"] > 1100, near)
+        quiet(browser)
+
+
+# What the microphone is given: seconds, and Hz or None or "noise".
+SECONDS = 1.4
+
+
+def programme(degrees):
+    """Tones at known cents off degrees in their own and in far octaves, 60 to 1,200 Hz."""
+    hz = [float(degree["hz"]) for degree in degrees]
+    wanted = [(0, -2, 12.0), (2, 0, -7.4), (4, 1, 0.0), (6, 1, 3.6), (1, -1, -24.0)]
+    tones = [(index, off, hz[index] * 2 ** (octave + off / 1200)) for index, octave, off in wanted]
+    return [(None, 0, "silence")] + tones + [(None, 0, "noise")]
+
+
+def write_microphone(file, parts):
+    noise = random.Random(1)
+    samples = []
+    for _, _, sound in parts:
+        for i in range(int(SECONDS * RATE)):
+            if sound == "silence":
+                samples.append(0)
+            elif sound == "noise":
+                samples.append(int(8000 * noise.uniform(-1, 1)))
+            else:
+                turn = 2 * math.pi * sound * i / RATE
+                samples.append(int(6000 * (math.sin(turn) + 0.5 * math.sin(2 * turn) + 0.3 * math.sin(3 * turn))))
+    with wave.open(str(file), "wb") as out:
+        out.setparams((1, 2, RATE, 0, "NONE", ""))
+        out.writeframes(struct.pack(f"<{len(samples)}h", *samples))
+
+
+def hears(sectio, folder):
+    """The page's own microphone, fed with a sound file by the browser."""
+    file, answer = sheet(sectio, folder, "rast", "--tonic", "D4")
+    parts = programme(answer["degrees"])
+    sound = Path(folder) / "microphone.wav"
+    write_microphone(sound, parts)
+    with Browser("--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream",
+                 f"--use-file-for-fake-audio-capture={sound}%noloop") as browser:
+        browser.open(file)
+        browser.run("""
+        window.heard = [];
+        (async () => {
+          const player = document.querySelector('.player').player;
+          await player.toggleListening();
+          setInterval(() => heard.push([performance.now(), player.find('[data-name]').textContent,
+            player.find('[data-cents]').textContent, player.find('[data-hint]').textContent,
+            [...player.root.querySelectorAll('[data-heard]')].map(x => x.textContent)]), 50);
+        })()""")
+        time.sleep(SECONDS * (len(parts) + 1))
+        heard = browser.run("heard")
+        quiet(browser)
+    check_heard(heard, parts, answer["degrees"])
+
+
+def check_heard(heard, parts, degrees):
+    """Readings in order: what is shown twice or more must be the wanted ones and no others."""
+    shown = []
+    for _, name, text, hint, marks in heard:
+        if text not in ("", "–"):
+            value = float(text.replace(" cents", "").replace("−", "-"))
+            if not shown or shown[-1][0] != name:
+                shown.append((name, []))
+            shown[-1][1].append(value)
+            check(sum(1 for mark in marks if mark) == 1, "marks in the table", marks)
+    tones = [(index, off) for index, off, _ in parts if index is not None]
+    check(len(shown) == len(tones), "what was shown", shown)
+    for (name, values), (index, off) in zip(shown, tones):
+        degree = degrees[index]
+        check(name == f"{index + 1} {degree['name']}", name, degree["name"])
+        check(len(values) >= 8, "too few readings", name, values)
+        late = sorted(values)[len(values) // 2]
+        check(abs(late - off) <= 1, name, "off by", off, "shown", values)
+
+
+def works_by_keys(sectio, folder):
+    """From the keyboard alone: reached by Tab, played by digits and arrows."""
+    file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
+    with Browser() as browser:
+        browser.open(file)
+        browser.run("""
+        window.played = [];
+        const player = document.querySelector('.player').player, pluck = player.pluck;
+        player.pluck = function (hz) { played.push(hz); pluck.call(this, hz); }""")
+        focus = "document.activeElement.textContent"
+        browser.press("3", "Digit3", 51, "3")
+        check(browser.run("played") == [], "keys outside the player play")
+        browser.press("Tab", number=9)
+        check(browser.run(focus).startswith("Drone"), browser.run(focus))
+        browser.press("Enter", number=13, text="\r")
+        check(browser.run("player.drone !== null"), "the drone does not sound")
+        for key, code, number, text in (("3", "Digit3", 51, "3"), ("ArrowDown", None, 40, ""),
+                                        ("ArrowLeft", None, 37, ""), ("ArrowRight", None, 39, ""),
+                                        ("ArrowUp", None, 38, "")):
+            browser.press(key, code, number, text)
+        played = browser.run("played")
+        scale = browser.run("player.scale")
+        third, fourth = scale["degrees"][2], scale["degrees"][3]
+        wanted = [third["hz"], fourth["hz"], fourth["below"]["hz"], fourth["above"]["hz"], third["hz"]]
+        check(played == wanted, played, wanted)
+        check(browser.run(focus).startswith("3"), "the focus is on", browser.run(focus))
+        browser.press("Escape", number=27)
+        check(browser.run("player.drone === null"), "Escape does not stop the drone")
+        quiet(browser)
+
+
+def sets_its_page(sectio, folder):
+    """Light, dark, on a phone and on paper: nothing wider than the page, no player on paper, and no
+    address that the page may load."""
+    file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
+    check("http" not in file.read_text().replace("http-equiv", "").replace("http://www.w3.org", ""),
+          "the page names an address")
+    with Browser() as browser:
+        seen = set()
+        for width, height, dark, media in ((1000, 900, False, "screen"), (1000, 900, True, "screen"),
+                                           (360, 740, False, "screen"), (800, 1100, False, "print")):
+            browser.look(width, height, dark, media)
+            browser.open(file)
+            check(browser.run("document.documentElement.scrollWidth") <= width, "too wide at", width)
+            seen.add(browser.run("getComputedStyle(document.body).backgroundColor"))
+            player = browser.run("getComputedStyle(document.querySelector('.player')).display")
+            check((player == "none") == (media == "print"), "player on", media)
+        check(len(seen) == 2, "dark and light", seen)
+        quiet(browser)
+
+
+CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, hears, works_by_keys, sets_its_page)}
+
+if __name__ == "__main__":
+    CASES[sys.argv[3]](sys.argv[1], sys.argv[2])
+    print("ok")

@@ -1,0 +1,150 @@
+// Tunings read from messages: what the instrument stores, and the scale that it is.
+
+#include <sectio/scale/scale_file_text.hpp>
+#include <sectio/tuning/messages.hpp>
+#include <sectio/tuning/retuning.hpp>
+#include <sectio/tuning/stored_tuning.hpp>
+
+#include <catch2/catch.hpp>
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+using namespace sectio;
+using namespace sectio::tuning;
+using support::interval;
+
+namespace {
+
+TuningMessage model(MessageKind kind, int program = 0) {
+    TuningMessage message;
+    message.kind = kind;
+    message.program = program;
+    return message;
+}
+
+/// The scale that comes back from messages of `kind`, read from `key` up.
+Scale through(const Scale& scale, MessageKind kind, const KeyMapping& mapping,
+              std::optional<int> key = 62) {
+    const auto table = key_table(tuned(scale, {"D4", std::nullopt}), mapping);
+    const auto tunings = stored_tunings(retune(table, model(kind)).messages);
+    REQUIRE(tunings.size() == 1);
+    return scale_of(tunings[0], "read", key);
+}
+
+void check_within(const Scale& read, const Scale& wanted, const Interval& bound) {
+    REQUIRE(read.degrees.size() == wanted.degrees.size());
+    for (std::size_t i = 0; i < read.degrees.size(); ++i) {
+        CAPTURE(read.degrees[i].written);
+        CHECK(absolute(read.degrees[i].interval - wanted.degrees[i].interval) <= bound);
+    }
+    CHECK(read.period == wanted.period);
+}
+
+/// The tonic's word and the degree's are each right to half a unit.
+const Interval unit = Interval::steps(1, 196'608);
+
+Scale just() {
+    return parse_degrees("9/8,5/4,4/3,3/2,5/3,15/8", "");
+}
+
+} // namespace
+
+TEST_CASE("Stored tuning: a dump comes back within half a unit of every word") {
+    const Scale read = through(just(), MessageKind::bulk_dump, {62, {}});
+    check_within(read, just(), unit);
+    CHECK(read.tonic == "D4");
+    CHECK(read.degrees[1].written == "203.912353515625c"); // 9/8 is 203.910
+}
+
+TEST_CASE("Stored tuning: every kind of message comes back") {
+    using enum MessageKind;
+    for (const MessageKind kind : {note_change, key_dump, note_change_in_bank})
+        check_within(through(just(), kind, nearest_keys(just(), 62)), just(), unit);
+    const Scale chromatic = parse_degrees("16/15,9/8,6/5,5/4,4/3,45/32,3/2,8/5,5/3,9/5,15/8", "");
+    const KeyMapping keys = nearest_keys(chromatic, 62);
+    for (const MessageKind kind : {octave_dump_1, octave_1})
+        check_within(through(chromatic, kind, keys), chromatic, interval("1c"));
+    for (const MessageKind kind : {octave_dump_2, octave_2})
+        check_within(through(chromatic, kind, keys), chromatic, interval("0.0123c"));
+}
+
+TEST_CASE("Stored tuning: other periods than the octave are found") {
+    Scale tritave = parse_degrees("25/21,9/7,7/5,5/3", "");
+    tritave.period = interval("3/1");
+    check_within(through(tritave, MessageKind::bulk_dump, {62, {}}), tritave, unit);
+    Scale odd = parse_degrees("200c,450c", "");
+    odd.period = interval("777c");
+    const Scale read = through(odd, MessageKind::bulk_dump, {62, {}});
+    REQUIRE(read.degrees.size() == 3);
+    REQUIRE(read.period);
+    CHECK(absolute(*read.period - *odd.period) <= unit);
+}
+
+TEST_CASE("Stored tuning: keys that do not repeat are a set of pitches") {
+    Scale bells = parse_degrees("1 x 100c,250c,777c", "");
+    bells.period.reset();
+    const Scale read = through(bells, MessageKind::note_change, {62, {}}, std::nullopt);
+    check_within(read, bells, unit);
+    CHECK(read.tonic == "D4");
+}
+
+TEST_CASE("Stored tuning: middle C is the tonic where nothing is said, and a silent key is none") {
+    // Two keys below D4's, two degrees lower: 5/3 within the octave below, B flat to B.
+    const Scale read = through(just(), MessageKind::bulk_dump, {62, {}}, std::nullopt);
+    CHECK(read.tonic->starts_with("B3-15.6"));
+    const auto table = key_table(tuned(just(), {"D4", std::nullopt}), nearest_keys(just(), 62));
+    const auto tunings = stored_tunings(retune(table, model(MessageKind::bulk_dump)).messages);
+    CHECK(support::name_of(support::error_of([&] { scale_of(tunings[0], "", 63); }))
+          == "tuning_key_silent");
+    CHECK(scale_of(tunings[0], "").tonic->front() == 'C');
+}
+
+TEST_CASE("Stored tuning: banks, programs and channels are kept apart, changes added up") {
+    const auto change = [](int program, int key, const char* pitch) {
+        TuningMessage message = model(MessageKind::note_change, program);
+        message.keys = {{key, *FrequencyWord::nearest(support::pitch(pitch))}};
+        return message;
+    };
+    TuningMessage octave = model(MessageKind::octave_1);
+    octave.offsets[0] = 10;
+    TuningMessage again = octave;
+    again.offsets[0] = 20;
+    const auto tunings = stored_tunings(
+        {change(0, 60, "C4+10c"), change(1, 60, "C4-10c"), octave, change(0, 61, "C#4"), again});
+    REQUIRE(tunings.size() == 3);
+    CHECK(tunings[0].keys[60]);
+    CHECK(tunings[0].keys[61]);
+    CHECK_FALSE(tunings[0].keys[62]);
+    CHECK(tunings[1].program == 1);
+    // "Scale/octave messages do not accumulate": the second counts from 12 equal steps again.
+    CHECK(*tunings[2].keys[60] == pitch_of_key(60) + interval("20c"));
+}
+
+TEST_CASE("Scale file text: reads back as the same scale") {
+    Scale scale = just();
+    scale.name = "a \"name\" \\ of\ttwo\nlines";
+    scale.source = "Sundhall";
+    scale.tonic = "D4";
+    scale.reference = "A4 = 442 Hz";
+    scale.degrees[0].name = "ground";
+    scale.degrees[1].note = "E";
+    scale.degrees[2].uncertainty = interval("3c");
+    scale.closing.name = "top";
+    scale.remarks = {"one", "two"};
+    const Scale read = read_scale_file(scale_file_text(scale), "text");
+    CHECK(read.name == scale.name);
+    CHECK(read.source == scale.source);
+    CHECK(read.tonic == scale.tonic);
+    CHECK(read.reference == scale.reference);
+    CHECK(read.period == scale.period);
+    CHECK(read.remarks == scale.remarks);
+    CHECK(read.closing.name == "top");
+    REQUIRE(read.degrees.size() == scale.degrees.size());
+    for (std::size_t i = 0; i < read.degrees.size(); ++i) {
+        CHECK(read.degrees[i].interval == scale.degrees[i].interval);
+        CHECK(read.degrees[i].written == scale.degrees[i].written);
+        CHECK(read.degrees[i].name == scale.degrees[i].name);
+        CHECK(read.degrees[i].note == scale.degrees[i].note);
+        CHECK(read.degrees[i].uncertainty == scale.degrees[i].uncertainty);
+    }
+}
