@@ -20,8 +20,9 @@ constexpr double drawing_width = 170, first_note = 16, line_width = 0.18;
 constexpr double half_space = staff_space / 2;
 constexpr double figure_points = 9.5, number_points = 9, name_points = 8, octave_points = 7;
 constexpr double figure_height = 4, number_height = 3.6, name_line = 3.9, slot_gap = 1.2;
+constexpr double octave_height = 4;
 /// Half spaces between the outermost ink and the words: a sign is higher than its note.
-constexpr int clear = 4;
+constexpr int clear = 5;
 /// Up to so many half spaces from the third line a note keeps its ledger lines; beyond it is
 /// written in another octave.
 constexpr int furthest = 14;
@@ -97,7 +98,7 @@ class Staff {
         }
         constexpr double letter = 1.5; // of a name, on average, in millimetres
         name_lines_ = std::clamp(std::ceil(letters * letter / (slot_ - slot_gap) * 1.2), 0.0, 5.0);
-        figures_ = figure_height + (octaves ? number_height : 0);
+        figures_ = figure_height + (octaves ? octave_height : 0);
         middle_ = figures_ + (high + clear) * half_space;
         numbers_ = y(low - clear) + number_height;
         names_top_ = numbers_ + 1;
@@ -108,7 +109,7 @@ class Staff {
         ledger_lines(p.height, x);
         pen_.notehead(x, y(p.height));
         if (note.sign != score::no_sign)
-            pen_.sign(note.sign, x - 1.15 * staff_space, y(p.height));
+            pen_.sign(note.sign, x - 1.4 * staff_space, y(p.height));
         Drawing::Label figure = boxed(x, figure_height - 0.8, "", figure_points, figure_height);
         figure.value =
             page::cents(note.deviation)
@@ -119,7 +120,7 @@ class Staff {
         drawing_.labels.push_back(figure);
         if (p.octaves != 0)
             drawing_.labels.push_back(
-                boxed(x, figures_ - 0.8, octave_text(p.octaves), octave_points, number_height));
+                boxed(x, figures_ - 1.2, octave_text(p.octaves), octave_points, number_height));
         drawing_.labels.push_back(
             boxed(x, numbers_, std::to_string(note.number), number_points, number_height));
         if (!note.name.empty())
