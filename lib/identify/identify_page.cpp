@@ -1,3 +1,4 @@
+#include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
 
 #include <fmt/format.h>
@@ -208,6 +209,8 @@ page::Page identify_page(const Identification& answer) {
         page::Facts{"", "", {{"", std::string(text(answer.verdict)), "verdict"}}});
     page.blocks.push_back(candidate_table(answer));
     page.blocks.push_back(rest(answer));
+    if (auto chart = candidate_chart(answer))
+        page.blocks.push_back(std::move(*chart));
     page.blocks.push_back(namesake_words(answer));
     for (const Candidate& candidate : answer.candidates)
         if (candidate.named && !candidate.course.empty())
