@@ -75,6 +75,7 @@ void add_catalogue(CLI::App& app);
 void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
+void add_perform(CLI::App& app);
 void add_tuning(CLI::App& app);
 void add_listen(CLI::App& app);
 void add_measure(CLI::App& app);
