@@ -46,8 +46,8 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
     return divisions;
 }
 
-Scale scale_argument(const std::string& text, DegreeOrder order) {
-    return load_scale(text, Catalogue::installed(), std::cin, order);
+LoadedScale scale_argument(const std::string& text) {
+    return load_scale_argument(text, {Catalogue::installed(), std::cin, {}});
 }
 
 void print(const std::string& text) {
