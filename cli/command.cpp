@@ -47,10 +47,10 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
     return divisions;
 }
 
-Scale scale_argument(const std::string& text, DegreeOrder order) {
+LoadedScale scale_argument(const std::string& text) {
     if (const auto instrument = load_instrument(text))
         return played_scale(*instrument, Catalogue::installed());
-    return load_scale(text, Catalogue::installed(), std::cin, order);
+    return load_scale_argument(text, {Catalogue::installed(), std::cin, {}});
 }
 
 void print(const std::string& text) {

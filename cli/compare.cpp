@@ -18,7 +18,7 @@ void run(const Request& request, const CLI::App& command) {
     check_out(request.common);
     std::vector<Scale> scales;
     for (const std::string& text : request.scales)
-        scales.push_back(scale_argument(text));
+        scales.push_back(to_scale(scale_argument(text)));
     answer(compare_page(scales), request.common, command);
 }
 

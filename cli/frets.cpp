@@ -37,7 +37,7 @@ Instrument instrument_option(const std::string& path) {
 Scale scale_on(Request& request, FretRequest& plan) {
     auto instrument = load_instrument(request.scale);
     if (!instrument)
-        return scale_argument(request.scale);
+        return to_scale(scale_argument(request.scale));
     Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
     instrument->strings = {instrument->string(request.string)};
     if (!plan.instrument)

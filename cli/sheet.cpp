@@ -5,6 +5,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/scale/print_scale.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <filesystem>
@@ -19,6 +20,7 @@ struct Request {
     std::string against = "12,53";
     std::string paper = "a4";
     std::string pages = "ruler,table", drone;
+    std::string title;
     std::string clef = "auto", accidentals = "auto";
     bool large = false;
     ComparisonOptions comparison;
@@ -28,6 +30,19 @@ struct Request {
 std::filesystem::path input_file(const std::string& scale) {
     std::error_code ignored;
     return std::filesystem::is_regular_file(scale, ignored) ? scale : "";
+}
+
+/// The scale itself as a scale file, on the tonic and with the reference that count.
+void save_scale(const Request& request) {
+    const TunedScale scale = tuned(scale_argument(request.scale), request.comparison);
+    Scale kept = scale.scale();
+    if (!request.title.empty())
+        kept.name = request.title;
+    if (request.comparison.tonic)
+        kept.tonic = scale.tonic().written;
+    if (request.comparison.reference)
+        kept.reference = request.comparison.reference;
+    write_whole(request.common.out, print_scale_file(kept), input_file(request.scale));
 }
 
 bool is_score(const std::filesystem::path& out) {
@@ -44,13 +59,16 @@ void write_score(const Request& request, const Comparison& comparison, const She
 }
 
 void run(Request request, const CLI::App& command) {
+    if (ending(request.common.out) == ".toml")
+        return save_scale(request);
     if (!is_score(request.common.out))
-        check_out(request.common, ".musicxml, ");
+        check_out(request.common, ".musicxml, .toml, ");
     page::PrintOptions options;
     options.paper = parse_paper(request.paper, {"--paper"});
     options.large = request.large;
     request.comparison.divisions = parse_divisions(request.against);
-    const Comparison comparison = compare(scale_argument(request.scale), request.comparison);
+    const Comparison comparison = compare(tuned(scale_argument(request.scale), request.comparison),
+                                          request.comparison.divisions);
     SheetOptions sheet_options;
     sheet_options.date = today();
     sheet_options.pages = parse_sheet_pages(request.pages, {"--pages"});
@@ -64,8 +82,10 @@ void run(Request request, const CLI::App& command) {
             return;
         request.common.out.clear();
     }
-    answer(sheet_page(comparison, sheet_options), request.common, command, options,
-           input_file(request.scale));
+    page::Page page = sheet_page(comparison, sheet_options);
+    if (!request.title.empty())
+        page.title = request.title;
+    answer(page, request.common, command, options, input_file(request.scale));
 }
 
 } // namespace
@@ -79,6 +99,8 @@ void add_sheet(CLI::App& app) {
                         "pitch of the first degree, such as D4");
     command->add_option("--reference", request->comparison.reference,
                         "reference pitch, such as A4=442Hz");
+    command->add_option("--title", request->title,
+                        "title of the page, instead of the scale's name");
     command->add_option("--against", request->against, "divisions to compare with, such as 12,53");
     command->add_option("--pages", request->pages, "which pages: " + sheet_page_names());
     command->add_option("--drone", request->drone,
@@ -90,7 +112,8 @@ void add_sheet(CLI::App& app) {
                         "auto");
     command->add_option("--paper", request->paper, "a4, letter or card (A4 lying, for the stand)");
     command->add_flag("--large", request->large, "type that is read at a metre");
-    add_common_options(*command, request->common, ".musicxml, " + page::known_endings());
+    add_common_options(*command, request->common,
+                       ".musicxml, .toml (the scale as a scale file), " + page::known_endings());
     command->callback([request, command] { run(*request, *command); });
 }
 

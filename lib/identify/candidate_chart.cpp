@@ -17,6 +17,7 @@ constexpr std::size_t most_candidates = 6;
 constexpr double drawing_width = 170, name_width = 44, end_room = 3;
 constexpr double row_height = 11, mark = 2.2, first_row = 7;
 constexpr double line_width = 0.2, mark_width = 0.35, pitch_width = 0.8, guide_grey = 0.45;
+constexpr double number_height = 3.3;
 constexpr double number_gap = 3.2; ///< between two numbers that are both written
 
 /// Room beside the outermost pitches, in cents, so that a degree next to them is seen.
@@ -38,7 +39,7 @@ class Chart {
         drawing_.height = first_row + row_height * static_cast<double>(rows) + 5;
         drawing_.description =
             fmt::format("{} pitches above the degrees of {} scales", pitches_.size(), rows);
-        pitch_row(first_row + row_height * static_cast<double>(rows));
+        pitch_row(rows);
         for (std::size_t i = 0; i < rows; ++i)
             candidate_row(answer_.candidates[i],
                           first_row + row_height * static_cast<double>(i + 1));
@@ -60,14 +61,21 @@ class Chart {
         drawing_.strokes.push_back({x(low_), y, drawing_width - end_room, y, line_width, 0, 0});
     }
 
-    void pitch_row(double lowest) {
+    /// From the row at `y` to the next; not through the numbers where the row has some.
+    void guide(double place, double y, bool numbers) {
+        const double begin = y + mark + (numbers ? number_height : 0);
+        drawing_.strokes.push_back(
+            {place, begin, place, y + row_height + mark, line_width, guide_grey, 0.8});
+    }
+
+    void pitch_row(std::size_t rows) {
         name("The pitches", first_row, true);
         line(first_row);
         for (const double cents : pitches_) {
             drawing_.strokes.push_back(
                 {x(cents), first_row - mark - 1, x(cents), first_row + mark, pitch_width, 0, 0});
-            drawing_.strokes.push_back(
-                {x(cents), first_row + mark, x(cents), lowest, line_width, guide_grey, 0.8});
+            for (std::size_t i = 0; i < rows; ++i)
+                guide(x(cents), first_row + row_height * static_cast<double>(i), i > 0);
         }
     }
 

@@ -193,7 +193,8 @@ struct HtmlPrinter {
     }
     std::string operator()(const Drawing& block) const {
         return heading_html(block.heading)
-               + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)), block.description);
+               + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)),
+                             block.description);
     }
     std::string operator()(const Paragraphs& block) const {
         std::string out = heading_html(block.heading);

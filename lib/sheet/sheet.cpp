@@ -16,7 +16,7 @@ using page::Cell;
 Cell pitch_fact(const Comparison& c) {
     if (c.degrees.empty())
         return hertz_text(c.tonic);
-    const ComparedDegree& tonic = c.degrees.front();
+    const ComparedDegree& tonic = tonic_of(c);
     page::Phrase phrase{{page::Note{tonic.note}}};
     if (!tonic.deviation.is_unison())
         phrase.parts.push_back(page::cents(tonic.deviation).with_sign().in("cents"));

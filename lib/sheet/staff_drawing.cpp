@@ -22,7 +22,7 @@ constexpr double figure_points = 9.5, number_points = 9, name_points = 8, octave
 constexpr double figure_height = 4, number_height = 3.6, name_line = 3.9, slot_gap = 1.2;
 constexpr double octave_height = 4;
 /// Half spaces between the outermost ink and the words: a sign is higher than its note.
-constexpr int clear = 5;
+constexpr int clear = 6;
 /// Up to so many half spaces from the third line a note keeps its ledger lines; beyond it is
 /// written in another octave.
 constexpr int furthest = 14;
