@@ -47,10 +47,8 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
     return divisions;
 }
 
-Scale scale_argument(const std::string& text, DegreeOrder order) {
-    if (const auto instrument = load_instrument(text))
-        return played_scale(*instrument, Catalogue::installed());
-    return load_scale(text, Catalogue::installed(), std::cin, order);
+LoadedScale scale_argument(const std::string& text) {
+    return load_scale_argument(text, {Catalogue::installed(), std::cin, {instrument_reader()}});
 }
 
 void print(const std::string& text) {

@@ -6,6 +6,7 @@
 #include <sectio/interval/interval.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/scale/load.hpp>
 #include <sectio/scale/scale.hpp>
 
 #include <CLI/CLI.hpp>
@@ -40,12 +41,12 @@ CLI::Validator from_one_up();
 std::vector<EqualDivision> parse_divisions(const std::string& text);
 
 /// What SCALE may be, for --help.
-inline constexpr const char* scale_help = "a catalogue id, a scale file, an instrument file, - for "
-                                          "standard input, or intervals separated "
-                                          "by commas";
+inline constexpr const char* scale_help = "a catalogue id, a file (scale, instrument, table, "
+                                          "JSON), - for standard input, or intervals or pitches "
+                                          "separated by commas, such as 9/8,5/4 or 440Hz,171±3c";
 
 /// SCALE as written on the command line.
-Scale scale_argument(const std::string& text, DegreeOrder order = DegreeOrder::rising);
+LoadedScale scale_argument(const std::string& text);
 
 /// Prints `json` on standard output.
 void print_json(const Json& json);
@@ -77,6 +78,7 @@ void add_identify(CLI::App& app);
 void add_sheet(CLI::App& app);
 void add_annotate(CLI::App& app);
 void add_frets(CLI::App& app);
+void add_perform(CLI::App& app);
 void add_tuning(CLI::App& app);
 void add_listen(CLI::App& app);
 void add_measure(CLI::App& app);

@@ -39,10 +39,10 @@ Wanted wanted(const Request& request) {
     if (auto limit = parse_limit_targets(request.targets, {"--targets", 0, 1})) {
         result.targets = std::move(*limit);
     } else {
-        const Scale scale = scale_argument(request.targets, DegreeOrder::any);
-        for (const Degree& degree : scale.degrees)
-            result.targets.intervals.push_back(degree.interval);
-        result.period = scale.period.value_or(Interval::octave());
+        const PitchList list = to_list(scale_argument(request.targets));
+        for (const ListedPitch& pitch : list.pitches)
+            result.targets.intervals.push_back(pitch.above.figure);
+        result.period = list.period.value_or(Interval::octave());
     }
     if (!request.period.empty())
         result.period =

@@ -37,7 +37,7 @@ Instrument instrument_option(const std::string& path) {
 Scale scale_on(Request& request, FretRequest& plan) {
     auto instrument = load_instrument(request.scale);
     if (!instrument)
-        return scale_argument(request.scale);
+        return to_scale(scale_argument(request.scale));
     Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
     instrument->strings = {instrument->string(request.string)};
     if (!plan.instrument)
@@ -54,7 +54,7 @@ FretRequest plan_of(const Request& request) {
     const NameLookup names = Catalogue::installed().names();
     if (!request.up_to.empty())
         plan.plan.up_to = parse_interval(request.up_to, {"--up-to", 0, 1}, names);
-    plan.plan.share = parse_interval(request.share, {"--share", 0, 1}, names);
+    plan.plan.share = parse_size(request.share, {"--share", 0, 1}, names);
     if (!request.instrument.empty())
         plan.instrument = instrument_option(request.instrument);
     plan.date = today();

@@ -7,7 +7,6 @@
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
-#include <sectio/instrument/load_instrument.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/score/melody.hpp>
 
@@ -79,9 +78,7 @@ bool is_score_file(const std::string& path) {
 Melody melody_argument(const std::string& text) {
     if (is_score_file(text))
         return score::melody_of(score::read_score(score::read_document(text))).melody;
-    if (const auto instrument = load_instrument(text))
-        return melody_of(played_scale(*instrument, Catalogue::installed()));
-    return load_melody(text, Catalogue::installed(), std::cin);
+    return to_melody(scale_argument(text));
 }
 
 void run(const Request& request, const CLI::App& command) {
@@ -91,7 +88,7 @@ void run(const Request& request, const CLI::App& command) {
     options.tonic = known_tonic(request.tonic, melody);
     options.spread = cents_option(request.spread, "--spread");
     if (!request.uncertainty.empty())
-        options.uncertainty = parse_interval(request.uncertainty, {"--uncertainty"});
+        options.uncertainty = parse_uncertainty(request.uncertainty, {"--uncertainty"});
     options.show = request.show;
     const ScaleLibrary& all = ScaleLibrary::installed();
     const ScaleLibrary library = request.among.empty() ? all : all.among(request.among);

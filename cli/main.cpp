@@ -66,6 +66,7 @@ int run(int argc, char** argv) {
     sectio::cli::add_sheet(app);
     sectio::cli::add_annotate(app);
     sectio::cli::add_frets(app);
+    sectio::cli::add_perform(app);
     sectio::cli::add_tuning(app);
     sectio::cli::add_listen(app);
     sectio::cli::add_measure(app);

@@ -5,8 +5,11 @@
 #include "progress_line.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/hearing_page.hpp>
+#include <sectio/measure/picture.hpp>
+#include <sectio/measure/pitch_track.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <functional>
@@ -22,6 +25,7 @@ struct Request {
     std::string reference;
     std::string period = "none";
     std::string picture;
+    double step_s = 0.01;
 };
 
 std::optional<Interval> period_of(const std::string& text) {
@@ -34,6 +38,31 @@ std::optional<std::string> given(const std::string& text) {
     return text.empty() ? std::nullopt : std::optional(text);
 }
 
+measure::Recording one(const std::string& file, const Request& request, const Progress& progress) {
+    const std::string kind = ending(file);
+    if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
+        return measure::listen(file, progress);
+    return measure::recording_of(
+        measure::read_pitch_track(read_whole(file, limits::table_bytes), file, request.step_s),
+        file);
+}
+
+/// Refuses before the work what cannot be drawn after it.
+void check_picture(const std::string& file) {
+    const std::string kind = ending(file);
+    if (!file.empty() && kind != ".pdf" && kind != ".svg" && kind != ".png")
+        throw error(message::unknown_output_kind, file, {"--picture"}, ".pdf, .svg, .png");
+}
+
+void write_picture(const Request& request, const measure::Hearing& hearing, const Pitch& a4) {
+    const page::Page page = measure::picture_page(hearing, a4);
+    const auto format = page::format_of(request.picture);
+    write_whole(request.picture,
+                format ? page::print(page, *format)
+                       : measure::print_png(std::get<page::Drawing>(page.blocks.front())),
+                request.files.front());
+}
+
 measure::Hearing listened(const Request& request, const Pitch& a4) {
     ProgressLine progress;
     std::vector<measure::Recording> recordings;
@@ -41,7 +70,7 @@ measure::Hearing listened(const Request& request, const Pitch& a4) {
     for (const std::string& file : request.files) {
         const double before = static_cast<double>(recordings.size());
         recordings.push_back(
-            measure::listen(file, [&](double done) { progress((before + done) / files); }));
+            one(file, request, [&](double done) { progress((before + done) / files); }));
     }
     std::optional<double> tonic;
     if (!request.tonic.empty())
@@ -53,13 +82,17 @@ void run(const Request& request, const CLI::App& command) {
     const bool scale_file = ending(request.common.out) == ".toml";
     if (!scale_file)
         check_out(request.common, ".toml, ");
+    check_picture(request.picture);
     const std::optional<Interval> period = period_of(request.period);
     const Pitch a4 = reference_of(given(request.reference), std::nullopt);
     const measure::Hearing hearing = listened(request, a4);
+    if (!request.picture.empty())
+        write_picture(request, hearing, a4);
     CommonOptions shown = request.common;
     if (scale_file) {
         write_whole(request.common.out,
-                    measure::scale_file_text(measure::scale_of(hearing, period)));
+                    measure::scale_file_text(measure::scale_of(hearing, period)),
+                    request.files.front());
         shown.out.clear();
         if (!shown.json)
             return;
@@ -73,7 +106,16 @@ void add_measure_recording(CLI::App& measure) {
     const auto request = std::make_shared<Request>();
     CLI::App* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
-    command->add_option("FILE", request->files, "sound files: WAV, FLAC, AIFF, OGG")->required();
+    command
+        ->add_option("FILE", request->files,
+                     "sound files (WAV, FLAC, AIFF, OGG), or tables of times and frequencies")
+        ->required();
+    command->add_option("--picture", request->picture,
+                        "draw the pitch over time and its histogram: .pdf, .svg, .png");
+    command
+        ->add_option("--step", request->step_s,
+                     "seconds between the values of a table without times")
+        ->check(CLI::Range(1e-4, 10.0));
     command->add_option("--tonic", request->tonic,
                         "the pitch that cents are counted from, such as D4");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");

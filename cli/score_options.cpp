@@ -1,6 +1,7 @@
 #include "score_options.hpp"
 
 #include <sectio/base/error.hpp>
+#include <sectio/scale/lookup.hpp>
 #include <sectio/score/messages.hpp>
 
 #include <fmt/format.h>
@@ -19,11 +20,10 @@ std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::st
     if (!text.empty() && text.find_first_not_of("0123456789") == std::string::npos)
         return tuning_by_division(parse_division(text, {"--system"}), tonic, a4);
     const auto entry = Catalogue::installed().find(text);
-    if (!entry) {
-        const auto near = Catalogue::installed().similar(text);
+    if (!entry)
         throw error(message::unknown_system, text, {"--system"},
-                    near.empty() ? "" : fmt::format(" (near it: {})", fmt::join(near, ", ")));
-    }
+                    suggestion(Catalogue::installed(), text,
+                               [](const Entry& e) { return e.kind == EntryKind::system; }));
     return tuning_by_system(*entry, tonic, a4);
 }
 

@@ -1,4 +1,5 @@
 #include <sectio/base/error.hpp>
+#include <sectio/base/visible.hpp>
 
 namespace sectio {
 
@@ -32,10 +33,10 @@ Error::Error(Message id, std::string message, std::string advice, std::string pi
       place_(std::move(place)) {
     const std::string where = place_.text();
     if (!where.empty())
-        what_ = where + ": ";
+        what_ = visible(where) + ": ";
     what_ += message_;
     if (!piece_.empty())
-        what_ += ": `" + shortened(piece_) + "`";
+        what_ += ": `" + visible(shortened(piece_)) + "`";
     if (!advice_.empty())
         what_ += "; " + advice_;
 }

@@ -1,3 +1,4 @@
+#include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
 
 #include <fmt/format.h>
@@ -208,12 +209,16 @@ page::Page identify_page(const Identification& answer) {
         page::Facts{"", "", {{"", std::string(text(answer.verdict)), "verdict"}}});
     page.blocks.push_back(candidate_table(answer));
     page.blocks.push_back(rest(answer));
-    page.blocks.push_back(namesake_words(answer));
+    if (auto chart = candidate_chart(answer))
+        page.blocks.push_back(std::move(*chart));
+    if (auto words = namesake_words(answer); !words.paragraphs.empty())
+        page.blocks.push_back(std::move(words));
     for (const Candidate& candidate : answer.candidates)
         if (candidate.named && !candidate.course.empty())
             page.blocks.push_back(course_words(candidate));
     page.blocks.push_back(distinction_table(answer));
-    page.blocks.push_back(distinction_words(answer));
+    if (!answer.distinguish.empty())
+        page.blocks.push_back(distinction_words(answer));
     page.blocks.push_back(difference_table(answer));
     page.blocks.push_back(pitch_table(answer));
     return page;

@@ -2,11 +2,13 @@
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/recording.hpp>
 #include <sectio/measure/sound_file.hpp>
+#include <sectio/measure/wave_chunks.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
 
 namespace sectio::measure {
 
@@ -35,6 +37,17 @@ void add_remarks(Recording& recording, std::int64_t promised) {
         recording.remarks.push_back(
             fmt::format("At {} place{} several notes sound at once; they were left out.", several,
                         several == 1 ? "" : "s"));
+}
+
+/// Sound libraries read what there is of a WAVE file whose header promises more, and say nothing.
+void add_header_remark(Recording& recording) {
+    std::ifstream file(recording.name, std::ios::binary);
+    try {
+        read_wave_chunks(file, recording.name);
+    } catch (const Error& e) {
+        if (e.id() == Message(message::wave_damaged))
+            recording.remarks.push_back("What is there was measured, but " + e.message() + ".");
+    }
 }
 
 /// A recording without a note: why.
@@ -82,6 +95,7 @@ Recording listen(const std::filesystem::path& file, const Progress& progress) {
     listener.finish();
     if (recording.seconds == 0)
         throw error(message::sound_empty, "", {recording.name});
+    add_header_remark(recording);
     add_remarks(recording, sound.promised_frames());
     check(recording);
     return recording;

@@ -47,6 +47,46 @@ double anchored(Drawing::Anchor anchor, double width) {
                                                : width;
 }
 
+/// Lines of a label that is to fit a box, and their style.
+struct FittedLabel {
+    std::vector<std::string> lines;
+    TextStyle style;
+};
+
+/// The largest type, from the label's own downwards, at which the text fits its box; the smallest
+/// counts where none does. Without a box there is one line.
+FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale) {
+    constexpr double smallest = 2, step = 0.95;
+    FittedLabel fit{{label.text}, {label.points * scale, label.bold, false, label.music}};
+    if (label.most_width <= 0)
+        return fit;
+    const double width = points_of_mm(label.most_width) * scale;
+    const double height = points_of_mm(label.most_height) * scale;
+    for (;; fit.style.size *= step) {
+        const double line = type.line("0", fit.style).height();
+        if (type.line(label.text, fit.style).width() <= width)
+            return fit;
+        fit.lines = type.lines(label.text, fit.style, width);
+        const bool fits = line * static_cast<double>(fit.lines.size()) <= height;
+        if (fits || fit.style.size < smallest)
+            return fit;
+        fit.lines = {label.text};
+    }
+}
+
+/// The label with its anchor at (x, y), where the baseline of its first line is.
+void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, double x, double y,
+                double scale) {
+    const FittedLabel fit = fitted(label, type, scale);
+    for (const std::string& words : fit.lines) {
+        SetText text = type.line(words, fit.style);
+        if (label.mirrored)
+            text = text.mirrored();
+        page.texts.push_back({x - anchored(label.anchor, text.width()), y - text.baseline(), text});
+        y += text.height();
+    }
+}
+
 /// Draws what the window shows, its upper left corner at (x, y).
 void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
                  double scale, const Window& window) {
@@ -65,11 +105,9 @@ void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double
             page.spots.push_back({x + s.x * unit - window.x1, y + s.y * unit - window.y1,
                                   s.radius * unit, s.filled});
     for (const Drawing::Label& label : drawing.labels) {
-        if (!window.has(label.x * unit, label.y * unit))
-            continue;
-        const SetText text = type.line(label.text, {label.points * scale, label.bold});
-        page.texts.push_back({x + label.x * unit - window.x1 - anchored(label.anchor, text.width()),
-                              y + label.y * unit - window.y1 - text.baseline(), text});
+        if (window.has(label.x * unit, label.y * unit))
+            draw_label(label, type, page, x + label.x * unit - window.x1,
+                       y + label.y * unit - window.y1, scale);
     }
 }
 
@@ -115,6 +153,13 @@ void draw_leaves(const Drawing& drawing, PagePen& pen) {
 }
 
 } // namespace
+
+Drawing with_figures(Drawing drawing, const Digits& digits) {
+    for (Drawing::Label& label : drawing.labels)
+        if (!label.value.empty())
+            label.text = for_people(label.value, digits);
+    return drawing;
+}
 
 double drawing_scale(const Drawing& drawing, double width) {
     return drawing.true_size ? 1

@@ -7,6 +7,9 @@
 
 namespace sectio::page {
 
+/// The drawing whose labels say their values, rounded.
+Drawing with_figures(Drawing drawing, const Digits& digits);
+
 /// By how much a drawing is made smaller to be at most `width` points wide; 1 for one of true size.
 double drawing_scale(const Drawing& drawing, double width);
 

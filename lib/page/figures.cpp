@@ -1,3 +1,4 @@
+#include <sectio/base/visible.hpp>
 #include <sectio/page/figures.hpp>
 
 #include <glib.h>
@@ -127,7 +128,7 @@ std::string one_line(std::string_view text) {
         else
             out.append(p, static_cast<std::size_t>(g_utf8_next_char(p) - p));
     }
-    return out;
+    return visible(out);
 }
 
 std::size_t display_width(std::string_view text) {

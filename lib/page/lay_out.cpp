@@ -157,7 +157,7 @@ class Pager {
     }
     void draw(const Drawing& block) {
         heading(block.heading, std::min(drawing_height(block, pen_), pen_.whole_room() - 40));
-        draw_drawing(block, pen_);
+        draw_drawing(with_figures(block, digits_), pen_);
         pen_.down(section_gap);
     }
 
@@ -173,6 +173,8 @@ class Pager {
     // Tables.
 
     double height(const Table& block) {
+        if (block.drawn)
+            return 0;
         const PageTable table(shown(block, digits_), pen_.type());
         if (table.empty())
             return 0;
@@ -207,6 +209,8 @@ class Pager {
         return table.plan(stand ? styles_.stand_reading : styles_.longer_reading, pen_.width());
     }
     void draw(const Table& block) {
+        if (block.drawn)
+            return;
         PageTable table(shown(block, digits_), pen_.type());
         if (table.empty())
             return;

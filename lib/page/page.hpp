@@ -74,6 +74,7 @@ struct Table {
     std::string heading{};
     std::vector<Column> columns{};
     std::vector<Row> rows{};
+    bool drawn = false; ///< a drawing beside it says the same: paper has that alone
 
     /// Adds a column and its cell in every row, `cell(items[i])`. The first call makes the rows.
     template <typename Items, typename MakeCell>
@@ -142,6 +143,11 @@ struct Drawing {
         double points = 9; ///< size of type
         Anchor anchor = Anchor::left;
         bool bold = false;
+        Cell value{}; ///< said instead of `text`, rounded as the page's other figures
+        /// Of a box, in mm: what does not fit is broken into lines and made smaller, not cut.
+        double most_width = 0, most_height = 0;
+        bool music = false;    ///< a sign of Noto Music
+        bool mirrored = false; ///< left for right
     };
     std::string heading{};
     std::string description{}; ///< for those who cannot see it

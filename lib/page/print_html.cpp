@@ -1,4 +1,5 @@
 #include <sectio/base/markup.hpp>
+#include <sectio/page/draw.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/print.hpp>
@@ -192,7 +193,7 @@ struct HtmlPrinter {
     }
     std::string operator()(const Drawing& block) const {
         return heading_html(block.heading)
-               + figure_html(as_svg(set_drawing(block, drawing_width)), block.description);
+               + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)), block.description);
     }
     std::string operator()(const Paragraphs& block) const {
         std::string out = heading_html(block.heading);

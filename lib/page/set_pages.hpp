@@ -19,6 +19,7 @@ struct TextStyle {
     double size = 10; ///< of the font, in points
     bool bold = false;
     bool italic = false;
+    bool music = false; ///< signs of Noto Music as the font has them
 };
 
 /// A text that is set and measured, on one line or several. Cheap to copy.
@@ -31,13 +32,16 @@ class SetText {
     double baseline() const { return baseline_; }
     /// The same at another size: outlines are scaled, nothing is set again.
     SetText scaled(double factor) const;
+    /// One glyph left for right, in the same box.
+    SetText mirrored() const;
 
   private:
     friend class Typesetter;
     friend class Surface;
     struct Piece {
         std::shared_ptr<const Shaped> shaped;
-        double x, y, scale; ///< of its upper left corner within the text
+        double x, y, scale;      ///< of its upper left corner within the text
+        double mirror_width = 0; ///< before scaling, of what is drawn left for right
     };
     SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
     /// Puts `other` behind this, on a baseline that lies `rise` above its own.

@@ -93,6 +93,10 @@ class Surface {
             cairo_save(cairo_);
             cairo_translate(cairo_, t.x + piece.x, t.y + y + piece.y);
             cairo_scale(cairo_, piece.scale, piece.scale);
+            if (piece.mirror_width > 0) {
+                cairo_translate(cairo_, piece.mirror_width, 0);
+                cairo_scale(cairo_, -1, 1);
+            }
             piece.shaped->show(cairo_);
             cairo_restore(cairo_);
         }

@@ -17,6 +17,8 @@ constexpr double set_size = 10;
 /// Points by which widths that were added up may differ from the one they are to fit.
 constexpr double fitting_slack = 0.01;
 constexpr const char* font_family = "Noto Sans, Noto Sans Symbols, Noto Sans Math, Noto Music";
+constexpr const char* music_family = "Noto Music";
+constexpr std::size_t fonts_used = 8; ///< all that font_index() tells apart
 
 template <auto release>
 struct Release {
@@ -31,9 +33,9 @@ using Attributes = std::unique_ptr<PangoAttrList, Release<pango_attr_list_unref>
 using Font = std::unique_ptr<PangoFontDescription, Release<pango_font_description_free>>;
 using Glyphs = std::unique_ptr<PangoGlyphItem, Release<pango_glyph_item_free>>;
 
-Font make_font(bool bold, bool italic) {
+Font make_font(bool bold, bool italic, bool music) {
     Font font(pango_font_description_new());
-    pango_font_description_set_family_static(font.get(), font_family);
+    pango_font_description_set_family_static(font.get(), music ? music_family : font_family);
     pango_font_description_set_absolute_size(font.get(), set_size * PANGO_SCALE);
     if (bold)
         pango_font_description_set_weight(font.get(), PANGO_WEIGHT_BOLD);
@@ -92,7 +94,7 @@ PangoContext* make_context() {
 }
 
 std::size_t font_index(const TextStyle& style) {
-    return (style.bold ? 1U : 0U) + (style.italic ? 2U : 0U);
+    return (style.bold ? 1U : 0U) + (style.italic ? 2U : 0U) + (style.music ? 4U : 0U);
 }
 
 /// Text that runs from right to left begins at the left margin all the same, under its neighbours:
@@ -182,14 +184,14 @@ class ShapedLine : public Shaped {
 struct Typesetter::State {
     Context context{make_context()};
     Attributes unhyphenated = no_hyphens();
-    std::array<Font, 4> fonts;
-    std::array<Attributes, 4> attributes;
-    std::array<std::unordered_map<std::string, SetText>, 4> lines;
+    std::array<Font, fonts_used> fonts;
+    std::array<Attributes, fonts_used> attributes;
+    std::array<std::unordered_map<std::string, SetText>, fonts_used> lines;
 
     const PangoFontDescription* font(const TextStyle& style) {
         Font& known = fonts[font_index(style)];
         if (!known)
-            known = make_font(style.bold, style.italic);
+            known = make_font(style.bold, style.italic, style.music);
         return known.get();
     }
     PangoAttrList* font_attributes(const TextStyle& style) {
@@ -225,6 +227,13 @@ SetText SetText::scaled(double factor) const {
     return text;
 }
 
+SetText SetText::mirrored() const {
+    SetText text = *this;
+    for (Piece& piece : text.pieces_)
+        piece.mirror_width = width_ / piece.scale;
+    return text;
+}
+
 void SetText::append(const SetText& other, double rise) {
     for (Piece piece : other.pieces_) {
         piece.x += width_, piece.y += baseline_ - other.baseline_ - rise;
@@ -240,7 +249,9 @@ SetText Typesetter::line(std::string_view text, const TextStyle& style) {
     auto& known = state_->lines[font_index(style)];
     auto found = known.find(std::string(text));
     if (found == known.end())
-        found = known.emplace(text, set_line(text, {set_size, style.bold, style.italic})).first;
+        found =
+            known.emplace(text, set_line(text, {set_size, style.bold, style.italic, style.music}))
+                .first;
     return found->second.scaled(style.size / set_size);
 }
 

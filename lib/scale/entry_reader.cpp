@@ -18,8 +18,7 @@ void read_scale(const TomlReader& reader, Entry& entry, const ReadInterval& read
         entry.division.emplace(Integer(*steps), period.value_or(Interval::octave()));
         entry.scale = as_scale(*entry.division);
     } else {
-        entry.scale.emplace();
-        read_degrees(reader, *entry.scale, read, DegreeOrder::rising);
+        entry.scale = to_scale(read_degrees(reader, read));
     }
     entry.scale->id = entry.id;
     entry.scale->name = entry.name;

@@ -1,10 +1,11 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/scale/load.hpp>
+#include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
 
+#include <algorithm>
 #include <filesystem>
-#include <iterator>
 
 namespace sectio {
 
@@ -23,32 +24,67 @@ Scale scale_of(const Entry& entry) {
                 entry.kind == EntryKind::comma ? "a comma" : "an interval");
 }
 
-Error unknown(const std::string& text, const Catalogue& catalogue) {
-    return error(message::unknown_scale, text, {"SCALE"}, catalogue.hint(text));
+/// True where the text can only be the name of a file.
+bool names_a_file(const std::string& text) {
+    constexpr std::string_view endings[]{".toml", ".csv", ".tsv", ".json", ".txt"};
+    return std::any_of(std::begin(endings), std::end(endings),
+                       [&](std::string_view ending) { return text.ends_with(ending); });
 }
 
 } // namespace
 
-Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input,
-                 DegreeOrder order) {
+LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sources) {
+    const Catalogue& catalogue = sources.catalogue;
+    const NameLookup names = catalogue.names();
     if (text == "-")
-        return read_scale_file(read_whole(input, "standard input", limits::scale_file_bytes),
-                               "standard input", catalogue.names(), order);
+        return read_pitches(read_whole(sources.input, "standard input", limits::table_bytes),
+                            "standard input", names, sources.readers);
     if (looks_like_id(text))
         if (const auto entry = catalogue.find(text))
             return scale_of(*entry);
     std::error_code ignored;
-    if (std::filesystem::is_regular_file(text, ignored))
-        return read_scale_file(read_whole(text, limits::scale_file_bytes), text, catalogue.names(),
-                               order);
-    if (text.ends_with(".toml"))
-        read_whole(text, limits::scale_file_bytes); // says why it cannot be read
+    if (names_a_file(text) || std::filesystem::is_regular_file(text, ignored))
+        return read_pitches(read_whole(text, limits::table_bytes), text, names, sources.readers);
     for (const Entry& entry : catalogue.named(text))
         if (entry.scale)
             return *entry.scale;
-    if (text.find_first_of("0123456789,") == std::string::npos)
-        throw unknown(text, catalogue);
-    return parse_degrees(text, "SCALE", catalogue.names(), order);
+    if (text.find_first_of("0123456789,;") == std::string::npos)
+        throw error(message::unknown_scale, text, {"SCALE"},
+                    suggestion(catalogue, text,
+                               [](const Entry& entry) { return entry.scale.has_value(); }));
+    return parse_pitches(text, {"SCALE"}, names);
+}
+
+Scale to_scale(const LoadedScale& loaded) {
+    const auto* scale = std::get_if<Scale>(&loaded);
+    return scale ? *scale : to_scale(std::get<PitchList>(loaded));
+}
+
+PitchList to_list(const LoadedScale& loaded) {
+    const auto* list = std::get_if<PitchList>(&loaded);
+    return list ? *list : to_list(std::get<Scale>(loaded));
+}
+
+Melody to_melody(const LoadedScale& loaded) {
+    return to_melody(to_list(loaded));
+}
+
+TunedScale tuned(const LoadedScale& loaded, const TuningOptions& options) {
+    const auto* list = std::get_if<PitchList>(&loaded);
+    if (!list || !list->zero || !options.tonic)
+        return tuned(to_scale(loaded), options);
+    const Pitch a4 = reference_of(options.reference, list->reference);
+    const Tonic asked = parse_tonic(*options.tonic, a4, {"--tonic"});
+    const std::size_t index = listed_tonic(*list, asked.pitch, {"--tonic"});
+    return tuned(to_scale(*list, index), {std::nullopt, options.reference});
+}
+
+Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input) {
+    return to_scale(load_scale_argument(text, {catalogue, input, {}}));
+}
+
+Melody load_melody(const std::string& text, const Catalogue& catalogue, std::istream& input) {
+    return to_melody(load_scale_argument(text, {catalogue, input, {}}));
 }
 
 Scale as_scale(const EqualDivision& division) {
@@ -61,7 +97,7 @@ Scale as_scale(const EqualDivision& division) {
         const Interval size = division.at(step);
         scale.degrees.push_back({size, to_expression(size), "", "", std::nullopt});
     }
-    complete(scale, {}, DegreeOrder::rising);
+    complete(scale, {});
     return scale;
 }
 

@@ -2,6 +2,7 @@
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
+#include <sstream>
 
 namespace sectio {
 
@@ -73,8 +74,10 @@ std::vector<const Entry*> Found::all() const {
     return entries;
 }
 
-Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
-              std::optional<EntryKind> kind) {
+namespace {
+
+Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
+             std::optional<EntryKind> kind) {
     Found found;
     const auto entries = of_kind(catalogue, kind);
     if (words.empty())
@@ -86,10 +89,38 @@ Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
     found.matching = holding(others, words, " ");
     if (found.called.empty() && found.matching.empty())
         found.matching = holding(others, words, "");
-    if (found.called.empty() && found.matching.empty())
-        throw nothing_found(catalogue, words);
     order_by_name(found.matching, words.front());
     return found;
+}
+
+} // namespace
+
+Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
+              std::optional<EntryKind> kind) {
+    Found found = search(catalogue, words, kind);
+    if (!words.empty() && found.called.empty() && found.matching.empty())
+        throw nothing_found(catalogue, words);
+    return found;
+}
+
+std::string suggestion(const Catalogue& catalogue, std::string_view text,
+                       const Accepted& accepted) {
+    constexpr std::size_t most = 3;
+    std::vector<std::string> words, ids;
+    std::istringstream in{std::string(text)};
+    for (std::string word; in >> word;)
+        words.push_back(word);
+    for (const std::string& id : catalogue.similar(text))
+        if (accepted(*catalogue.find(id)))
+            ids.push_back(id);
+    if (ids.empty() && !words.empty())
+        for (const Entry* entry : search(catalogue, words, std::nullopt).all())
+            if (ids.size() < most && accepted(*entry))
+                ids.push_back(entry->id);
+    std::string hint;
+    for (const std::string& id : ids)
+        hint += (hint.empty() ? "; did you mean " : " or ") + id;
+    return hint;
 }
 
 bool same_pitches(const Scale& a, std::size_t shift, const Scale& b) {

@@ -4,8 +4,10 @@
 
 #include <sectio/scale/catalogue.hpp>
 
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace sectio {
@@ -23,6 +25,14 @@ struct Found {
 /// @throws Error nothing_found with similar ids
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind = std::nullopt);
+
+/// Which entries an option takes.
+using Accepted = std::function<bool(const Entry&)>;
+
+/// "; did you mean A or B", where an option got `text`, which is no entry: of those that it accepts
+/// at most three, the ones with similar ids, else those that the words of `text` find. Empty where
+/// there is none.
+std::string suggestion(const Catalogue& catalogue, std::string_view text, const Accepted& accepted);
 
 /// True where both have exactly the same degrees and period, when the degrees of `a` are counted
 /// from its degree number `shift` (from 0): where the rotation of `a` that begins there is `b`.

@@ -1,6 +1,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/pitch_list.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <algorithm>
 
@@ -8,14 +9,18 @@ namespace sectio {
 
 namespace {
 
-std::size_t index_of_tonic(const std::vector<ListedPitch>& pitches) {
+/// Of intervals 1/1, else the lowest; of sounding pitches the lowest, since 1/1 is merely the
+/// first.
+std::size_t index_of_tonic(const PitchList& list) {
+    const auto& pitches = list.pitches;
     const auto unison = std::find_if(pitches.begin(), pitches.end(), [](const ListedPitch& p) {
         return p.above.figure.is_unison();
     });
     const auto lowest = std::min_element(
         pitches.begin(), pitches.end(),
         [](const ListedPitch& a, const ListedPitch& b) { return a.above.figure < b.above.figure; });
-    return static_cast<std::size_t>((unison != pitches.end() ? unison : lowest) - pitches.begin());
+    return static_cast<std::size_t>((!list.zero && unison != pitches.end() ? unison : lowest)
+                                    - pitches.begin());
 }
 
 std::optional<Interval> together(const std::optional<Interval>& a,
@@ -41,6 +46,37 @@ Degree degree_of(const ListedPitch& pitch, const ListedPitch& tonic, const Pitch
     return degree;
 }
 
+/// The tonic of a list: a pitch of its own, or the one that is understood.
+ListedPitch tonic_of(const PitchList& list, std::optional<std::size_t> tonic) {
+    if (!tonic && list.unison_understood)
+        return {{Interval(), std::nullopt, Basis::stated}, "1/1", "", "", Rational(1), false, {}};
+    return list.pitches.at(tonic.value_or(index_of_tonic(list)));
+}
+
+Scale without_degrees(const PitchList& list) {
+    Scale scale;
+    scale.name = list.name;
+    scale.source = list.source;
+    scale.tonic = list.tonic;
+    scale.reference = list.reference;
+    scale.period = list.period;
+    scale.remarks = list.remarks;
+    return scale;
+}
+
+/// The degrees as they stand, checked.
+Scale rising_scale(const PitchList& list) {
+    Scale scale = without_degrees(list);
+    std::vector<Place> places;
+    for (const ListedPitch& pitch : list.pitches) {
+        scale.degrees.push_back(
+            {pitch.above.figure, pitch.written, pitch.label, pitch.note, pitch.above.half_width});
+        places.push_back(pitch.place);
+    }
+    complete(scale, places);
+    return scale;
+}
+
 /// Rising, equal ones once: the first of them stays.
 void sort(std::vector<Degree>& degrees) {
     std::stable_sort(degrees.begin(), degrees.end(),
@@ -56,19 +92,54 @@ void sort(std::vector<Degree>& degrees) {
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
     if (list.pitches.empty())
         throw error(message::no_pitches, "", {});
-    const ListedPitch& first = list.pitches.at(tonic.value_or(index_of_tonic(list.pitches)));
-    Scale scale;
-    scale.name = list.name;
-    scale.source = list.source;
-    scale.reference = list.reference;
-    scale.tonic = list.zero ? std::optional(first.written) : list.tonic;
-    scale.period = list.period;
-    scale.remarks = list.remarks;
+    if (list.rising && !tonic)
+        return rising_scale(list);
+    const ListedPitch first = tonic_of(list, tonic);
+    Scale scale = without_degrees(list);
+    if (list.zero)
+        scale.tonic = first.written;
     for (const ListedPitch& pitch : list.pitches)
         scale.degrees.push_back(degree_of(pitch, first, list));
     sort(scale.degrees);
-    complete(scale, {}, DegreeOrder::rising);
+    complete(scale, {});
     return scale;
+}
+
+PitchList to_list(const Scale& scale) {
+    PitchList list;
+    list.name = scale.name;
+    list.source = scale.source;
+    list.tonic = scale.tonic;
+    list.reference = scale.reference;
+    list.period = scale.period;
+    list.remarks = scale.remarks;
+    list.unison_understood = true;
+    const auto add = [&](const Degree& degree) {
+        list.pitches.push_back({{degree.interval, degree.uncertainty, Basis::stated},
+                                degree.written,
+                                degree.name,
+                                degree.note,
+                                Rational(1),
+                                false,
+                                {}});
+    };
+    for (const Degree& degree : scale.degrees)
+        add(degree);
+    if (scale.period && *scale.period != Interval::octave())
+        add(scale.closing);
+    return list;
+}
+
+std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place& place) {
+    const auto away = [&](const ListedPitch& pitch) {
+        return absolute(*list.zero + pitch.above.figure - tonic);
+    };
+    const auto nearest = std::min_element(
+        list.pitches.begin(), list.pitches.end(),
+        [&](const ListedPitch& a, const ListedPitch& b) { return away(a) < away(b); });
+    if (away(*nearest) > Interval::steps(1, 24))
+        throw error(message::tonic_not_listed, "", place);
+    return static_cast<std::size_t>(nearest - list.pitches.begin());
 }
 
 Melody to_melody(const PitchList& list) {
@@ -76,7 +147,15 @@ Melody to_melody(const PitchList& list) {
     melody.name = list.name;
     melody.zero = list.counted_from;
     melody.sounding_zero = list.zero;
+    if (!list.zero && list.tonic)
+        melody.sounding_zero =
+            parse_tonic(*list.tonic, reference_of(std::nullopt, list.reference)).pitch;
     melody.in_time = list.in_time;
+    const bool lacks_unison =
+        std::none_of(list.pitches.begin(), list.pitches.end(),
+                     [](const ListedPitch& p) { return p.above.figure.is_unison(); });
+    if (list.unison_understood && lacks_unison)
+        melody.notes.emplace_back();
     for (const ListedPitch& pitch : list.pitches)
         melody.notes.push_back(
             {pitch.above.figure, pitch.weight, pitch.ends_phrase, pitch.above.half_width});

@@ -37,6 +37,8 @@ struct PitchList {
     std::optional<Pitch> zero; ///< of the interval 1/1, where frequencies are known
     MelodyZero counted_from = MelodyZero::free;
     bool in_time = false;                 ///< the order is that of a melody
+    bool unison_understood = false;       ///< counted from a tonic 1/1 that need not be listed
+    bool rising = false;                  ///< a scale is meant: each pitch above the one before
     std::optional<std::string> tonic;     ///< a pitch as written
     std::optional<std::string> reference; ///< as written
     std::optional<Interval> period;       ///< where the author gave one, or means the octave
@@ -45,15 +47,26 @@ struct PitchList {
 };
 
 /// The list as a scale: rising from its tonic, equal pitches once. The tonic is the pitch
-/// `tonic` (an index in the list); without it the one that is 1/1, else the lowest.
+/// `tonic` (an index in the list); without it the lowest of sounding pitches, and
+/// of intervals the one that is 1/1 or understood, else the lowest.
+/// A list in which a scale is meant is checked, not sorted.
 ///
 /// With a period all pitches are brought into it. A degree's half width is that of its pitch and of
 /// the tonic's together, which bounds their difference; the tonic keeps its own. Where frequencies
 /// are known, the scale's tonic is the frequency or note of its first degree as it was written.
-/// @throws Error no_pitches, no_degrees, too_many_degrees
+/// @throws Error no_pitches, no_degrees, too_many_degrees, degrees_not_rising,
+/// degree_outside_period
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);
 
-/// The list as a melody or a bag of weighted pitches, in its own order.
+/// The degrees of a scale as a list. A period other than the octave counts as a pitch.
+PitchList to_list(const Scale& scale);
+
+/// The pitch of the list that is meant by `tonic`: the nearest, within 50 cents.
+/// @throws Error tonic_not_listed
+std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place& place = {});
+
+/// The list as a melody or a bag of weighted pitches, in its own order; a tonic that is only
+/// understood goes first.
 Melody to_melody(const PitchList& list);
 
 } // namespace sectio

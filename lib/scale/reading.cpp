@@ -1,42 +1,41 @@
-#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
-#include <sectio/scale/load.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
-#include <filesystem>
-#include <sstream>
+#include <cctype>
 
 namespace sectio {
 
 namespace {
 
-/// A piece of a list and the column that it begins at, counted in characters.
+/// A piece of a list and the place that it begins at.
 struct Item {
     std::string_view text;
     Place place;
 };
 
+/// The pieces, columns counted in characters. Empty ones count where they stand between others on
+/// one line, since something is missing there.
 std::vector<Item> items_of(std::string_view text, const Place& place) {
     std::vector<Item> items;
-    std::size_t column = std::max<std::size_t>(place.column, 1);
+    Place here{place.source, place.line, std::max<std::size_t>(place.column, 1)};
     for (std::size_t begin = 0; begin <= text.size();) {
         const std::size_t end = std::min(text.find_first_of(",;\n", begin), text.size());
         const std::string_view piece = text.substr(begin, end - begin);
-        if (piece.find_first_not_of(" \t\r") != std::string_view::npos)
-            items.push_back({piece, {place.source, place.line, column}});
-        column += character_count(piece) + 1;
+        const bool between = begin > 0 && text[begin - 1] != '\n' && end < text.size()
+                             && text[end] != '\n' && !items.empty();
+        if (!trimmed(piece).empty() || between)
+            items.push_back({piece, here});
+        here.column += character_count(piece) + 1;
+        if (end < text.size() && text[end] == '\n' && here.line > 0)
+            here = {here.source, here.line + 1, 1};
         begin = end + 1;
     }
     return items;
-}
-
-bool holds_unison(const Melody& melody) {
-    return std::any_of(melody.notes.begin(), melody.notes.end(),
-                       [](const WeightedPitch& n) { return n.interval.is_unison(); });
 }
 
 void check_count(std::size_t count, const Place& place) {
@@ -46,39 +45,41 @@ void check_count(std::size_t count, const Place& place) {
         throw error(message::too_many_pitches, "", place, limits::identified_pitches);
 }
 
-/// A scale file is the only input that assigns its degrees.
-bool looks_like_scale_file(std::string_view text) {
-    for (std::size_t at = 0; (at = text.find("degrees", at)) != std::string_view::npos; ++at) {
-        const std::size_t next = text.find_first_not_of(" \t", at + 7);
-        if (next != std::string_view::npos && text[next] == '=')
-            return true;
+/// Its first line that says anything assigns a key or begins a table.
+bool looks_like_toml(std::string_view text) {
+    while (!text.empty()) {
+        const std::string_view line = text.substr(0, text.find('\n'));
+        const std::string_view said = trimmed(line);
+        if (!said.empty() && !said.starts_with('#')) {
+            const std::size_t key =
+                said.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_-");
+            const std::size_t sign = said.find_first_not_of(" \t", std::min(key, said.size()));
+            return said.starts_with('[')
+                   || (key != 0 && sign != std::string_view::npos && said[sign] == '=');
+        }
+        text.remove_prefix(std::min(text.size(), line.size() + 1));
     }
     return false;
 }
 
 /// One line with several cells is a list; more lines are a table.
 bool looks_like_list(std::string_view text) {
-    const std::size_t end = text.find_last_not_of(" \t\r\n");
-    return end != std::string_view::npos && text.substr(0, end).find('\n') == text.npos;
+    return trimmed(text).find('\n') == std::string_view::npos;
 }
 
-Melody read_text(const std::string& text, const std::string& file, const Catalogue& catalogue) {
-    if (looks_like_scale_file(text))
-        return melody_of(read_scale_file(text, file, catalogue.names(), DegreeOrder::any));
-    if (looks_like_list(text))
-        return parse_pitches(text, {file, 1, 1}, catalogue.names());
-    return read_table(text, file, catalogue.names());
-}
-
-bool holds_digit_or_comma(const std::string& text) {
-    return text.find_first_of("0123456789,;") != std::string::npos;
+PitchList read_document(const TomlValue& document, const NameLookup& names,
+                        const std::vector<DocumentReader>& readers) {
+    for (const DocumentReader& read : readers)
+        if (auto list = read(document, names))
+            return *list;
+    return read_scale_document(document, names);
 }
 
 } // namespace
 
-Melody parse_pitches(std::string_view text, const Place& place, const NameLookup& names) {
-    Melody melody;
-    melody.name = std::string(text);
+PitchList parse_pitches(std::string_view text, const Place& place, const NameLookup& names) {
+    PitchList list;
+    list.name = std::string(trimmed(text));
     const auto items = items_of(text, place);
     check_count(items.size(), place);
     const bool as_pitches = looks_like_pitch(items.front().text);
@@ -86,46 +87,40 @@ Melody parse_pitches(std::string_view text, const Place& place, const NameLookup
         if (looks_like_pitch(item.text) != as_pitches)
             throw error(message::pitches_mixed, item.text, item.place);
         const WrittenFigure read = parse_measured(item.text, item.place, names);
-        if (read.pitch && !melody.sounding_zero)
-            melody.sounding_zero = read.pitch;
-        melody.notes.push_back({read.pitch ? *read.pitch - *melody.sounding_zero : read.interval,
-                                Rational(1), false, read.uncertainty});
+        if (read.pitch && !list.zero)
+            list.zero = read.pitch;
+        ListedPitch pitch;
+        pitch.above = {read.pitch ? *read.pitch - *list.zero : read.interval, read.uncertainty,
+                       Basis::stated};
+        pitch.written = read.text;
+        pitch.place = item.place;
+        list.pitches.push_back(std::move(pitch));
     }
-    if (!as_pitches && !holds_unison(melody))
-        melody.notes.insert(melody.notes.begin(), WeightedPitch{});
-    return melody;
+    if (!as_pitches) {
+        list.unison_understood = true;
+        list.period = Interval::octave();
+        list.rising = std::all_of(list.pitches.begin(), list.pitches.end(),
+                                  [](const ListedPitch& p) { return p.above.exact(); });
+    }
+    return list;
 }
 
-Melody melody_of(const Scale& scale) {
-    Melody melody;
-    melody.name = scale.name;
-    for (const Degree& degree : scale.degrees)
-        melody.notes.push_back({degree.interval, Rational(1), false, degree.uncertainty});
-    if (!holds_unison(melody))
-        melody.notes.insert(melody.notes.begin(), WeightedPitch{});
-    if (scale.period && *scale.period != Interval::octave())
-        melody.notes.push_back({*scale.period, Rational(1), false, scale.closing.uncertainty});
-    if (scale.tonic) {
-        const Pitch a4 = scale.reference ? parse_reference(*scale.reference) : Pitch::concert_a();
-        melody.sounding_zero = parse_pitch(*scale.tonic, a4);
-    }
-    return melody;
+Scale parse_degrees(std::string_view text, const std::string& source, const NameLookup& names) {
+    return to_scale(parse_pitches(text, {source, 0, 1}, names));
 }
 
-Melody load_melody(const std::string& text, const Catalogue& catalogue, std::istream& input) {
-    if (text == "-")
-        return read_text(read_whole(input, "standard input", limits::table_bytes), "standard input",
-                         catalogue);
-    std::error_code ignored;
-    const bool is_file = std::filesystem::is_regular_file(text, ignored);
-    if (!catalogue.find(text) && is_file)
-        return read_text(read_whole(text, limits::table_bytes), text, catalogue);
-    if (!is_file && holds_digit_or_comma(text) && !catalogue.find(text)
-        && catalogue.named(text).empty() && !text.ends_with(".toml") && !text.ends_with(".csv"))
-        return parse_pitches(text, {"SCALE"}, catalogue.names());
-    if (text.ends_with(".csv") && !is_file)
-        read_whole(text, limits::table_bytes); // says why it cannot be read
-    return melody_of(load_scale(text, catalogue, input, DegreeOrder::any));
+PitchList read_pitches(const std::string& text, const std::string& file, const NameLookup& names,
+                       const std::vector<DocumentReader>& readers) {
+    if (file.ends_with(".toml") || looks_like_toml(text)) {
+        if (text.size() > limits::scale_file_bytes)
+            throw error(message::file_too_large, "", Place{file}, limits::scale_file_bytes);
+        return read_document(parse_toml(text, file), names, readers);
+    }
+    if (trimmed(text).starts_with('{'))
+        return read_json(text, file);
+    if (looks_like_list(text))
+        return parse_pitches(text, {file, 1, 1}, names);
+    return read_pitch_table(text, file, names);
 }
 
 } // namespace sectio

@@ -43,12 +43,10 @@ std::size_t Scale::tonic_index() const {
     return static_cast<std::size_t>(unison - degrees.begin());
 }
 
-void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order) {
+void complete(Scale& scale, const std::vector<Place>& places) {
     if (scale.degrees.size() > limits::scale_degrees)
         throw error(message::too_many_degrees, "", place_of(places, limits::scale_degrees),
                     limits::scale_degrees);
-    if (order == DegreeOrder::any)
-        return;
     take_closing(scale);
     for (std::size_t i = 0; i < scale.degrees.size(); ++i)
         check_degree(scale, i, place_of(places, i));
@@ -60,26 +58,6 @@ void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order)
         scale.closing = {*scale.period, to_expression(*scale.period), "", "", std::nullopt};
     if (scale.degrees.size() < 2 && !scale.period)
         throw error(message::no_degrees, "", place_of(places, 0));
-}
-
-Scale parse_degrees(std::string_view text, const std::string& source, const NameLookup& names,
-                    DegreeOrder order) {
-    Scale scale;
-    scale.name = std::string(text);
-    scale.period = Interval::octave();
-    std::vector<Place> places;
-    std::size_t column = 1;
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find(',', begin), text.size());
-        const std::string_view piece = text.substr(begin, end - begin);
-        places.push_back({source, 0, column});
-        scale.degrees.push_back({parse_interval(piece, places.back(), names),
-                                 std::string(trimmed(piece)), "", "", std::nullopt});
-        column += character_count(piece) + 1;
-        begin = end + 1;
-    }
-    complete(scale, places, order);
-    return scale;
 }
 
 } // namespace sectio

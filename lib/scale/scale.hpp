@@ -44,24 +44,18 @@ struct Scale {
     std::size_t tonic_index() const;
 };
 
-/// Which order of the written degrees is good.
-enum class DegreeOrder {
-    rising, ///< a scale: each above the one before
-    any,    ///< a bag of measurements, sorted and brought into the period by whoever reads it
-};
-
 /// Reads a scale file (TOML; docs/scale-files.md). `file_name` stands in errors.
 /// @throws Error with file, line and column
 Scale read_scale_file(std::string_view toml, const std::string& file_name,
-                      const NameLookup& names = nullptr, DegreeOrder order = DegreeOrder::rising);
+                      const NameLookup& names = nullptr);
 
 /// Reads degrees separated by commas: "9/8, 5/4, 31of53". The period is 2/1.
 /// @throws Error with the place in `text`
 Scale parse_degrees(std::string_view text, const std::string& source,
-                    const NameLookup& names = nullptr, DegreeOrder order = DegreeOrder::rising);
+                    const NameLookup& names = nullptr);
 
 /// Checks and completes a scale: puts 1/1 first, takes a written period out of the degrees.
 /// @throws Error degrees_not_rising, degree_outside_period, too_many_degrees, no_degrees
-void complete(Scale& scale, const std::vector<Place>& places, DegreeOrder order);
+void complete(Scale& scale, const std::vector<Place>& places);
 
 } // namespace sectio

@@ -140,14 +140,17 @@ class TableReader {
         const Rational value = table_number(found.text);
         named_ = false;
         Interval& interval = pitch.above.figure;
-        if (columns_.kind == PitchKind::hertz)
-            set_pitch(Pitch::from_hertz(value), pitch);
-        else if (columns_.kind == PitchKind::commas)
+        if (columns_.kind == PitchKind::hertz) {
+            pitch.written = exact_decimal(value) + "Hz";
+            return set_pitch(Pitch::from_hertz(value), pitch);
+        }
+        if (columns_.kind == PitchKind::commas)
             interval = Interval::octave() * (value / Integer(53));
         else if (columns_.kind == PitchKind::written_commas)
             interval = Interval::octave() * ((value - Integer(commas_of_c4)) / Integer(53));
         else
             interval = Interval::from_cents(value);
+        pitch.written = to_expression(interval); // with the unit that the column says
     }
 
     /// Named notes are counted from C4, frequencies from the first.

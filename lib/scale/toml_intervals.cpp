@@ -1,6 +1,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/reading.hpp>
 #include <sectio/scale/toml_intervals.hpp>
 
 #include <memory>
@@ -15,38 +16,47 @@ constexpr std::string_view degree_keys = "interval, name, note, uncertainty";
 constexpr std::string_view degrees_example =
     "degrees = [\"9/8\", { interval = \"5/4\", name = \"third\" }]";
 
-Degree read_degree_table(const TomlReader& reader, const ReadInterval& read) {
+std::optional<Interval> half_width(const TomlReader& reader) {
+    const auto text = reader.optional_text("uncertainty");
+    if (!text)
+        return std::nullopt;
+    return parse_uncertainty(*text, reader.place_of("uncertainty"));
+}
+
+void read_degree_table(const TomlReader& reader, const ReadInterval& read, ListedPitch& degree) {
     reader.allow_only(degree_keys);
-    Degree degree;
     degree.written = reader.required_text("interval");
-    degree.interval = *optional_interval(reader, "interval", read);
-    degree.name = reader.optional_text("name").value_or("");
+    degree.above.figure = *optional_interval(reader, "interval", read);
+    degree.above.half_width = half_width(reader);
+    degree.label = reader.optional_text("name").value_or("");
     degree.note = reader.optional_text("note").value_or("");
     if (!degree.note.empty())
         parse_note_name(degree.note, reader.place_of("note"));
-    if (const auto width = reader.optional_text("uncertainty")) {
-        degree.uncertainty = parse_interval(*width, reader.place_of("uncertainty"));
-        if (!(*degree.uncertainty > Interval()))
-            throw error(message::uncertainty_negative, "", reader.place_of("uncertainty"));
+}
+
+ListedPitch read_degree(const TomlValue& value, const ReadInterval& read) {
+    ListedPitch degree;
+    degree.place = value.place;
+    if (value.table()) {
+        read_degree_table(TomlReader(value), read, degree);
+    } else if (const std::string* text = value.text()) {
+        degree.above.figure = read(*text, value.inside());
+        degree.written = *text;
+    } else {
+        throw TomlReader::wrong_kind(value, "degrees", "intervals in quotes or tables",
+                                     degrees_example);
     }
     return degree;
 }
 
-Degree read_degree(const TomlValue& value, const ReadInterval& read) {
-    if (value.table())
-        return read_degree_table(TomlReader(value), read);
-    if (const std::string* text = value.text())
-        return {read(*text, value.inside()), *text, "", "", std::nullopt};
-    throw TomlReader::wrong_kind(value, "degrees", "intervals in quotes or tables",
-                                 degrees_example);
-}
-
-void read_period(const TomlReader& reader, Scale& scale, const ReadInterval& read) {
-    const auto period = reader.optional_text("period");
-    if (period != "none")
-        scale.period = period ? optional_interval(reader, "period", read) : Interval::octave();
-    if (scale.period && !(*scale.period > Interval()))
-        throw error(message::period_not_rising, *period, reader.place_of("period"));
+std::optional<Interval> read_period(const TomlReader& reader, const ReadInterval& read) {
+    const auto text = reader.optional_text("period");
+    if (text == "none")
+        return std::nullopt;
+    const Interval period = text ? *optional_interval(reader, "period", read) : Interval::octave();
+    if (!(period > Interval()))
+        throw error(message::period_not_rising, *text, reader.place_of("period"));
+    return period;
 }
 
 } // namespace
@@ -83,18 +93,16 @@ std::vector<Interval> intervals(const TomlReader& reader, std::string_view key,
     return all;
 }
 
-void read_degrees(const TomlReader& reader, Scale& scale, const ReadInterval& read,
-                  DegreeOrder order) {
-    read_period(reader, scale, read);
+PitchList read_degrees(const TomlReader& reader, const ReadInterval& read) {
+    PitchList list;
+    list.rising = list.unison_understood = true;
+    list.period = read_period(reader, read);
     const auto& degrees = reader.required_list("degrees", "degrees = [\"9/8\", \"5/4\"]");
     if (degrees.empty())
         throw error(message::no_degrees, "", reader.place_of("degrees"));
-    std::vector<Place> places;
-    for (const TomlValue& value : degrees) {
-        places.push_back(value.place);
-        scale.degrees.push_back(read_degree(value, read));
-    }
-    complete(scale, places, order);
+    for (const TomlValue& value : degrees)
+        list.pitches.push_back(read_degree(value, read));
+    return list;
 }
 
 } // namespace sectio

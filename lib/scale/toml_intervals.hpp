@@ -3,7 +3,7 @@
 /// Private to lib/scale and the rooms below: intervals and degrees in TOML tables.
 
 #include <sectio/base/toml.hpp>
-#include <sectio/scale/scale.hpp>
+#include <sectio/scale/pitch_list.hpp>
 
 #include <functional>
 #include <optional>
@@ -29,8 +29,8 @@ std::optional<Interval> optional_interval(const TomlReader& reader, std::string_
 std::vector<Interval> intervals(const TomlReader& reader, std::string_view key,
                                 const ReadInterval& read = interval_reader());
 
-/// Reads `period` and `degrees` into `scale` and completes it.
-void read_degrees(const TomlReader& reader, Scale& scale, const ReadInterval& read,
-                  DegreeOrder order);
+/// Reads `period` and `degrees` of a table in which a scale is meant: their order is yet to be
+/// checked. @throws Error with place
+PitchList read_degrees(const TomlReader& reader, const ReadInterval& read);
 
 } // namespace sectio

@@ -1,5 +1,6 @@
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/reading.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
@@ -74,6 +75,13 @@ Interval read_width(const WrittenFigure& value, std::string_view text, const Pla
 
 } // namespace
 
+Interval parse_uncertainty(std::string_view text, const Place& place) {
+    const Interval width = parse_size(text, place);
+    if (!(width > Interval()))
+        throw error(message::uncertainty_negative, text, place);
+    return width;
+}
+
 bool looks_like_pitch(std::string_view text) {
     const std::string_view value = trimmed(split(text).value);
     if (is_hertz(value) || (is_plain_number(value) && is_hertz(split(text).width)))
@@ -94,9 +102,12 @@ bool looks_like_pitch(std::string_view text) {
 WrittenFigure parse_measured(std::string_view text, const Place& place, const NameLookup& names) {
     const Halves halves = split(text);
     std::string value(halves.value);
-    if (halves.has_width && is_plain_number(value))
+    if (halves.has_width && is_plain_number(value)) {
+        value.erase(value.find_last_not_of(' ') + 1);
         value += unit_of(halves.width);
+    }
     WrittenFigure read;
+    read.text = std::string(trimmed(value));
     if (looks_like_pitch(text))
         read.pitch = parse_pitch(value, Pitch::concert_a(), place);
     else

@@ -5,6 +5,7 @@
 #include <sectio/interval/expression.hpp>
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace sectio {
@@ -14,6 +15,7 @@ struct WrittenFigure {
     std::optional<Pitch> pitch; ///< where a sounding pitch was written
     Interval interval;          ///< else
     std::optional<Interval> uncertainty;
+    std::string text; ///< of the value alone, with its unit
 };
 
 /// True where the text names a sounding pitch: a frequency in Hz or a note with its octave.

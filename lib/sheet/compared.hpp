@@ -14,8 +14,17 @@ namespace sectio {
 struct SheetRow {
     const ComparedDegree* degree = nullptr;
     const ComparedDegree* next = nullptr;
-    std::size_t index = 0; ///< from 0, the tonic
+    std::size_t index = 0; ///< in Comparison::degrees, or behind them
+    long number = 1;       ///< from 1, the tonic; -1 for the degree below it
 };
+/// The degree 1/1.
+inline const ComparedDegree& tonic_of(const Comparison& c) {
+    return c.degrees[c.tuned.tonic_index()];
+}
+/// Index and number of a degree as programs and people count them from the tonic.
+inline long index_from_tonic(const Comparison& c, std::size_t degree) {
+    return static_cast<long>(degree) - static_cast<long>(c.tuned.tonic_index());
+}
 std::vector<SheetRow> rows_of(const Comparison& comparison);
 
 /// The half width of a degree as a page takes it.

@@ -53,9 +53,9 @@ class DegreeTable {
 
     void what_it_is() {
         add(Column{"No.", ColumnKind::key}.keyed("", "degree"),
-            [](const SheetRow& r) { return page::count(r.index + 1); });
+            [](const SheetRow& r) { return page::count(r.number); });
         add(Column{}.keyed("index", "").hidden(),
-            [](const SheetRow& r) { return page::count(r.index); });
+            [](const SheetRow& r) { return page::count(r.number > 0 ? r.number - 1 : r.number); });
         add(Column{"Name", ColumnKind::words}.keyed("name"),
             [](const SheetRow& r) { return r.degree->degree.name; });
         add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
@@ -139,9 +139,9 @@ page::Figure borne_by_all(page::Figure figure, const Comparison& c) {
 std::vector<SheetRow> rows_of(const Comparison& c) {
     std::vector<SheetRow> rows;
     for (const ComparedDegree& d : c.degrees)
-        rows.push_back({&d, nullptr, rows.size()});
+        rows.push_back({&d, nullptr, rows.size(), c.tuned.number(rows.size())});
     if (c.closing)
-        rows.push_back({&*c.closing, nullptr, rows.size()});
+        rows.push_back({&*c.closing, nullptr, rows.size(), c.tuned.number(rows.size())});
     for (std::size_t i = 0; i + 1 < rows.size(); ++i)
         rows[i].next = rows[i + 1].degree;
     return rows;
@@ -154,8 +154,7 @@ std::optional<page::HalfWidth> half_width(const ComparedDegree* d) {
 }
 
 bool steps_are_keys(const Comparison& c, const EqualDivision& division) {
-    return division == EqualDivision(12) && !c.degrees.empty()
-           && c.degrees.front().deviation.is_unison();
+    return division == EqualDivision(12) && !c.degrees.empty() && tonic_of(c).deviation.is_unison();
 }
 
 std::string division_name(const EqualDivision& division) {
@@ -191,12 +190,12 @@ page::Table summary_table(const Comparison& c) {
     add(Column{"RMS", ColumnKind::figure, group}.keyed("rms_error_cents", ""), rms);
     add(Column{"largest", ColumnKind::figure, group}, largest);
     add(Column{}.keyed("worst", "").hidden(),
-        [](const Summary& s) { return page::count(s.worst); });
+        [&](const Summary& s) { return page::count(index_from_tonic(c, s.worst)); });
     add(Column{"at degree", ColumnKind::words}, [&](const Summary& s) {
-        if (s.worst >= c.degrees.size())
-            return std::string();
+        if (s.worst >= c.degrees.size() || s.max_error.is_unison())
+            return std::string(); // where all are nought nothing is worst
         const std::string name = c.degrees[s.worst].degree.name;
-        return std::to_string(s.worst + 1) + (name.empty() ? "" : " " + name);
+        return std::to_string(c.tuned.number(s.worst)) + (name.empty() ? "" : " " + name);
     });
     return table;
 }

@@ -35,11 +35,11 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
     }
     for (const SheetRow& r : rows_of(c)) {
         const Integer& step = r.degree->against[division].step;
-        if (step < 0 || step > count)
+        if (r.number < 1 || step < 0 || step > count)
             continue;
         Step& at = steps[step.convert_to<std::size_t>()];
         if (at.degrees.empty())
-            at.first = r.index + 1;
+            at.first = static_cast<std::size_t>(r.number);
         at.degrees.push_back(r.degree);
     }
     return steps;

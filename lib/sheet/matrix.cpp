@@ -32,10 +32,10 @@ page::Table pairs(const Comparison& c, std::string heading, const char* key, con
         rows.begin(), rows.begin() + static_cast<std::ptrdiff_t>(c.degrees.size()));
     page::Table table{key, std::move(heading), {}, {}};
     table.add(degrees, Column{"from", ColumnKind::key}.keyed("from"),
-              [](const SheetRow& r) { return page::count(r.index + 1); });
+              [](const SheetRow& r) { return page::count(r.number); });
     for (const SheetRow& to : degrees)
         table.add(degrees,
-                  Column{std::to_string(to.index + 1), kind, "", to.index + 1}.keyed(
+                  Column{std::to_string(to.number), kind, "", to.index + 1}.keyed(
                       fmt::format("to[{}].{}", to.index, member)),
                   [&](const SheetRow& from) { return Cell(cell(from, to)); });
     return table;

@@ -8,7 +8,8 @@ namespace sectio {
 
 namespace {
 
-constexpr std::array parts{SheetPart{"matrix", "Interval matrix", matrix_part},
+constexpr std::array parts{SheetPart{"staff", "Staff notation", staff_part},
+                           SheetPart{"matrix", "Interval matrix", matrix_part},
                            SheetPart{"tuner", "Tuner card", tuner_part},
                            SheetPart{"errors", "Best equal divisions", errors_part},
                            SheetPart{"division", "Steps of a division", division_part}};

@@ -14,6 +14,9 @@ namespace sectio {
 
 using Blocks = std::vector<page::Block>;
 
+/// The degrees as notes on staves.
+Blocks staff_part(const Comparison& comparison, const SheetOptions& options);
+
 /// Every degree to every other in cents, the nearest simple ratio, and the beats of each against
 /// the drone. @throws Error as near_ratios()
 Blocks matrix_part(const Comparison& comparison, const SheetOptions& options);

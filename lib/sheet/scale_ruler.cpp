@@ -9,10 +9,13 @@ namespace sectio {
 
 namespace {
 
-/// Where the ruler ends: at the period, or at the highest degree of a set without one.
+/// Where the ruler ends: at the period, or at the highest degree of a set without one. It begins at
+/// the tonic; a set that reaches below it has none.
 Interval ruler_span(const Comparison& c) {
     if (c.scale.period)
         return *c.scale.period;
+    if (c.tuned.tonic_index() > 0)
+        return {};
     Interval highest;
     for (const ComparedDegree& d : c.degrees)
         highest = std::max(highest, d.degree.interval);
@@ -26,13 +29,13 @@ double fraction_of(const Interval& part, const Interval& whole) {
 
 /// Names of the keys from the tonic up, as the degrees spell them where one lies there.
 std::vector<std::string> key_names(const Comparison& c, long count) {
-    const int tonic = key_of(c.degrees.front().note);
+    const int tonic = key_of(tonic_of(c).note);
     std::vector<std::string> names;
     for (int key = tonic; key <= tonic + count; ++key) {
         const auto spelled = std::find_if(c.degrees.begin(), c.degrees.end(),
                                           [&](const auto& d) { return key_of(d.note) == key; });
         const bool ends = (key - tonic) % 12 == 0;
-        const NoteInOctave note = ends                         ? c.degrees.front().note
+        const NoteInOctave note = ends                         ? tonic_of(c).note
                                   : spelled != c.degrees.end() ? spelled->note
                                                                : usual_note(key);
         names.push_back(note.name.text(true));
@@ -50,7 +53,7 @@ page::Ruler scale_ruler(const Comparison& c) {
         return ruler;
     for (const SheetRow& r : rows_of(c))
         ruler.marks.push_back({std::clamp(fraction_of(r.degree->degree.interval, span), 0.0, 1.0),
-                               std::to_string(r.index + 1), one_line(r.degree->degree.name)});
+                               std::to_string(r.number), one_line(r.degree->degree.name)});
     for (const EqualDivision& division : c.divisions) {
         const Interval step = division.at(1);
         const Integer count = whole_periods(span, step);

@@ -16,7 +16,7 @@ using page::Cell;
 Cell pitch_fact(const Comparison& c) {
     if (c.degrees.empty())
         return hertz_text(c.tonic);
-    const ComparedDegree& tonic = c.degrees.front();
+    const ComparedDegree& tonic = tonic_of(c);
     page::Phrase phrase{{page::Note{tonic.note}}};
     if (!tonic.deviation.is_unison())
         phrase.parts.push_back(page::cents(tonic.deviation).with_sign().in("cents"));
@@ -83,13 +83,15 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
             "it are shown no finer.");
 }
 
-page::Paragraphs words_of(const Comparison& c, const SheetOptions& options) {
+/// `table`: the table is there, whose columns want to be explained.
+page::Paragraphs words_of(const Comparison& c, const SheetOptions& options, bool table) {
     page::Paragraphs words;
     if (options.strings.value_or(c.scale.measured()))
         words.paragraphs.push_back({page::Role::caution, string_caution});
     for (const std::string& remark : c.scale.remarks)
         words.paragraphs.push_back({page::Role::remark, remark});
-    add_notes(words, c);
+    if (table)
+        add_notes(words, c);
     if (!c.scale.source.empty())
         words.paragraphs.push_back({page::Role::source, c.scale.source});
     return words;
@@ -129,12 +131,12 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
         add_table(sheet, comparison);
     const bool first_leaf = asked("ruler") || asked("table");
     if (first_leaf)
-        sheet.blocks.push_back(words_of(comparison, options));
+        sheet.blocks.push_back(words_of(comparison, options, true));
     for (const std::string& name : options.pages)
         if (const SheetPart* part = find_part(name))
             add_part(sheet, *part, part->make(comparison, options));
     if (!first_leaf)
-        sheet.blocks.push_back(words_of(comparison, options));
+        sheet.blocks.push_back(words_of(comparison, options, false));
     sheet.sounds = sounds_of(comparison.tuned, options.drone);
     return sheet;
 }

@@ -4,6 +4,7 @@
 
 #include <sectio/page/page.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/sheet/staff.hpp>
 
 #include <optional>
 #include <string>
@@ -18,6 +19,7 @@ struct SheetOptions {
     std::optional<bool> strings; ///< whether to print the caution about strings; where nothing is
                                  ///< said, a measured scale gets it
     std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
+    StaffOptions staff;
     std::optional<Pitch> drone; ///< that the degrees beat against; else the tonic
 };
 

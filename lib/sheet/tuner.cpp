@@ -17,7 +17,7 @@ constexpr int first_key = 60, keys = 12;
 /// The scale from each of twelve keys, as far off the key as its own tonic is.
 std::vector<TunedScale> transposed(const Comparison& c) {
     std::vector<TunedScale> out;
-    const Interval off = c.degrees.empty() ? Interval() : c.degrees.front().deviation;
+    const Interval off = c.degrees.empty() ? Interval() : tonic_of(c).deviation;
     for (int key = first_key; key < first_key + keys; ++key) {
         const NoteInOctave note = usual_note(key);
         out.emplace_back(c.scale, Tonic{pitch_of_key(key, c.a4) + off, note.text(), note, true},
@@ -34,7 +34,7 @@ Blocks tuner_part(const Comparison& c, const SheetOptions&) {
     const std::vector<SheetRow> rows(all.begin(),
                                      all.begin() + static_cast<std::ptrdiff_t>(c.degrees.size()));
     table.add(rows, Column{"No.", ColumnKind::key}.keyed("degree"),
-              [](const SheetRow& r) { return page::count(r.index + 1); });
+              [](const SheetRow& r) { return page::count(r.number); });
     table.add(rows, Column{"Name", ColumnKind::words}.keyed("name"),
               [](const SheetRow& r) { return r.degree->degree.name; });
     table.add(

@@ -43,7 +43,7 @@ ScaleLibrary library_of(std::size_t count) {
 
 void ask(benchmark::State& state) {
     const ScaleLibrary library = library_of(static_cast<std::size_t>(state.range(0)));
-    const Melody melody = parse_pitches("190c, 290c, 505c, 700c, 880c, 1001c");
+    const Melody melody = to_melody(parse_pitches("190c, 290c, 505c, 700c, 880c, 1001c"));
     IdentifyOptions options;
     options.tonic.kind = KnownTonic::Kind::free;
     for (auto _ : state)

@@ -120,3 +120,40 @@ TEST_CASE("sheet: what cannot be meant is refused") {
         CHECK(outcome.out.empty());
     }
 }
+
+TEST_CASE("sheet: takes what was measured, as tuner, ruler or another command gave it") {
+    const support::TempDir dir;
+    support::write_file(dir / "tuner.csv", "note,cents\nD4,3\nE4,-12\nA4,0\n");
+    const json tuner = sheet({(dir / "tuner.csv").string()});
+    CHECK(tuner.at("tonic") == "D4+3c");
+    CHECK(tuner.at("degrees").at(1).at("cents") == "185.000");
+    const json hertz = sheet({"440Hz, 295Hz±0.5Hz, 330Hz", "--tonic", "D4"});
+    CHECK(hertz.at("tonic") == "295Hz");
+    CHECK(hertz.at("degrees").at(2).at("interval") == "88/59");
+    CHECK(sheet({"203±3c, 386c"}).at("degrees").at(1).at("uncertainty_cents") == "3");
+    support::write_file(dir / "sheet.json", sheet({"rast", "--tonic", "D4"}).dump());
+    CHECK(sheet({(dir / "sheet.json").string()}).at("degrees")
+          == sheet({"rast", "--tonic", "D4"}).at("degrees"));
+    CHECK(sheet({"9/8,5/4", "--tonic", "E♭"}).at("degrees").at(0).at("note") == "Eb4");
+}
+
+TEST_CASE("sheet: a scale is kept as a scale file, under a title of its own") {
+    const support::TempDir dir;
+    const std::string file = (dir / "kept.toml").string();
+    const auto kept =
+        run_sectio({"sheet", "rast", "--tonic", "D4", "--title", "Mine", "--out", file});
+    CHECK(kept.exit_code == 0);
+    const json read = sheet({file});
+    CHECK(read.at("name") == "Mine");
+    CHECK(read.at("tonic") == "D4");
+    CHECK(read.at("degrees") == sheet({"rast", "--tonic", "D4"}).at("degrees"));
+    CHECK(sheet({"rast", "--title", "Mine"}).at("name") == "Rast"); // the scale's name stays
+    const auto text = run_sectio({"sheet", "rast", "--title", "Mine"});
+    CHECK(text.out.starts_with("Mine\n"));
+}
+
+TEST_CASE("sheet: what is no scale is told what is near it") {
+    const auto outcome = run_sectio({"sheet", "bagpipe"});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.err.find("did you mean") != std::string::npos);
+}

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <regex>
+#include <set>
 
 using support::run;
 using support::run_sectio;
@@ -27,9 +28,11 @@ struct PageBoxes {
 };
 
 /// Boxes reach from a font's ascender to its descender. The font of music signs declares three
-/// times the height of its ♯ and ♭, which stand in the middle: of theirs the middle third counts.
+/// times the height of its ♯, ♭ and noteheads, which stand in the middle: of theirs the middle
+/// third counts.
 Box inked(Box box) {
-    if (box.word == "♯" || box.word == "♭") {
+    static const std::set<std::string> signs{"♯", "♭", "♮", "𝅝", "𝄞", "𝄠", "𝄡", "𝄢", "𝄪", "𝄫"};
+    if (signs.count(box.word) > 0) {
         const double third = (box.y2 - box.y1) / 3;
         box.y1 += third, box.y2 -= third;
     }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <complex>
 #include <numbers>
 #include <random>
 
@@ -13,16 +12,36 @@ namespace {
 constexpr int most_partials = 40;
 constexpr double plucked_at = 0.13, glide_s = 0.1;
 
-void add_partial(std::vector<double>& sound, const Tone& tone, double hz, double strength,
-                 double decay_s, double phase) {
-    const double turn = 2 * std::numbers::pi / tone.rate;
+void add_steady(std::vector<double>& sound, double turn, double strength, double decay,
+                double phase) {
+    const double c = decay * std::cos(turn), d = decay * std::sin(turn);
+    double re = strength * std::cos(phase), im = strength * std::sin(phase);
+    for (double& value : sound) {
+        value += im;
+        const double next = re * c - im * d;
+        im = re * d + im * c;
+        re = next;
+    }
+}
+
+void add_gliding(std::vector<double>& sound, const Tone& tone, double turn, double strength,
+                 double decay, double phase) {
     for (std::size_t i = 0; i < sound.size(); ++i) {
         const double t = static_cast<double>(i) / tone.rate;
-        if (tone.glide_cents != 0)
-            phase += turn * hz * (std::exp2(tone.glide_cents * std::exp(-t / glide_s) / 1200) - 1);
-        sound[i] += strength * std::exp(-t / decay_s)
-                    * std::sin(phase + turn * hz * static_cast<double>(i));
+        phase += turn * std::exp2(tone.glide_cents * std::exp(-t / glide_s) / 1200);
+        sound[i] += strength * std::sin(phase);
+        strength *= decay;
     }
+}
+
+void add_partial(std::vector<double>& sound, const Tone& tone, double hz, double strength,
+                 double decay_s, double phase) {
+    const double turn = 2 * std::numbers::pi * hz / tone.rate;
+    const double decay = std::exp(-1 / (decay_s * tone.rate));
+    if (tone.glide_cents == 0)
+        add_steady(sound, turn, strength, decay, phase);
+    else
+        add_gliding(sound, tone, turn, strength, decay, phase);
 }
 
 std::vector<float> scaled(const std::vector<double>& sound) {

@@ -16,7 +16,7 @@ using namespace sectio;
 namespace {
 
 Identification identified(const std::string& pitches, IdentifyOptions options = {}) {
-    return identify(parse_pitches(pitches, {}, Catalogue::installed().names()),
+    return identify(to_melody(parse_pitches(pitches, {}, Catalogue::installed().names())),
                     ScaleLibrary::installed(), options);
 }
 
@@ -70,7 +70,7 @@ TEST_CASE("A scale measured to a cent is named, and the probabilities add up") {
 TEST_CASE("Scales of the same pitches come out together, with what tells them apart") {
     for (const auto& [id, other] : {std::pair("huseyni", "neva"), std::pair("hicaz", "uzzal")}) {
         CAPTURE(id);
-        const Melody melody = melody_of(*Catalogue::installed().find(id)->scale);
+        const Melody melody = to_melody(to_list(*Catalogue::installed().find(id)->scale));
         const Identification answer = identify(melody, ScaleLibrary::installed());
         CHECK(answer.verdict == Verdict::ambiguous);
         CHECK(holds(named(answer), id));
@@ -199,12 +199,13 @@ TEST_CASE("Sets that do not repeat and other periods are compared as they are") 
     entry.scale->period.reset();
     const ScaleLibrary library({entry});
     const auto answer = [&](const char* pitches) {
-        return identify(parse_pitches(pitches), library, tonic(KnownTonic::Kind::known)).verdict;
+        return identify(to_melody(parse_pitches(pitches)), library, tonic(KnownTonic::Kind::known))
+            .verdict;
     };
     CHECK(answer("230c, 476c, 716c, 957c") == Verdict::fits);
     CHECK(answer("1430c, 1676c, 1916c, 957c") == Verdict::none); // an octave is not equal here
     const Identification triple =
-        identify(melody_of(*Catalogue::installed().find("rast")->scale), library);
+        identify(to_melody(to_list(*Catalogue::installed().find("rast")->scale)), library);
     CHECK(triple.verdict == Verdict::none);
 }
 

@@ -4,6 +4,7 @@
 #include "support/intervals.hpp"
 #include "support/paths.hpp"
 
+#include <sectio/scale/load.hpp>
 #include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
@@ -32,7 +33,7 @@ std::string table_failure(const std::string& text) {
 TEST_CASE("Intervals keep their value and take an uncertainty") {
     for (const char* text :
          {"203±3c, 5/4, 498.5c", "203c±3c; 5/4; 498.5c", "203 +- 3c,5/4,498.5c"}) {
-        const Melody melody = parse_pitches(text);
+        const Melody melody = to_melody(parse_pitches(text));
         REQUIRE(melody.notes.size() == 4); // 1/1 is understood
         CHECK(melody.notes[0].interval.is_unison());
         CHECK(melody.notes[1].interval == interval("203c"));
@@ -43,13 +44,13 @@ TEST_CASE("Intervals keep their value and take an uncertainty") {
 }
 
 TEST_CASE("Pitches become intervals above the first") {
-    const Melody melody = parse_pitches("440Hz, 495±0.5 Hz, 660Hz");
+    const Melody melody = to_melody(parse_pitches("440Hz, 495±0.5 Hz, 660Hz"));
     REQUIRE(melody.notes.size() == 3);
     CHECK(melody.notes[1].interval == interval("9/8"));
     CHECK(melody.notes[1].uncertainty == Interval::ratio(991, 990)); // 495.5 / 495
     CHECK(melody.notes[2].interval == interval("3/2"));
-    CHECK(parse_pitches("D4, A4, F#4-14c").notes[1].interval == interval("7of12"));
-    CHECK(parse_pitches("D4, A4, B♭3").notes[2].interval == interval("-4of12"));
+    CHECK(to_melody(parse_pitches("D4, A4, F#4-14c")).notes[1].interval == interval("7of12"));
+    CHECK(to_melody(parse_pitches("D4, A4, B♭3")).notes[2].interval == interval("-4of12"));
 }
 
 TEST_CASE("What is no list of pitches is refused with its place") {
@@ -185,4 +186,80 @@ TEST_CASE("Scales, files, tables and lists all make a melody") {
     CHECK(support::name_of(
               support::error_of([&] { load_melody((dir / "none.csv").string(), catalogue, none); }))
           == "cannot_read");
+}
+
+TEST_CASE("What is written keeps its unit without its uncertainty") {
+    CHECK(parse_pitches("203±3c, 5/4").pitches[0].written == "203c");
+    CHECK(parse_pitches("440 ± 0.5 Hz, 660Hz").pitches[0].written == "440Hz");
+    CHECK(to_scale(parse_pitches("440 ± 0.5 Hz, 660Hz")).tonic == "440Hz");
+}
+
+TEST_CASE("A bare number is no uncertainty") {
+    const auto name = [](std::string_view text) {
+        return support::name_of(support::error_of([&] { parse_uncertainty(text); }));
+    };
+    CHECK(name("3") == "size_needs_unit");
+    CHECK(name("2.5") == "decimal_without_cents");
+    CHECK(name("-3c") == "uncertainty_negative");
+    CHECK(parse_uncertainty("3c") == interval("3c"));
+    CHECK(parse_uncertainty("81/80") == interval("81/80"));
+    CHECK(support::name_of(support::error_of([] {
+              read_scale_file("name = 'x'\ndegrees = [{ interval = '3/2', uncertainty = '3' }]",
+                              "x.toml");
+          }))
+          == "size_needs_unit");
+}
+
+TEST_CASE("What commands printed reads back") {
+    const std::string sheet = R"({"name": "two", "tonic": "D4", "reference_hz": "415.000",
+        "degrees": [{"interval": "1/1", "written": "1/1", "name": "low"},
+                    {"interval": "203.4c", "written": "203.4c", "uncertainty_cents": "3"}],
+        "period": {"interval": "2/1"}})";
+    const Scale scale = to_scale(read_json(sheet, "s.json"));
+    CHECK(scale.tonic == "D4");
+    CHECK(scale.reference == "A4 = 415.000 Hz");
+    CHECK(scale.degrees[0].name == "low");
+    CHECK(scale.degrees[1].interval == interval("203.4c"));
+    CHECK(scale.degrees[1].uncertainty == interval("3c"));
+    CHECK(scale.period == interval("2/1"));
+    const PitchList measured = read_json(
+        R"({"pitches": [{"label": "a", "hz": "440.000", "uncertainty_cents": "2"},
+                        {"label": "b", "hz": "660.000"}]})",
+        "m.json");
+    CHECK(measured.pitches[1].above.figure == interval("3/2"));
+    CHECK(to_scale(measured).degrees[1].uncertainty == interval("2c")); // of the tonic
+    const auto name = [](const char* json) {
+        return support::name_of(support::error_of([&] { read_json(json, "x.json"); }));
+    };
+    CHECK(name("{\"degrees\": [") == "json_syntax");
+    CHECK(name("{}") == "no_pitches");
+    CHECK(name("{\"degrees\": [1]}") == "empty_expression");
+}
+
+TEST_CASE("A tonic that is asked for is the listed pitch, at its frequency") {
+    std::istringstream none;
+    const LoadedScale loaded =
+        load_scale_argument("440Hz, 295Hz, 330.5Hz", {Catalogue::installed(), none, {}});
+    const TunedScale on_d = tuned(loaded, {"D4", std::nullopt});
+    CHECK(on_d.tonic().pitch == parse_pitch("295Hz"));
+    CHECK(on_d.scale().degrees[2].interval == interval("440/295"));
+    CHECK(tuned(loaded, {}).tonic().pitch == parse_pitch("295Hz"));
+    CHECK(tuned(loaded, {"A4", std::nullopt}).scale().degrees.size() == 3);
+    CHECK(support::name_of(support::error_of([&] {
+              tuned(loaded, {"F4", std::nullopt});
+          }))
+          == "tonic_not_listed");
+}
+
+TEST_CASE("What is no scale is told what the catalogue would find") {
+    std::istringstream none;
+    const auto advice = [&](const char* text) {
+        const auto error = support::error_of([&] {
+            load_scale_argument(text, {Catalogue::installed(), none, {}});
+        });
+        return error ? error->message() : "";
+    };
+    CHECK(advice("bagpipe").find("did you mean") != std::string::npos);
+    CHECK(advice("huseynni").find("did you mean huseyni") != std::string::npos);
+    CHECK(advice("xyzzy").find("did you mean") == std::string::npos);
 }

@@ -56,9 +56,10 @@ TEST_CASE("Where frequencies are known the tonic is the pitch as it was written"
     for (ListedPitch& pitch : list.pitches)
         pitch.written = "440Hz";
     list.pitches[2].written = "391.1Hz";
-    CHECK(to_scale(list).tonic == "440Hz");
+    CHECK(to_scale(list).tonic == "391.1Hz"); // the lowest
+    CHECK(to_scale(list, 1).tonic == "440Hz");
     CHECK(to_scale(list, 2).tonic == "391.1Hz");
-    CHECK(to_scale(list).degrees[2].written == "498c");
+    CHECK(to_scale(list, 1).degrees[2].written == "498c");
 }
 
 TEST_CASE("A list becomes a melody in its own order") {

@@ -235,3 +235,23 @@ TEST_CASE("A sheet refuses digits beyond the limit") {
     options.digits = 10'001;
     CHECK_THROWS_AS(print_text(sheet_of("3/2", "D4").page, options), Error);
 }
+
+TEST_CASE("A set that reaches below its tonic is counted from the tonic") {
+    const Sheet sheet = sheet_of_file("name = \"set\"\nperiod = \"none\"\ntonic = \"D4\"\n"
+                                      "degrees = [\"-498c\", \"-200c\", \"9/8\", \"3/2\"]");
+    CHECK(sheet.fact("Tonic") == "D4 ≈ 293.66 Hz");
+    REQUIRE(sheet.rows() == 5);
+    CHECK(sheet.at(0, "No.") == "−2");
+    CHECK(sheet.at(1, "No.") == "−1");
+    CHECK(sheet.at(2, "No.") == "1");
+    CHECK(sheet.at(3, "No.") == "2");
+    CHECK(sheet.at(2, "", key) == "D4");
+    CHECK(sheet.ruler().marks.empty()); // it would have to begin below the tonic
+}
+
+TEST_CASE("Where every error is nought no degree is the worst") {
+    const Sheet sheet = sheet_of("9of53,31of53", "C4");
+    CHECK(Sheet::cell(sheet.summary(), 1, "largest", "Error in cents") == "0.0");
+    CHECK(Sheet::cell(sheet.summary(), 1, "at degree").empty());
+    CHECK_FALSE(Sheet::cell(sheet.summary(), 0, "at degree").empty());
+}

@@ -1,0 +1,78 @@
+// sectio perform SCORE: a MIDI file that sounds in a scale or a tuning system.
+
+#include "answer.hpp"
+#include "score_options.hpp"
+
+#include <sectio/base/error.hpp>
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/score/messages.hpp>
+#include <sectio/tuning/performance_page.hpp>
+
+#include <iostream>
+
+namespace sectio::cli {
+
+namespace {
+
+using namespace sectio::tuning;
+
+struct Request {
+    CommonOptions common;
+    ScoreOptions score;
+    std::string channels = "plain";
+    PerformOptions options;
+};
+
+/// Fails before the work where the output cannot be meant.
+void check_midi_out(const std::string& out) {
+    const std::string kind = ending(out);
+    if (!out.empty() && kind != ".mid" && kind != ".midi")
+        throw error(message::unknown_output_kind, out, {"--out"}, ".mid or .midi");
+}
+
+/// A MIDI file, known by its first bytes, or a score.
+Performance music_of(const ScoreOptions& options, const ChosenTuning& chosen) {
+    const bool piped = options.score == "-";
+    const std::string name = piped ? "standard input" : options.score;
+    std::string bytes = piped ? read_whole(std::cin, name, limits::score_bytes)
+                              : read_whole(options.score, limits::score_bytes);
+    if (bytes.starts_with("MThd"))
+        return performance_of(midi::read_file(bytes, name), *chosen.tuning, chosen.a4);
+    const score::Document document = score::document_of(std::move(bytes), name);
+    return performance_of(score::read_score(document), reading_of(options), *chosen.tuning,
+                          chosen.a4);
+}
+
+void run(Request request, const CLI::App& command) {
+    check_midi_out(request.common.out);
+    request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
+    const ChosenTuning chosen = tuning_of(request.score);
+    const Performance music = music_of(request.score, chosen);
+    Performed performed = perform(music, request.options);
+    performed.left_out.insert(music.left_out.begin(), music.left_out.end());
+    if (!request.common.out.empty())
+        write_whole(request.common.out, midi::file_bytes(performed.file), input_of(request.score));
+    CommonOptions page_options = request.common;
+    page_options.out.clear();
+    answer(performance_page(music, performed, request.options, chosen.tuning->text()), page_options,
+           command);
+}
+
+} // namespace
+
+void add_perform(CLI::App& app) {
+    const auto request = std::make_shared<Request>();
+    CLI::App* command = app.add_subcommand(
+        "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
+    add_score_options(*command, request->score, "a MusicXML file, plain or .mxl, or a MIDI file");
+    add_words(*command, "--channels", request->channels, {"plain", "mpe"},
+              "how notes that bend are shared out: over all channels, or as MPE lays down");
+    command->add_option("--bend-range", request->options.bend_range,
+                        "semitones of a full pitch bend, of which the file tells the receiver");
+    add_common_options(*command, request->common, ".mid or .midi");
+    command->callback([request, command] { run(*request, *command); });
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,85 @@
+#include <sectio/scale/print_scale.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio {
+
+namespace {
+
+/// A basic string of TOML 1.0: quotes, strokes and controls escaped.
+std::string in_quotes(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (c == '"' || c == '\\')
+            out += std::string("\\") + c;
+        else if (byte < 0x20 || byte == 0x7F)
+            out += fmt::format("\\u{:04X}", byte);
+        else
+            out += c;
+    }
+    return out + '"';
+}
+
+/// As it was written, where that says the same without a catalogue beside it.
+std::string expression(const Degree& degree) {
+    try {
+        if (!degree.written.empty() && parse_interval(degree.written) == degree.interval)
+            return degree.written;
+    } catch (const Error&) { // a name of the catalogue, say
+    }
+    return to_expression(degree.interval);
+}
+
+std::string degree_text(const Degree& degree) {
+    const std::string interval = in_quotes(expression(degree));
+    std::string more;
+    if (!degree.name.empty())
+        more += ", name = " + in_quotes(degree.name);
+    if (!degree.note.empty())
+        more += ", note = " + in_quotes(degree.note);
+    if (degree.uncertainty)
+        more += ", uncertainty = " + in_quotes(to_expression(*degree.uncertainty));
+    return more.empty() ? interval : "{ interval = " + interval + more + " }";
+}
+
+std::string list_text(std::string_view key, const std::vector<std::string>& items) {
+    std::string text = fmt::format("{} = [\n", key);
+    for (const std::string& item : items)
+        text += "  " + item + ",\n";
+    return text + "]\n";
+}
+
+std::vector<std::string> degree_texts(const Scale& scale) {
+    std::vector<std::string> items;
+    for (const Degree& degree : scale.degrees)
+        items.push_back(degree_text(degree));
+    if (scale.period && !(scale.closing.name.empty() && scale.closing.note.empty()))
+        items.push_back(degree_text(scale.closing));
+    return items;
+}
+
+} // namespace
+
+std::string print_scale_file(const Scale& scale) {
+    std::string text = fmt::format("name = {}\n", in_quotes(scale.name));
+    const auto add = [&](std::string_view key, const std::string& value) {
+        text += fmt::format("{} = {}\n", key, in_quotes(value));
+    };
+    if (!scale.source.empty())
+        add("source", scale.source);
+    if (scale.tonic)
+        add("tonic", *scale.tonic);
+    if (scale.reference)
+        add("reference", *scale.reference);
+    add("period", scale.period ? to_expression(*scale.period) : "none");
+    if (!scale.remarks.empty()) {
+        std::vector<std::string> remarks;
+        for (const std::string& remark : scale.remarks)
+            remarks.push_back(in_quotes(remark));
+        text += list_text("remarks", remarks);
+    }
+    return text + list_text("degrees", degree_texts(scale));
+}
+
+} // namespace sectio

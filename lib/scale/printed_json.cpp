@@ -1,0 +1,107 @@
+#include <sectio/base/messages.hpp>
+#include <sectio/interval/expression.hpp>
+#include <sectio/scale/messages.hpp>
+#include <sectio/scale/reading.hpp>
+
+#include <nlohmann/json.hpp>
+
+namespace sectio {
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// The text under a key; nothing where it is absent, null or no text.
+std::string text_of(const Json& object, const char* key) {
+    const auto found = object.find(key);
+    return found != object.end() && found->is_string() ? found->get<std::string>() : "";
+}
+
+/// The figure with all its digits: commands print measured ones once as they are borne, once exact.
+std::string exact_text(const Json& object, const std::string& key) {
+    const std::string exact = text_of(object, (key + "_exact").c_str());
+    return exact.empty() ? text_of(object, key.c_str()) : exact;
+}
+
+std::optional<Interval> half_width(const Json& object, const Place& place) {
+    const std::string cents = exact_text(object, "uncertainty_cents");
+    return cents.empty() ? std::nullopt : std::optional(parse_interval(cents + "c", place));
+}
+
+/// A degree of a sheet: its interval reads back exactly.
+ListedPitch degree_of(const Json& degree, const Place& place) {
+    ListedPitch pitch;
+    pitch.above = {parse_interval(text_of(degree, "interval"), place), half_width(degree, place),
+                   Basis::stated};
+    pitch.written = text_of(degree, "written");
+    if (pitch.written.empty())
+        pitch.written = text_of(degree, "interval");
+    pitch.label = text_of(degree, "name");
+    pitch.place = place;
+    return pitch;
+}
+
+PitchList sheet_of(const Json& document, const Place& place) {
+    PitchList list;
+    list.rising = list.unison_understood = true;
+    for (const Json& degree : document.at("degrees"))
+        list.pitches.push_back(degree_of(degree, place));
+    if (const auto period = document.find("period"); period != document.end())
+        if (const std::string text = text_of(*period, "interval"); !text.empty())
+            list.period = parse_interval(text, place);
+    return list;
+}
+
+/// A measured pitch: its frequency, or its cents above the first.
+ListedPitch measured_of(const Json& object, PitchList& list, const Place& place) {
+    ListedPitch pitch;
+    pitch.above.half_width = half_width(object, place);
+    pitch.label = text_of(object, "label");
+    pitch.place = place;
+    const std::string hertz = exact_text(object, "hz");
+    pitch.written = hertz.empty() ? exact_text(object, "cents") + "c" : hertz + "Hz";
+    if (hertz.empty()) {
+        pitch.above.figure = parse_interval(pitch.written, place);
+        return pitch;
+    }
+    const Pitch sounding = parse_pitch(pitch.written, Pitch::concert_a(), place);
+    if (!list.zero)
+        list.zero = sounding;
+    pitch.above.figure = sounding - *list.zero;
+    return pitch;
+}
+
+PitchList measured_of(const Json& document, const Place& place) {
+    PitchList list;
+    for (const Json& pitch : document.at("pitches"))
+        list.pitches.push_back(measured_of(pitch, list, place));
+    list.unison_understood = !list.zero;
+    return list;
+}
+
+} // namespace
+
+PitchList read_json(std::string_view json, const std::string& file_name) {
+    const Place place{file_name};
+    const Json document = Json::parse(json, nullptr, false);
+    if (document.is_discarded())
+        throw error(message::json_syntax, "", place);
+    const auto is_list = [&](const char* key) {
+        return document.is_object() && document.contains(key) && document.at(key).is_array()
+               && !document.at(key).empty();
+    };
+    if (!is_list("degrees") && !is_list("pitches"))
+        throw error(message::no_pitches, "", place);
+    PitchList list = is_list("degrees") ? sheet_of(document, place) : measured_of(document, place);
+    const std::string name = text_of(document, "name"),
+                      reference = text_of(document, "reference_hz");
+    list.name = name.empty() ? file_name : name;
+    list.source = text_of(document, "source");
+    if (const std::string tonic = text_of(document, "tonic"); !tonic.empty())
+        list.tonic = tonic;
+    if (!reference.empty())
+        list.reference = "A4 = " + reference + " Hz";
+    return list;
+}
+
+} // namespace sectio

@@ -1,0 +1,44 @@
+#pragma once
+/// @file
+/// Music played into a MIDI file that sounds in its tuning on ordinary instruments.
+
+#include <sectio/tuning/performance.hpp>
+
+namespace sectio::tuning {
+
+/// How notes are shared out over channels where pitch bend tunes them.
+enum class ChannelUse {
+    plain, ///< over all but channel 10; those of one bend and instrument share a channel
+    zone,  ///< channel 1 manages, each note has a member channel of its own. Source: "MIDI
+           ///< Polyphonic Expression" (M1-100-UM), MIDI Manufacturers Association
+};
+
+struct PerformOptions {
+    ChannelUse channels = ChannelUse::plain;
+    /// Semitones of a full pitch bend, 1 to 96, which the file tells the receiver. Where nothing is
+    /// said 2, which receivers that do not listen have anyway; more where the music bends itself.
+    std::optional<int> bend_range{};
+};
+
+/// A note for which no channel was free: it sounds, at another note's pitch deviation or
+/// while that of a pedalled note changes.
+struct CrowdedNote {
+    std::uint16_t instrument = 0;
+    midi::Ticks at = 0;
+    int key = 0;
+    Interval error; ///< played pitch minus the right one
+};
+
+struct Performed {
+    midi::File file;
+    std::size_t notes = 0;    ///< that sound
+    std::size_t channels = 0; ///< that notes sound on
+    Interval worst_error;     ///< largest of any note, not negative
+    std::vector<CrowdedNote> crowded;
+    std::map<std::string, std::size_t> left_out; ///< by the reason
+};
+
+/// @throws Error perform_zone_instruments, perform_bend_range
+Performed perform(const Performance& music, const PerformOptions& options = {});
+
+} // namespace sectio::tuning

@@ -1,0 +1,14 @@
+#pragma once
+/// @file
+/// What became of music that was performed, as a page.
+
+#include <sectio/page/page.hpp>
+#include <sectio/tuning/perform.hpp>
+
+namespace sectio::tuning {
+
+/// `tuning` names it, as a legend does.
+page::Page performance_page(const Performance& music, const Performed& performed,
+                            const PerformOptions& options, const std::string& tuning);
+
+} // namespace sectio::tuning

@@ -1,0 +1,267 @@
+// A score as music that sounds.
+
+#include <sectio/base/limits.hpp>
+#include <sectio/tuning/messages.hpp>
+#include <sectio/tuning/performance.hpp>
+#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/score_pitches.hpp>
+
+#include <algorithm>
+
+namespace sectio::tuning {
+
+namespace {
+
+using score::Beats;
+using score::Note;
+using score::Score;
+
+class ScorePlayer {
+  public:
+    ScorePlayer(const Score& score, const score::ReadingChoice& choice,
+                const score::NoteTuning& tuning, const Pitch& a4)
+        : score_(score), reading_(score::choose_reading(score, choice)),
+          pitches_(score, reading_, tuning, a4), ticks_(ticks_for(score)),
+          note_at_(first_of_bars(score.notes, score.bars.size(),
+                                 [](const Note& note) { return note.measure; })),
+          mark_at_(first_of_bars(score.played, score.bars.size(),
+                                 [](const score::PlayingMark& mark) { return mark.bar; })),
+          velocity_(score.parts.size(), usual_velocity) {
+        out_.time_base.ticks = ticks_;
+        out_.pitches = pitches_.all();
+        out_.words.emplace_back();
+    }
+
+    Performance run() {
+        set_instruments();
+        const std::vector<score::Bar> bars = common_bars(score_);
+        for (const std::size_t at : play_order(bars)) {
+            play_bar(at);
+            now_ = now_ + bars[at].end;
+        }
+        finish();
+        return std::move(out_);
+    }
+
+  private:
+    static constexpr int usual_velocity = 90; ///< MusicXML 4.0, attribute dynamics of sound
+
+    midi::Ticks tick(Beats time) const {
+        const Beats exact = time * Beats(ticks_, 1);
+        return (2 * exact.num() + exact.den()) / (2 * exact.den());
+    }
+
+    void set_instruments() {
+        for (const score::Part& part : score_.parts) {
+            const auto index = static_cast<std::uint16_t>(out_.instruments.size());
+            out_.instruments.push_back(
+                {part.name.empty() ? part.id : part.name, std::nullopt, part.percussion});
+            out_.names.parts.push_back(out_.instruments.back().name);
+            if (part.program)
+                out_.messages.push_back({index, midi::program(0, 0, *part.program)});
+        }
+        out_.names.measures = score_.measures;
+    }
+
+    /// The bar in every part that has it.
+    void play_bar(std::size_t at) {
+        if (score_.timewise) {
+            play_part_bar(at);
+            return;
+        }
+        for (const score::Part& part : score_.parts)
+            if (part.first_bar + at < part.behind_last_bar)
+                play_part_bar(part.first_bar + at);
+    }
+
+    void play_part_bar(std::size_t bar) {
+        bar_start_ = score_.bars[bar].start;
+        mark_ = mark_at_[bar];
+        marks_end_ = mark_at_[bar + 1];
+        set_tempos();
+        louder_.clear();
+        for (std::size_t i = mark_; i < marks_end_; ++i)
+            if (score_.played[i].loudness)
+                louder_[{score_.played[i].part, score_.played[i].at}] = velocity(score_.played[i]);
+        for (std::size_t i = note_at_[bar]; i < note_at_[bar + 1]; ++i)
+            take(i);
+        flush_graces();
+        for (const auto& [place, velocity] : louder_) // in the order of time within each part
+            velocity_[place.first] = velocity;
+    }
+
+    midi::Ticks time_of(Beats in_part) const { return tick(now_ + (in_part - bar_start_)); }
+
+    void set_tempos() {
+        constexpr std::int64_t minute = 60'000'000, most = (1 << 24) - 1;
+        for (std::size_t i = mark_; i < marks_end_; ++i)
+            if (const auto& tempo = score_.played[i].tempo) {
+                const std::int64_t beat = minute * tempo->den() / tempo->num();
+                out_.words[0].events.push_back(midi::tempo(
+                    time_of(score_.played[i].at),
+                    static_cast<std::uint32_t>(std::clamp<std::int64_t>(beat, 1, most))));
+            }
+    }
+
+    static int velocity(const score::PlayingMark& mark) {
+        const Beats wanted = *mark.loudness * Beats(usual_velocity, 100);
+        return static_cast<int>(std::clamp<std::int64_t>(wanted.num() / wanted.den(), 1, 127));
+    }
+
+    /// The velocity that holds at `note`: by the last mark before it in its bar, else as before.
+    int velocity_at(const Note& note) const {
+        const auto behind = louder_.upper_bound({note.part, note.onset});
+        if (behind != louder_.begin() && std::prev(behind)->first.first == note.part)
+            return std::prev(behind)->second;
+        return velocity_[note.part];
+    }
+
+    void take(std::size_t index) {
+        const Note& note = score_.notes[index];
+        if (note.is(Note::cue)) {
+            ++out_.left_out["cue notes"];
+            return;
+        }
+        const std::uint32_t found = pitches_.class_of(index);
+        count_unmatched(note, pitches_.of(found));
+        PlayedNote played;
+        played.begin = time_of(note.onset);
+        played.end = time_of(note.onset + note.duration);
+        played.pitch = found;
+        played.instrument = note.part;
+        played.key =
+            static_cast<std::uint8_t>(std::clamp(base_key(pitches_.of(found).nominal), 0, 127));
+        played.velocity = static_cast<std::uint8_t>(velocity_at(note));
+        if (note.is(Note::grace))
+            graces_[note.voice].push_back({played, note.is(Note::chord)});
+        else
+            keep(played, note);
+    }
+
+    void keep(PlayedNote played, const Note& note) {
+        if (!note.is(Note::chord))
+            shift_ = place_graces(note, played.end - played.begin);
+        played.begin += shift_;
+        if (note.is(Note::tie_stop) && prolong(played, note.is(Note::tie_start)))
+            return;
+        if (note.is(Note::tie_start))
+            ties_[{played.instrument, played.pitch}] = out_.notes.size();
+        push(played);
+    }
+
+    void push(const PlayedNote& played) {
+        if (out_.notes.size() == limits::performed_notes)
+            throw error(message::performance_too_long, "", {}, limits::performed_notes);
+        out_.notes.push_back(played);
+    }
+
+    /// Lengthens the note that `played` is tied to, where that ends as it begins.
+    bool prolong(const PlayedNote& played, bool goes_on) {
+        const auto open = ties_.find({played.instrument, played.pitch});
+        if (open == ties_.end() || out_.notes[open->second].end != played.begin)
+            return false;
+        out_.notes[open->second].end = played.end;
+        if (!goes_on)
+            ties_.erase(open);
+        return true;
+    }
+
+    /// Plays the grace notes of the note's voice in its first half at most; says how long they are.
+    midi::Ticks place_graces(const Note& note, midi::Ticks duration) {
+        const auto waiting = graces_.find(note.voice);
+        if (waiting == graces_.end())
+            return 0;
+        const auto heads = std::max<std::ptrdiff_t>(
+            1, std::count_if(waiting->second.begin(), waiting->second.end(),
+                             [](const Grace& grace) { return !grace.chord; }));
+        const midi::Ticks each = std::min<midi::Ticks>(ticks_ / 8, duration / (2 * heads));
+        midi::Ticks at = time_of(note.onset) - each;
+        for (Grace& grace : waiting->second) {
+            at += grace.chord ? 0 : each;
+            grace.note.begin = at;
+            grace.note.end = at + each;
+            push(grace.note);
+        }
+        graces_.erase(waiting);
+        return each * heads;
+    }
+
+    /// Grace notes that no note follows in their bar sound at its end.
+    void flush_graces() {
+        for (auto& [voice, graces] : graces_)
+            for (Grace& grace : graces) {
+                grace.note.end = grace.note.begin;
+                grace.note.begin = std::max<midi::Ticks>(0, grace.note.begin - ticks_ / 8);
+                push(grace.note);
+            }
+        graces_.clear();
+    }
+
+    void count_unmatched(const Note& note, const score::NoteClass& found) {
+        const auto* lacking = std::get_if<score::Lacking>(&found.outcome);
+        if (lacking == nullptr)
+            return;
+        const auto place = [](std::vector<std::string>& list,
+                              std::map<std::string, std::uint32_t>& known, std::string text) {
+            const auto [at, added] =
+                known.try_emplace(text, static_cast<std::uint32_t>(list.size()));
+            if (added)
+                list.push_back(std::move(text));
+            return at->second;
+        };
+        out_.unmatched.push_back({note.part, note.measure,
+                                  place(out_.names.pitches, pitch_names_,
+                                        text_with_octave(found.nominal, score::NameStyle::ascii)),
+                                  place(out_.names.reasons, reasons_, lacking->reason)});
+    }
+
+    void finish() {
+        const auto before = [](const auto& a, const auto& b) { return a.begin < b.begin; };
+        std::stable_sort(out_.notes.begin(), out_.notes.end(), before);
+        std::stable_sort(
+            out_.words[0].events.begin(), out_.words[0].events.end(),
+            [](const midi::Event& a, const midi::Event& b) { return a.time < b.time; });
+        out_.end = tick(now_);
+        for (const PlayedNote& note : out_.notes)
+            out_.end = std::max(out_.end, note.end);
+        out_.words[0].end = out_.end;
+        const std::string& work = score_.page.work;
+        const std::string& title = work.empty() ? score_.page.movement : work;
+        if (!title.empty())
+            out_.words[0].events.insert(out_.words[0].events.begin(),
+                                        midi::meta_event(0, midi::meta::track_name, title));
+        if (score_.without_pitch.unpitched > 0)
+            out_.left_out["notes without pitch"] = score_.without_pitch.unpitched;
+        if (score_.jumps > 0)
+            out_.left_out["da capo, dal segno and coda signs, not followed"] = score_.jumps;
+    }
+
+    struct Grace {
+        PlayedNote note;
+        bool chord; ///< sounds with the grace note before it
+    };
+
+    const Score& score_;
+    score::Reading reading_;
+    ScorePitches pitches_;
+    int ticks_;
+    std::vector<std::size_t> note_at_, mark_at_;
+    std::vector<int> velocity_; ///< of each part
+    Performance out_;
+    Beats now_, bar_start_;
+    std::size_t mark_ = 0, marks_end_ = 0; ///< of the present bar
+    midi::Ticks shift_ = 0;                ///< of the present chord, behind its grace notes
+    std::map<std::uint16_t, std::vector<Grace>> graces_;    ///< by voice
+    std::map<std::pair<std::uint16_t, Beats>, int> louder_; ///< velocities of the present bar
+    std::map<std::pair<std::uint16_t, std::uint32_t>, std::size_t> ties_;
+    std::map<std::string, std::uint32_t> pitch_names_, reasons_;
+};
+
+} // namespace
+
+Performance performance_of(const score::Score& score, const score::ReadingChoice& reading,
+                           const score::NoteTuning& tuning, const Pitch& a4) {
+    return ScorePlayer(score, reading, tuning, a4).run();
+}
+
+} // namespace sectio::tuning

@@ -1,0 +1,36 @@
+#pragma once
+/// @file
+/// A score in time: its bars as all parts have them, and in which order they are played.
+
+#include <sectio/score/score.hpp>
+
+#include <algorithm>
+#include <cstddef>
+#include <vector>
+
+namespace sectio::tuning {
+
+/// Ticks to the quarter note in which all times of the score are whole; where there is no such
+/// number within a MIDI file's reach, 20160 (2^6·3^2·5·7), to which times are rounded.
+int ticks_for(const score::Score& score);
+
+/// What all parts together say of each bar; `start` is 0 and `end` the longest part's length.
+std::vector<score::Bar> common_bars(const score::Score& score);
+
+/// Places in `bars` in the order of playing. A repeat without a beginning goes back to the end of
+/// the one before, or to the start. Source: MusicXML 4.0, elements repeat and ending.
+std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars);
+
+/// First place of each bar in a list whose entries name their bars in rising order; one more at the
+/// end.
+template <typename List, typename BarOf>
+std::vector<std::size_t> first_of_bars(const List& list, std::size_t bars, BarOf bar_of) {
+    std::vector<std::size_t> first(bars + 1, list.size());
+    for (std::size_t i = list.size(); i-- > 0;)
+        first[bar_of(list[i])] = i;
+    for (std::size_t bar = bars; bar-- > 0;)
+        first[bar] = std::min(first[bar], first[bar + 1]);
+    return first;
+}
+
+} // namespace sectio::tuning

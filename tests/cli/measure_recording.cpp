@@ -1,0 +1,162 @@
+// sectio measure recording and sectio samples, as a user runs them.
+
+#include "support/paths.hpp"
+#include "support/process.hpp"
+#include "support/tones.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <iostream>
+
+using nlohmann::json;
+using support::Outcome;
+using support::run_sectio;
+using support::Tone;
+
+namespace {
+
+std::string sound(double hz, double seconds = 0.7, int rate = 22050) {
+    return support::wave_file(
+        support::tone(
+            {.hz = hz, .seconds = seconds, .rate = static_cast<double>(rate), .noise_db = 50}),
+        rate);
+}
+
+Outcome in(const support::TempDir& folder, std::vector<std::string> arguments) {
+    return run_sectio(arguments, {.folder = folder.path()});
+}
+
+json json_of(const Outcome& outcome) {
+    INFO(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+    return json::parse(outcome.out);
+}
+
+double number(const json& text) {
+    return std::stod(text.get<std::string>());
+}
+
+void write_scale(const support::TempDir& folder) {
+    std::vector<std::vector<float>> parts;
+    for (double cents : {0, 204, 386, 498, 702})
+        parts.push_back(
+            support::tone({.hz = 220 * std::exp2(cents / 1200), .rate = 22050, .noise_db = 50}));
+    support::write_file(folder / "scale.wav", support::wave_file(support::joined(parts), 22050));
+}
+
+} // namespace
+
+TEST_CASE("measure recording lists a scale's pitches and writes it down") {
+    const support::TempDir folder;
+    write_scale(folder);
+    const json answer = json_of(in(folder, {"measure", "recording", "scale.wav", "--json"}));
+    REQUIRE(answer["pitches"].size() == 5);
+    const json& third = answer["pitches"][2];
+    CHECK(number(third["cents"]) == Approx(386).margin(0.2));
+    CHECK(third["note"] == "C#4");
+    CHECK(number(third["deviation_cents"]) == Approx(-14).margin(0.2));
+    CHECK(number(third["uncertainty_cents"]) < 0.2);
+    CHECK(answer["tonic"]["note"] == "A3");
+    CHECK(answer["notes"].size() == 5);
+    CHECK(in(folder, {"measure", "recording", "scale.wav", "--out", "scale.toml"}).exit_code == 0);
+    const json sheet = json_of(in(folder, {"sheet", "scale.toml", "--json"}));
+    CHECK(number(sheet["degrees"][2]["cents"]) == Approx(386).margin(0.2));
+    CHECK(in(folder, {"measure", "recording", "scale.wav", "--out", "notes.csv"}).exit_code == 0);
+    CHECK(in(folder, {"identify", "notes.csv"}).exit_code == 0);
+}
+
+TEST_CASE("measure recording draws its picture in every format") {
+    const support::TempDir folder;
+    write_scale(folder);
+    for (const auto& [name, magic] :
+         {std::pair{"p.pdf", "%PDF"}, {"p.svg", "<?xml"}, {"p.png", "\x89PNG"}}) {
+        const Outcome outcome =
+            in(folder, {"measure", "recording", "scale.wav", "--picture", name});
+        INFO(outcome.err);
+        CHECK(outcome.exit_code == 0);
+        CHECK(support::read_file(folder / name).starts_with(magic));
+    }
+    CHECK(in(folder, {"measure", "recording", "scale.wav", "--picture", "p.gif"}).exit_code == 2);
+}
+
+TEST_CASE("measure recording says what is wrong with a file") {
+    const support::TempDir folder;
+    const auto refusal = [&](const std::string& name, const std::string& bytes) {
+        support::write_file(folder / name, bytes);
+        return in(folder, {"measure", "recording", name});
+    };
+    const auto check = [](const Outcome& outcome, int code, const std::string& words) {
+        INFO(outcome.err);
+        CHECK(outcome.exit_code == code);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err.find(words) != std::string::npos);
+    };
+    check(in(folder, {"measure", "recording", "none.wav"}), 3, "none.wav: the file cannot be read");
+    check(refusal("text.wav", "this is no sound"), 2, "no sound file");
+    check(refusal("empty.wav", ""), 2, "no sound file");
+    check(refusal("head.wav", sound(220).substr(0, 44)), 2, "no sound");
+    std::string lying = sound(220);
+    lying.replace(24, 4, std::string("\x02\0\0\0", 4));
+    check(refusal("rate.wav", lying), 2, "2 frames a second");
+    check(refusal("silent.wav", support::wave_file(support::silence(1, 22050), 22050)), 2,
+          "silent");
+    check(refusal("noise.wav", support::wave_file(support::noise(1, 22050), 22050)), 2,
+          "steady pitch");
+}
+
+TEST_CASE("A file cut short is measured, and said to be cut short") {
+    const support::TempDir folder;
+    const std::string whole = sound(220, 2);
+    support::write_file(folder / "cut.wav", whole.substr(0, whole.size() / 2));
+    const json answer = json_of(in(folder, {"measure", "recording", "cut.wav", "--json"}));
+    CHECK(number(answer["pitches"][0]["hz"]) == Approx(220).margin(0.05));
+    REQUIRE(answer["remarks"].size() == 1);
+    CHECK(answer["remarks"][0].get<std::string>().find("header claims") != std::string::npos);
+}
+
+TEST_CASE("samples writes copies that differ in the sampler chunk alone") {
+    const support::TempDir folder;
+    const std::string original = sound(221);
+    support::write_file(folder / "a.wav", original);
+    support::write_file(folder / "noise.wav", support::wave_file(support::noise(1, 22050), 22050));
+    const Outcome outcome =
+        in(folder, {"samples", "a.wav", "noise.wav", "--scale", "9/8,5/4,4/3,3/2", "--tonic", "A3",
+                    "--set", "natural,tempered,scale", "--out", "sets", "--json"});
+    const json answer = json_of(outcome);
+    CHECK(outcome.err.find("noise.wav") != std::string::npos);
+    REQUIRE(answer["samples"].size() == 1);
+    const json& sample = answer["samples"][0];
+    const double cents = 1200 * std::log2(221.0 / 220);
+    CHECK(sample["key"] == 57);
+    CHECK(number(sample["fraction_cents"]) == Approx(cents).margin(0.05));
+    CHECK(number(sample["to_degree_cents"]) == Approx(-cents).margin(0.05));
+    CHECK(sample["natural"]["fraction"] == 0);
+    for (const std::string set : {"natural", "tempered", "scale"}) {
+        const std::string copy = support::read_file(folder / "sets" / set / "a.wav");
+        CHECK(copy.size() == original.size() + 44);
+        CHECK(copy.substr(8, original.size() - 8) == original.substr(8));
+        CHECK(copy.substr(original.size(), 4) == "smpl");
+        CHECK(support::read_file(folder / "sets" / set / "samples.csv").find("a.wav")
+              != std::string::npos);
+    }
+    CHECK(support::read_file(folder / "a.wav") == original);
+    CHECK(in(folder, {"samples", "a.wav", "--out", "."}).exit_code == 3);
+    CHECK(support::read_file(folder / "a.wav") == original);
+    CHECK(in(folder, {"samples", "a.wav", "--set", "scale"}).exit_code == 2);
+}
+
+TEST_CASE("A general tool reads the sampler chunk back") {
+    if (!support::has_program("sndfile-info"))
+        SECTIO_SKIP("sndfile-info is not installed");
+    const support::TempDir folder;
+    support::write_file(folder / "a.wav",
+                        sound(220 * std::exp2(0.5 / 12))); // half a semitone above A3
+    REQUIRE(in(folder, {"samples", "a.wav", "--out", "out"}).exit_code == 0);
+    const std::string info =
+        support::run({"sndfile-info", (folder / "out" / "a.wav").string()}).out;
+    INFO(info);
+    CHECK(info.find("smpl : 36") != std::string::npos);
+    CHECK(info.find("57") != std::string::npos);
+}

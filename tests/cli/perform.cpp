@@ -1,0 +1,67 @@
+// The command `perform` by its real output, on the invented tune of the examples.
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <support/midi_ear.hpp>
+#include <support/paths.hpp>
+#include <support/process.hpp>
+
+using nlohmann::json;
+using support::run_sectio;
+
+namespace {
+
+std::string tune() {
+    return (support::data_dir() / "examples/goose-walk.musicxml").string();
+}
+
+} // namespace
+
+TEST_CASE("perform: a note gets the pitch that annotate says") {
+    const support::TempDir dir;
+    const std::string out = (dir / "out.mid").string();
+    const auto outcome = run_sectio(
+        {"perform", tune(), "--system", "quarter-comma-meantone", "--out", out, "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    CHECK(answer.at("notes") == 24);
+    CHECK(answer.at("channels").get<int>() > 0);
+    CHECK(answer.at("crowded").empty());
+    CHECK(answer.at("unmatched").empty());
+    CHECK(std::stod(answer.at("worst_error_cents").get<std::string>()) < 0.0125);
+    const support::Heard heard = support::heard(support::read_file(out));
+    REQUIRE(heard.notes.size() == 24);
+    // D, E, F♯ from C: two, four and six fifths of 5^(1/4): 193.157, 386.314, 579.471 cents.
+    CHECK(100 * (heard.notes[0].key - 60) == Approx(193.157).margin(0.013));
+    CHECK(100 * (heard.notes[1].key - 60) == Approx(386.314).margin(0.013));
+    CHECK(100 * (heard.notes[2].key - 60) == Approx(579.471).margin(0.013));
+    CHECK(heard.texts.at(0) == "The Goose Walk (invented)");
+}
+
+TEST_CASE("perform: a MIDI file is taken too, and from standard input") {
+    const support::TempDir dir;
+    const std::string first = (dir / "first.mid").string(), second = (dir / "second.mid").string();
+    REQUIRE(run_sectio({"perform", tune(), "--system", "12", "--out", first}).exit_code == 0);
+    REQUIRE(run_sectio({"perform", "-", "--system", "19", "--reference", "A4=442", "--out", second},
+                       {support::read_file(first)})
+                .exit_code
+            == 0);
+    const support::Heard heard = support::heard(support::read_file(second));
+    REQUIRE(heard.notes.size() == 24);
+    // D4 is 3 of 19 steps above a C4 that lies 9 keys below 442 Hz (7.851 cents above 440 Hz).
+    CHECK(100 * (heard.notes[0].key - 60) == Approx(3 * 1200.0 / 19 + 7.851).margin(0.013));
+}
+
+TEST_CASE("perform: what cannot be meant is refused, and nothing is left half written") {
+    const support::TempDir dir;
+    const std::string damaged = (dir / "damaged.mid").string(), out = (dir / "out.mid").string();
+    support::write_file(damaged, std::string("MThd\0\0\0\6\0\0\0\1\1", 13));
+    const auto outcome = run_sectio({"perform", damaged, "--system", "19", "--out", out});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.err.find("damaged.mid") != std::string::npos);
+    CHECK(!std::filesystem::exists(out));
+    CHECK(run_sectio({"perform", tune()}).exit_code == 2);
+    CHECK(run_sectio({"perform", tune(), "--system", "19", "--out", "x.wav"}).exit_code == 2);
+    CHECK(run_sectio({"perform", tune(), "--system", "19", "--bend-range", "0"}).exit_code == 2);
+    CHECK(run_sectio({"perform", (dir / "absent").string(), "--system", "19"}).exit_code == 3);
+}

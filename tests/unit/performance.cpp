@@ -1,0 +1,287 @@
+// Scores and MIDI files played in a tuning, heard by a reader of the tests' own.
+
+#include <sectio/tuning/perform.hpp>
+#include <sectio/tuning/score_course.hpp>
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+#include <support/midi_ear.hpp>
+#include <support/scores.hpp>
+
+#include <cmath>
+#include <set>
+
+using namespace sectio;
+using namespace sectio::tuning;
+using support::attributes;
+using support::heard;
+using support::Heard;
+using support::note;
+
+namespace {
+
+std::unique_ptr<score::NoteTuning> just() {
+    return score::tuning_by_scale(parse_degrees("9/8, 5/4, 4/3, 3/2, 5/3, 15/8", ""), "D4");
+}
+
+struct Played {
+    Performance music;
+    Performed result;
+    Heard heard;
+};
+
+Played played(const Performance& music, const PerformOptions& options = {}) {
+    Performed result = perform(music, options);
+    const std::string bytes = midi::file_bytes(result.file);
+    return {music, std::move(result), heard(bytes)};
+}
+
+Played played(const std::string& score, const PerformOptions& options = {}) {
+    const auto tuning = just();
+    return played(performance_of(score::read_score(score::document_of(score, "t")), {}, *tuning,
+                                 Pitch::concert_a()),
+                  options);
+}
+
+Played played_midi(std::vector<midi::Event> events, const score::NoteTuning& tuning,
+                   const PerformOptions& options = {}) {
+    midi::File file{0, {480, 0}, {}, {}};
+    const midi::Ticks end = events.back().time;
+    file.tracks.push_back({std::move(events), end});
+    return played(performance_of(file, tuning, Pitch::concert_a()), options);
+}
+
+/// Cents of a note from a key of 12 equal steps.
+double cents_from(const support::HeardNote& note, int key) {
+    return 100 * (note.key - key);
+}
+
+void nothing_moves(const Heard& heard) {
+    for (const support::HeardNote& note : heard.notes) {
+        CHECK(note.end >= note.begin);
+        CHECK(note.moved < 1e-9);
+    }
+}
+
+std::string repeat(const std::string& inside) {
+    return "<barline>" + inside + "</barline>";
+}
+
+const PerformOptions in_zone{ChannelUse::zone, {}};
+constexpr double unit = 200.0 / 8192; ///< cents of one step of the bend
+
+} // namespace
+
+TEST_CASE("A score's notes sound in the scale, and none disturbs another") {
+    const std::string chord = note("D", 4) + note("F", 4, "1").insert(6, "<chord/>")
+                              + note("A", 4).insert(6, "<chord/>") + note("E", 4);
+    for (const PerformOptions& options : {PerformOptions{}, in_zone}) {
+        const Played music = played(support::score({attributes() + chord}), options);
+        REQUIRE(music.heard.notes.size() == 4);
+        // Just intervals from D4 (key 62): 5/4 386.314, 3/2 701.955, 9/8 203.910 cents.
+        CHECK(cents_from(music.heard.notes[0], 62) == Approx(0).margin(unit / 2));
+        CHECK(cents_from(music.heard.notes[1], 62) == Approx(386.3137).margin(unit / 2));
+        CHECK(cents_from(music.heard.notes[2], 62) == Approx(701.9550).margin(unit / 2));
+        CHECK(cents_from(music.heard.notes[3], 62) == Approx(203.9100).margin(unit / 2));
+        CHECK(music.heard.notes[3].begin == music.heard.ticks);
+        nothing_moves(music.heard);
+        CHECK(music.result.notes == 4);
+        CHECK(music.result.worst_error <= support::interval("0.0123c"));
+        CHECK(music.result.crowded.empty());
+        CHECK(music.heard.zone == (options.channels == ChannelUse::zone));
+    }
+}
+
+TEST_CASE("The largest error is that of the worst note, exactly") {
+    const Played music = played(support::score({attributes() + note("E", 4)}));
+    // 9/8 lies 3.910 cents above E: 160 steps of 200/8192 cents are 3.90625.
+    CHECK(music.result.worst_error
+          == absolute(support::interval("9/8 - 2of12") - Interval::steps(160, 6 * 8192)));
+}
+
+TEST_CASE("Tied notes are one note, over bar lines and repeats too") {
+    const std::string tie = "<tie type=\"start\"/>", stop = "<tie type=\"stop\"/>";
+    const Played music =
+        played(support::score({attributes() + note("E", 4, "", tie), note("E", 4, "", stop + tie),
+                               note("E", 4, "", stop) + note("E", 4)}));
+    REQUIRE(music.heard.notes.size() == 2);
+    CHECK(music.heard.notes[0].end == 3 * music.heard.ticks);
+    CHECK(music.heard.notes[1].begin == 3 * music.heard.ticks);
+}
+
+TEST_CASE("Repeats and endings are played out") {
+    const auto bars = [](const std::vector<score::Bar>& list) { return play_order(list); };
+    using Order = std::vector<std::size_t>;
+    const score::Bar plain, begins{{}, {}, true}, back{{}, {}, false, 2}, thrice{{}, {}, false, 3};
+    const score::Bar first{{}, {}, false, 2, 1, true}, second{{}, {}, false, 0, 2, true};
+    CHECK(bars({plain, back, plain}) == Order{0, 1, 0, 1, 2});
+    CHECK(bars({plain, begins, thrice, plain}) == Order{0, 1, 2, 1, 2, 1, 2, 3});
+    CHECK(bars({plain, first, second, plain}) == Order{0, 1, 0, 2, 3});
+    CHECK(bars({back, back}) == Order{0, 0, 1, 1});
+    const score::Bar both{{}, {}, false, 2, 3, true}, third{{}, {}, false, 0, 4, true};
+    CHECK(bars({plain, both, third}) == Order{0, 1, 0, 1, 0, 2});
+    CHECK(bars({}) == Order{});
+    const std::string end = repeat("<repeat direction=\"backward\"/>");
+    const Played music = played(support::score({attributes() + note("D", 4) + end, note("E", 4)}));
+    CHECK(music.heard.notes.size() == 3);
+    CHECK(music.heard.notes[1].key == Approx(62));
+}
+
+TEST_CASE("Tempo, loudness, program and grace notes are played as far as the score says them") {
+    std::string score = support::score(
+        {attributes()
+         + "<direction><direction-type><metronome><beat-unit>half</beat-unit><per-minute>60"
+           "</per-minute></metronome></direction-type></direction>"
+         + "<note><grace/><pitch><step>A</step><octave>4</octave></pitch></note>" + note("D", 4)
+         + "<sound tempo=\"90\" dynamics=\"50\"/>" + note("E", 4)});
+    score.replace(score.find("</part-name>"), 12,
+                  "</part-name><midi-instrument id=\"i\"><midi-program>16</midi-program>"
+                  "</midi-instrument>");
+    const Played music = played(score);
+    REQUIRE(music.heard.notes.size() == 3);
+    const int ticks = music.heard.ticks;
+    CHECK(music.heard.tempos == std::vector<std::pair<long, int>>{{0, 500'000}, {ticks, 666'666}});
+    CHECK(music.heard.notes[0].end == music.heard.notes[1].begin);
+    CHECK(music.heard.notes[1].begin == ticks / 8);
+    CHECK(music.heard.notes[1].velocity == 90);
+    CHECK(music.heard.notes[2].velocity == 45);
+    CHECK(music.heard.notes[2].begin == ticks);
+    for (const auto& note : music.heard.notes)
+        CHECK(note.program == 15);
+}
+
+TEST_CASE("A note that the tuning lacks sounds in 12 equal steps and is listed") {
+    const Played music = played(support::score({attributes() + note("F", 4)}));
+    REQUIRE(music.heard.notes.size() == 1);
+    CHECK(music.heard.notes[0].key == Approx(65));
+    REQUIRE(music.music.unmatched.size() == 1);
+    CHECK(music.music.names.measures[music.music.unmatched[0].measure] == "1");
+}
+
+TEST_CASE("A MIDI file sounds in the tuning; percussion, tempo and controllers stay") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const Played music = played_midi(
+        {midi::tempo(0, 400'000), midi::program(0, 2, 46), midi::control(0, 2, 7, 80),
+         midi::note_on(0, 2, 64, 70), midi::note_on(0, 2, 67, 70), midi::note_on(0, 9, 36, 100),
+         midi::note_off(480, 2, 64), midi::note_off(480, 2, 67), midi::note_off(480, 9, 36)},
+        *tuning);
+    REQUIRE(music.heard.notes.size() == 3);
+    CHECK(cents_from(music.heard.notes[0], 60) == Approx(18 * 1200.0 / 53).margin(unit / 2));
+    CHECK(cents_from(music.heard.notes[1], 60) == Approx(31 * 1200.0 / 53).margin(unit / 2));
+    CHECK(music.heard.notes[2].key == Approx(36));
+    CHECK(music.heard.notes[2].channel == 9);
+    for (const std::size_t i : {0U, 1U}) {
+        CHECK(music.heard.notes[i].program == 46);
+        CHECK(music.heard.notes[i].volume == 80);
+    }
+    CHECK(music.heard.tempos == std::vector<std::pair<long, int>>{{0, 400'000}});
+    nothing_moves(music.heard);
+}
+
+TEST_CASE("A channel that changes hands gets the other instrument's program and volume") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    std::vector<midi::Event> events{midi::program(0, 0, 10), midi::program(0, 1, 20),
+                                    midi::control(0, 0, 7, 50)};
+    midi::Ticks now = 0;
+    for (int i = 0; i < 60; ++i, now += 10)
+        for (const int channel : {0, 1}) {
+            events.push_back(midi::note_on(now, channel, 50 + i % 12, 70));
+            events.push_back(midi::note_off(now + 5, channel, 50 + i % 12));
+        }
+    std::stable_sort(events.begin(), events.end(),
+                     [](const auto& a, const auto& b) { return a.time < b.time; });
+    const Played music = played_midi(events, *tuning);
+    REQUIRE(music.heard.notes.size() == 120);
+    std::size_t first = 0;
+    for (const auto& note : music.heard.notes) {
+        const bool tenth = note.program == 10;
+        first += tenth ? 1 : 0;
+        CHECK((tenth || note.program == 20));
+        CHECK(note.volume == (tenth ? 50 : 100));
+    }
+    CHECK(first == 60);
+    nothing_moves(music.heard);
+}
+
+TEST_CASE("A pedal holds a note's channel until it is lifted") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    std::vector<midi::Event> events{midi::control(0, 0, 64, 127)};
+    for (int i = 0; i < 12; ++i) {
+        events.push_back(midi::note_on(i, 0, 60 + i, 70));
+        events.push_back(midi::note_off(i, 0, 60 + i));
+    }
+    events.push_back(midi::control(20, 0, 64, 0));
+    const Played music = played_midi(events, *tuning);
+    std::set<int> channels;
+    for (const auto& note : music.heard.notes)
+        channels.insert(note.channel);
+    CHECK(channels.size() == 12); // twelve different deviations in 53 steps, all held
+    CHECK(music.result.crowded.empty());
+}
+
+TEST_CASE("The music's own bends go with the tuning's") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const Played music = played_midi({midi::note_on(0, 0, 64, 70), midi::pitch_bend(10, 0, 12'288),
+                                      midi::note_off(20, 0, 64), midi::note_on(30, 0, 67, 70),
+                                      midi::note_off(40, 0, 67)},
+                                     *tuning);
+    REQUIRE(music.heard.notes.size() == 2);
+    CHECK(100 * music.heard.notes[0].moved == Approx(100).margin(unit)); // half of two semitones
+    CHECK(cents_from(music.heard.notes[1], 60) == Approx(31 * 1200.0 / 53 + 100).margin(unit));
+}
+
+TEST_CASE("Notes beyond the channels sound and are listed with their errors") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    std::vector<midi::Event> events;
+    for (int i = 0; i < 20; ++i)
+        events.push_back(midi::note_on(0, i < 10 ? 0 : 1, 50 + i, 70));
+    for (int i = 0; i < 20; ++i)
+        events.push_back(midi::note_off(480, i < 10 ? 0 : 1, 50 + i));
+    const Played music = played_midi(events, *tuning);
+    CHECK(music.heard.notes.size() == 20);
+    CHECK(music.result.notes == 20);
+    CHECK(music.result.channels == 15);
+    REQUIRE(music.result.crowded.size() == 5);
+    nothing_moves(music.heard);
+    Interval worst;
+    for (const CrowdedNote& note : music.result.crowded)
+        worst = std::max(worst, absolute(note.error));
+    CHECK(music.result.worst_error == worst);
+}
+
+TEST_CASE("A zone has one instrument, and leaves channel 10 to percussion") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const auto two = [&] {
+        played_midi({midi::note_on(0, 0, 60, 1), midi::note_on(0, 1, 64, 1),
+                     midi::note_off(1, 0, 60), midi::note_off(1, 1, 64)},
+                    *tuning, in_zone);
+    };
+    CHECK(support::name_of(support::error_of(two)) == "perform_zone_instruments");
+    std::vector<midi::Event> events{midi::note_on(0, 9, 36, 70)};
+    for (int i = 0; i < 8; ++i)
+        events.push_back(midi::note_on(0, 0, 60 + i, 70));
+    for (int i = 0; i < 8; ++i)
+        events.push_back(midi::note_off(9, 0, 60 + i));
+    events.push_back(midi::note_off(9, 9, 36));
+    const Played music = played_midi(events, *tuning, in_zone);
+    std::set<int> channels;
+    for (const auto& note : music.heard.notes)
+        channels.insert(note.channel);
+    CHECK(channels == std::set<int>{1, 2, 3, 4, 5, 6, 7, 8, 9});
+    nothing_moves(music.heard);
+}
+
+TEST_CASE("Files of pieces and bends beyond reach are refused") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const midi::File pieces{2, {480, 0}, {}, {}};
+    CHECK(support::name_of(
+              support::error_of([&] { performance_of(pieces, *tuning, Pitch::concert_a()); }))
+          == "perform_pieces");
+    for (const int range : {0, 97}) {
+        PerformOptions options;
+        options.bend_range = range;
+        CHECK(support::name_of(support::error_of(
+                  [&] { played(support::score({attributes() + note("E", 4)}), options); }))
+              == "perform_bend_range");
+    }
+}

@@ -1,0 +1,49 @@
+// A scale as a scale file, which reads back as the same scale.
+
+#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/print_scale.hpp>
+
+#include <catch2/catch.hpp>
+
+using namespace sectio;
+
+namespace {
+
+bool same(const Degree& a, const Degree& b) {
+    return a.interval == b.interval && a.name == b.name && a.note == b.note
+           && a.uncertainty == b.uncertainty;
+}
+
+bool same(const Scale& a, const Scale& b) {
+    bool all = a.name == b.name && a.source == b.source && a.tonic == b.tonic
+               && a.reference == b.reference && a.period == b.period && a.remarks == b.remarks
+               && a.degrees.size() == b.degrees.size() && same(a.closing, b.closing);
+    for (std::size_t i = 0; all && i < a.degrees.size(); ++i)
+        all = same(a.degrees[i], b.degrees[i]);
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("A scale file that was printed reads back as the same scale") {
+    const Scale scale = read_scale_file(
+        "name = 'A \"quoted\" \\ name'\nsource = 'invented'\ntonic = 'D4-3c'\n"
+        "reference = 'A4 = 415 Hz'\nremarks = ['one', \"two\\n\\u0007lines\"]\ndegrees = [ '9/8',\n"
+        "{ interval = '13of53', name = 'third', note = 'F', uncertainty = '3c' },\n"
+        "{ interval = '2/1', name = 'octave' } ]",
+        "a.toml");
+    const std::string text = print_scale_file(scale);
+    CHECK(same(read_scale_file(text, "b.toml"), scale));
+    CHECK(text.find("\"13of53\"") != std::string::npos);
+    const Scale set = read_scale_file(
+        "name = 'set'\nperiod = 'none'\ndegrees = ['-200c', '3^53/2^84', '5/2']", "c.toml");
+    CHECK(same(read_scale_file(print_scale_file(set), "d.toml"), set));
+}
+
+TEST_CASE("Every scale of the catalogue can be kept as a file") {
+    for (const Entry& entry : Catalogue::installed().all())
+        if (entry.scale) {
+            INFO(entry.id);
+            CHECK(same(read_scale_file(print_scale_file(*entry.scale), "x.toml"), *entry.scale));
+        }
+}
