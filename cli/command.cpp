@@ -48,9 +48,7 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
 }
 
 LoadedScale scale_argument(const std::string& text) {
-    if (const auto instrument = load_instrument(text))
-        return played_scale(*instrument, Catalogue::installed());
-    return load_scale_argument(text, {Catalogue::installed(), std::cin, {}});
+    return load_scale_argument(text, {Catalogue::installed(), std::cin, {instrument_reader()}});
 }
 
 void print(const std::string& text) {

@@ -54,7 +54,7 @@ FretRequest plan_of(const Request& request) {
     const NameLookup names = Catalogue::installed().names();
     if (!request.up_to.empty())
         plan.plan.up_to = parse_interval(request.up_to, {"--up-to", 0, 1}, names);
-    plan.plan.share = parse_interval(request.share, {"--share", 0, 1}, names);
+    plan.plan.share = parse_size(request.share, {"--share", 0, 1}, names);
     if (!request.instrument.empty())
         plan.instrument = instrument_option(request.instrument);
     plan.date = today();

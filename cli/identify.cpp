@@ -7,7 +7,6 @@
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
-#include <sectio/instrument/load_instrument.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/score/melody.hpp>
 

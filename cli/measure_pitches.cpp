@@ -39,8 +39,8 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
 void run(const Request& request, const CLI::App& command) {
     check_measured_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
-    const auto notes = measure::notes_of(readings_of(request, a4),
-                                         parse_interval(request.apart, {"--apart", 0, 1}));
+    const auto notes =
+        measure::notes_of(readings_of(request, a4), parse_size(request.apart, {"--apart", 0, 1}));
     PitchList list = measure::read_pitches(notes, request.tonic, a4);
     list.reference = request.reference;
     answer_measured(list, measure::readings_page(list, notes, a4), request.common, command,

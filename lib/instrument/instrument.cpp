@@ -80,7 +80,7 @@ Scale scale_of(const Instrument& instrument, const InstrumentString& string) {
                                  fret.uncertainty});
         places.push_back(instrument.frets[i].place);
     }
-    complete(scale, places, DegreeOrder::rising);
+    complete(scale, places);
     return scale;
 }
 

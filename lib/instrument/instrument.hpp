@@ -2,6 +2,7 @@
 /// @file
 /// A stringed instrument as a workshop writes it down: its strings, its frets, its action.
 
+#include <sectio/base/toml.hpp>
 #include <sectio/instrument/measured_frets.hpp>
 #include <sectio/interval/pitch.hpp>
 #include <sectio/scale/scale.hpp>
@@ -49,6 +50,9 @@ struct Instrument {
 /// Reads an instrument file (TOML; docs/instrument-files.md). `file_name` stands in errors.
 /// @throws Error with file, line and column
 Instrument read_instrument_file(std::string_view toml, const std::string& file_name);
+
+/// The same of a document that was parsed.
+Instrument read_instrument(const TomlValue& document);
 
 /// True where TOML text has the key `strings` of an instrument and not the `degrees` of a scale.
 bool looks_like_instrument_file(std::string_view text);

@@ -143,7 +143,10 @@ bool looks_like_instrument_file(std::string_view text) {
 Instrument read_instrument_file(std::string_view toml, const std::string& file_name) {
     if (toml.size() > limits::scale_file_bytes)
         throw error(message::file_too_large, "", Place{file_name}, limits::scale_file_bytes);
-    const TomlValue document = parse_toml(toml, file_name);
+    return read_instrument(parse_toml(toml, file_name));
+}
+
+Instrument read_instrument(const TomlValue& document) {
     const TomlReader reader(document);
     reader.allow_only(instrument_keys);
     Instrument instrument;
