@@ -72,6 +72,9 @@ int run(int argc, char** argv) {
                  "sectio");
     app.set_version_flag("--version", SECTIO_VERSION);
     app.require_subcommand(1);
+    app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
+        return sectio::cli::help_text(*of);
+    });
     sectio::cli::add_interval(app);
     sectio::cli::add_divisions(app);
     sectio::cli::add_commas(app);
@@ -86,9 +89,6 @@ int run(int argc, char** argv) {
     sectio::cli::add_samples(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
-    app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
-        return sectio::cli::help_text(*of);
-    });
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
         fmt::print("{}", sectio::cli::help_text(app));
         return done;
