@@ -99,9 +99,9 @@ double StaffPen::flat(double right, double y, bool mirrored, int slashes) {
 
 /// A sign with the number of its commas above it on the right.
 double StaffPen::numbered(bool up, std::string_view number, double right, double y) {
-    constexpr double digit = 0.75 * staff_space, points = 6.5;
+    constexpr double digit = 1.1 * staff_space, points = 6.5;
     drawing_.labels.push_back(
-        {right, y - 1.75 * staff_space, std::string(number), points, Drawing::Anchor::right, true});
+        {right, y - 1.1 * staff_space, std::string(number), points, Drawing::Anchor::right, true});
     if (!up)
         return flat(right - digit, y, false, 0) + digit;
     const double width = of_em(sharp_glyph.width);

@@ -56,7 +56,7 @@ TEST_CASE("A label stands before the sign of equality") {
     CHECK(reading("fret 1 = E4-41c").label == "fret 1");
     CHECK(reading("fret 1 = E4-41c").pitch == pitch("E4-41c"));
     const auto wrong = support::error_of([] { reading("fret 1 = H4"); });
-    CHECK(support::name_of(wrong) == "expected_pitch");
+    CHECK(support::name_of(wrong) == "note_of_another_language");
     CHECK(wrong->place().column == 9);
 }
 

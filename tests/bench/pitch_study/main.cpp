@@ -47,8 +47,9 @@ struct Tally {
         fmt::print("| {} | {} | {:.4f} | {:.4f} | {:.4f} | {} | {} | {} | {:.0f} |\n", condition,
                    method, n ? errors[n / 2] : 0, n ? errors[n * 95 / 100] : 0,
                    n ? errors[n - 1] : 0, octaves, refused,
-                   method == "Sectio" ? fmt::format("{:.1f}", 100.0 * held / std::max<double>(1, n))
-                                      : "",
+                   method == "Sectio"
+                       ? fmt::format("{:.1f}", 100.0 * held / std::max(1.0, static_cast<double>(n)))
+                       : "",
                    sounded_s / worked_s);
     }
 };
