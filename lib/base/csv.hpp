@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: the cells of a table in text. Source: RFC 4180, with semicolons and tabs
+/// The cells of a table in text. Source: RFC 4180, with semicolons and tabs
 /// as separators too.
 
 #include <sectio/base/error.hpp>

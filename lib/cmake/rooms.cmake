@@ -60,6 +60,14 @@ function(sectio_install_package)
                 cmake/FindFPLLL.cmake
           DESTINATION ${package_dir})
   install(EXPORT sectioTargets NAMESPACE sectio:: DESTINATION ${package_dir})
-  install(DIRECTORY . DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio
-          FILES_MATCHING PATTERN "*.hpp" PATTERN "*.def" PATTERN cmake EXCLUDE)
+  # A header that begins by saying that it is private to its room stays here; tests/checks sees to it
+  # that no other header includes one.
+  file(GLOB_RECURSE headers CONFIGURE_DEPENDS RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} *.hpp *.def)
+  foreach(header ${headers})
+    file(STRINGS ${header} private LIMIT_COUNT 1 REGEX "^/// Private to ")
+    if(NOT private)
+      get_filename_component(room ${header} DIRECTORY)
+      install(FILES ${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio/${room})
+    endif()
+  endforeach()
 endfunction()

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: the two ways to rank the scales of a library, by pitches alone and by
+/// Private to lib/identify: the two ways to rank the scales of a library, by pitches alone and by
 /// the course of a melody, and what they share.
 
 #include <sectio/identify/course.hpp>

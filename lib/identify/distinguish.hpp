@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: what would tell the candidates of an ambiguous answer apart.
+/// Private to lib/identify: what would tell the candidates of an ambiguous answer apart.
 
 #include <sectio/identify/identify.hpp>
 

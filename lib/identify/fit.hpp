@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: how well one scale, placed somewhere, accounts for a set of pitches.
+/// Private to lib/identify: how well one scale, placed somewhere, accounts for a set of pitches.
 /// The model is stated in docs/identification.md.
 
 #include <sectio/identify/library.hpp>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: what exact intervals a measured pitch may stand for.
+/// Private to lib/identify: what exact intervals a measured pitch may stand for.
 
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/pitch_set.hpp>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: the different pitches of a melody, as intervals and as doubles.
+/// Private to lib/identify: the different pitches of a melody, as intervals and as doubles.
 
 #include <sectio/identify/fit.hpp>
 #include <sectio/scale/melody.hpp>

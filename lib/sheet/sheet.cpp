@@ -1,4 +1,5 @@
 #include <sectio/page/figures.hpp>
+#include <sectio/scale/references.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/sheet.hpp>
@@ -93,7 +94,7 @@ page::Paragraphs words_of(const Comparison& c, const SheetOptions& options, bool
     if (table)
         add_notes(words, c);
     if (!c.scale.source.empty())
-        words.paragraphs.push_back({page::Role::source, c.scale.source});
+        words.paragraphs.push_back({page::Role::source, with_references(c.scale.source)});
     return words;
 }
 

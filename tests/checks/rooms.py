@@ -39,6 +39,22 @@ def faults_of(file, room, reach):
                 yield f"{file}: the exact engine may not use <{header}>"
 
 
+PRIVATE = re.compile(r"^/// Private to ", re.M)
+# What only sources may include: whoever uses the installed library need not have it.
+PRIVATE_LIBRARIES = re.compile(r"(toml\+\+|expat|zip|cairo|pango|kiss_fft|sndfile|utf8proc|fplll|nlohmann).*")
+
+
+def faults_of_headers(lib):
+    """A header that is installed includes no private one, and no private dependency."""
+    texts = {f"sectio/{file.relative_to(lib)}": file.read_text(encoding="utf-8")
+             for file in sorted(pathlib.Path(lib).rglob("*.hpp"))}
+    private = {name for name, text in texts.items() if PRIVATE.search(text)}
+    for name, text in texts.items():
+        for header in INCLUDE.findall(text) if name not in private else []:
+            if header in private or PRIVATE_LIBRARIES.fullmatch(header):
+                yield f"{name} is installed and may not include <{header}>"
+
+
 def main():
     lib, links, *declared = sys.argv[1:]
     arrows = {}
@@ -53,6 +69,7 @@ def main():
         for file in sorted(pathlib.Path(lib, room).rglob("*.[ch]pp")):
             faults += faults_of(file, room, reach)
             read += 1
+    faults += faults_of_headers(lib)
     print("\n".join(faults) or f"{read} files keep to the arrows of {len(arrows)} rooms")
     return 1 if faults or read == 0 else 0
 

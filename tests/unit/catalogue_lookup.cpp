@@ -3,6 +3,7 @@
 #include "support/errors.hpp"
 
 #include <sectio/scale/lookup.hpp>
+#include <sectio/scale/references.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -69,4 +70,12 @@ TEST_CASE("Scales of equal pitches and their rotations are related exactly") {
     CHECK(shift_of("karcigar", "suznak") == 6);
     CHECK_FALSE(shift_of("huseyni", "ussak") == 0);
     CHECK_FALSE(shift_of("rast", "zarlino")); // within two cents, yet not equal
+}
+
+TEST_CASE("A work that the catalogue cites is written out for readers") {
+    CHECK(sectio::with_references("arel-1968; p. 3 (from memory)")
+          == "H. S. Arel, Türk Mûsıkîsi Nazariyatı Dersleri (1968); p. 3 (from memory)");
+    CHECK(sectio::with_references("invented, for a well-known-case of none")
+          == "invented, for a well-known-case of none");
+    CHECK(sectio::with_references("").empty());
 }
