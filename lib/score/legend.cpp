@@ -111,7 +111,8 @@ void name_octaves(std::vector<Sorted>& rows) {
     std::map<std::string, std::vector<Sorted*>> names;
     for (Sorted& row : rows)
         names[row.row.written].push_back(&row);
-    for (const auto& [name, same] : names) {
+    for (const auto& entry : names) {
+        const std::vector<Sorted*>& same = entry.second;
         const bool alike = std::all_of(same.begin(), same.end(), [&](const Sorted* row) {
             return row->row.deviation == same.front()->row.deviation;
         });

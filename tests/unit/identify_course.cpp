@@ -124,10 +124,11 @@ TEST_CASE("What was heard may lie in any octave of a tonic that is named") {
     IdentifyOptions options;
     options.tonic.kind = KnownTonic::Kind::known;
     options.show = 100;
+    const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
     for (const char* octave : {"0c", "1200c", "-1200c"}) {
         CAPTURE(octave);
         options.tonic.at = support::interval(octave) - reference_of(heard);
-        const auto answer = identify(heard, ScaleLibrary::installed().among({"turkish"}), options);
+        const auto answer = identify(heard, turkish, options);
         CHECK(probability(answer, "huseyni") > 0.1);
         for (const Candidate& c : answer.candidates) // nothing on another note
             CHECK(std::abs(std::remainder(c.tonic_cents + 31 * 1200.0 / 53, 1200)) < 60);

@@ -17,7 +17,7 @@ namespace {
 std::string bytes_of(std::uint64_t value, int size) {
     std::string bytes;
     for (int i = 0; i < size; ++i)
-        bytes += static_cast<char>(value >> (8 * i) & 0xFF);
+        bytes += static_cast<char>(i < 8 ? value >> (8 * i) & 0xFF : 0);
     return bytes;
 }
 
