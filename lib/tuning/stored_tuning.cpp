@@ -126,7 +126,8 @@ int lowest_key(const Keys& keys) {
 
 int chosen_tonic(const StoredTuning& tuning, std::optional<int> asked, bool repeats) {
     const auto tuned = [&](int key) {
-        return tuning.keys[static_cast<std::size_t>(key)].has_value();
+        return key >= 0 && key < key_count
+               && tuning.keys[static_cast<std::size_t>(key)].has_value();
     };
     if (asked && !tuned(*asked))
         throw error(message::tuning_key_silent, usual_note(*asked).text(), {});

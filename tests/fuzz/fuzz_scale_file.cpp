@@ -10,7 +10,8 @@
 namespace {
 
 bool is_sound(const sectio::Scale& scale) {
-    if (scale.degrees.empty() || !scale.degrees.front().interval.is_unison()
+    // A set without period may reach below its tonic.
+    if (scale.degrees.empty() || (scale.period && !scale.degrees.front().interval.is_unison())
         || scale.degrees.size() > sectio::limits::scale_degrees)
         return false;
     for (std::size_t i = 1; i < scale.degrees.size(); ++i)
