@@ -3,7 +3,7 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
-#include <sectio/scale/print_scale.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 
 #include <filesystem>
 
@@ -28,7 +28,7 @@ void answer_measured(const PitchList& list, const page::Page& page, const Common
     if (ending(options.out) == scale_file_ending) {
         CommonOptions shown = options;
         shown.out.clear();
-        write_whole(options.out, print_scale_file(to_scale(list)), read);
+        write_whole(options.out, scale_file_text(to_scale(list)), read);
         if (options.json)
             answer(page, shown, command);
         return;

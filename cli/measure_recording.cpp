@@ -10,6 +10,7 @@
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/pitch_track.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <functional>
@@ -90,8 +91,7 @@ void run(const Request& request, const CLI::App& command) {
         write_picture(request, hearing, a4);
     CommonOptions shown = request.common;
     if (scale_file) {
-        write_whole(request.common.out,
-                    measure::scale_file_text(measure::scale_of(hearing, period)),
+        write_whole(request.common.out, scale_file_text(measure::scale_of(hearing, period)),
                     request.files.front());
         shown.out.clear();
         if (!shown.json)

@@ -5,7 +5,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/scale/comparison.hpp>
-#include <sectio/scale/print_scale.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <filesystem>
@@ -42,7 +42,7 @@ void save_scale(const Request& request) {
         kept.tonic = scale.tonic().written;
     if (request.comparison.reference)
         kept.reference = request.comparison.reference;
-    write_whole(request.common.out, print_scale_file(kept), input_file(request.scale));
+    write_whole(request.common.out, scale_file_text(kept), input_file(request.scale));
 }
 
 bool is_score(const std::filesystem::path& out) {
@@ -75,7 +75,7 @@ void run(Request request, const CLI::App& command) {
     sheet_options.staff = {score::parse_clef(request.clef, {"--clef"}),
                            score::parse_sign_style(request.accidentals, {"--accidentals"})};
     if (!request.drone.empty())
-        sheet_options.drone = parse_pitch(request.drone, comparison.a4, {"--drone"});
+        sheet_options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
     if (is_score(request.common.out)) {
         write_score(request, comparison, sheet_options, command);
         if (!request.common.json)

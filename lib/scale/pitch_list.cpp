@@ -137,7 +137,7 @@ std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place&
     const auto nearest = std::min_element(
         list.pitches.begin(), list.pitches.end(),
         [&](const ListedPitch& a, const ListedPitch& b) { return away(a) < away(b); });
-    if (away(*nearest) > Interval::steps(1, 24))
+    if (away(*nearest) > Interval::from_steps(1, 24))
         throw error(message::tonic_not_listed, "", place);
     return static_cast<std::size_t>(nearest - list.pitches.begin());
 }

@@ -45,7 +45,7 @@ std::vector<EqualDivision> chosen(const Comparison& c, const Interval& period) {
 } // namespace
 
 Blocks errors_part(const Comparison& c, const SheetOptions&) {
-    const Interval period = c.scale.period.value_or(Interval::octave());
+    const Interval period = c.scale().period.value_or(Interval::octave());
     page::Table table = summary_table(compare(c.tuned, chosen(c, period)));
     table.key = "errors";
     return {table, page::Paragraphs{"",

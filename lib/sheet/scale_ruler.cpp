@@ -12,8 +12,8 @@ namespace {
 /// Where the ruler ends: at the period, or at the highest degree of a set without one. It begins at
 /// the tonic; a set that reaches below it has none.
 Interval ruler_span(const Comparison& c) {
-    if (c.scale.period)
-        return *c.scale.period;
+    if (c.scale().period)
+        return *c.scale().period;
     if (c.tuned.tonic_index() > 0)
         return {};
     Interval highest;

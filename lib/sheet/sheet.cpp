@@ -16,20 +16,20 @@ using page::Cell;
 /// What people read of the tonic: "D4 −14.0 cents ≈ 291.30 Hz".
 Cell pitch_fact(const Comparison& c) {
     if (c.degrees.empty())
-        return hertz_text(c.tonic);
+        return hertz_text(c.tonic());
     const ComparedDegree& tonic = tonic_of(c);
     page::Phrase phrase{{page::Note{tonic.note}}};
     if (!tonic.deviation.is_unison())
         phrase.parts.push_back(page::cents(tonic.deviation).with_sign().in("cents"));
-    phrase.parts.push_back(hertz_text(c.tonic));
+    phrase.parts.push_back(hertz_text(c.tonic()));
     return phrase;
 }
 
 Cell period_fact(const Comparison& c) {
-    if (!c.scale.period)
+    if (!c.scale().period)
         return "none";
-    return page::Phrase{{shortened(to_expression(*c.scale.period)) + ",",
-                         page::cents(*c.scale.period).in("cents")}};
+    return page::Phrase{{shortened(to_expression(*c.scale().period)) + ",",
+                         page::cents(*c.scale().period).in("cents")}};
 }
 
 std::string division_list(const std::vector<EqualDivision>& divisions) {
@@ -45,13 +45,13 @@ std::string division_list(const std::vector<EqualDivision>& divisions) {
 page::Facts facts_of(const Comparison& c) {
     page::Facts facts{"",
                       "",
-                      {{"", c.scale.name, "name"},
-                       {"", c.scale.source, "source"},
-                       {"", c.tonic_written, "tonic"},
-                       {"", page::hertz(c.tonic), "tonic_hz"},
-                       {"", page::hertz(c.a4), "reference_hz"},
+                      {{"", c.scale().name, "name"},
+                       {"", c.scale().source, "source"},
+                       {"", c.tonic_written(), "tonic"},
+                       {"", page::hertz(c.tonic()), "tonic_hz"},
+                       {"", page::hertz(c.a4()), "reference_hz"},
                        {"Tonic", pitch_fact(c), ""},
-                       {"Reference pitch", "A4 " + hertz_text(c.a4), ""},
+                       {"Reference pitch", "A4 " + hertz_text(c.a4()), ""},
                        {"Period", period_fact(c), ""},
                        {"Degrees", page::count(c.degrees.size()), ""}}};
     if (!c.divisions.empty())
@@ -68,7 +68,7 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
     };
     add("Cents, 1200 to the octave, correctly rounded. Next: from this degree to the one above "
         "it.");
-    add("Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4)
+    add("Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4())
         + ". Deviation: degree minus key, + where the degree is higher.");
     if (!c.divisions.empty())
         add("Step and error: the nearest equal step, counted from the tonic, and step minus "
@@ -79,7 +79,7 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
         if (steps_are_keys(c, division))
             add("The 12 steps are the keys themselves: their error is the deviation with its sign "
                 "turned.");
-    if (c.scale.measured())
+    if (c.scale().measured())
         add("± is the uncertainty of a measured degree in cents, rounded up; figures that rest on "
             "it are shown no finer.");
 }
@@ -87,14 +87,14 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
 /// `table`: the table is there, whose columns want to be explained.
 page::Paragraphs words_of(const Comparison& c, const SheetOptions& options, bool table) {
     page::Paragraphs words;
-    if (options.strings.value_or(c.scale.measured()))
+    if (options.strings.value_or(c.scale().measured()))
         words.paragraphs.push_back({page::Role::caution, string_caution});
-    for (const std::string& remark : c.scale.remarks)
+    for (const std::string& remark : c.scale().remarks)
         words.paragraphs.push_back({page::Role::remark, remark});
     if (table)
         add_notes(words, c);
-    if (!c.scale.source.empty())
-        words.paragraphs.push_back({page::Role::source, with_references(c.scale.source)});
+    if (!c.scale().source.empty())
+        words.paragraphs.push_back({page::Role::source, with_references(c.scale().source)});
     return words;
 }
 
@@ -119,7 +119,7 @@ void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
 
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options) {
     page::Page sheet;
-    sheet.title = comparison.scale.name;
+    sheet.title = comparison.scale().name;
     sheet.kind = "sheet";
     sheet.date = options.date;
     const auto asked = [&](const char* name) {

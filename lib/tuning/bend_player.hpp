@@ -53,7 +53,7 @@ class BendPlayer : public Player {
     void press_key(const PlayedMessage& message);
     void pedal(std::uint16_t instrument, midi::Ticks time);
     void count_error(const Interval& error);
-    Interval unit() const { return Interval::steps(range_, 12 * 8192); }
+    Interval unit() const { return Interval::from_steps(range_, 12 * 8192); }
     void set_up();
     void set_range(int channel, int semitones);
 

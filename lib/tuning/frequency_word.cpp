@@ -57,7 +57,7 @@ std::optional<int> nearest_offset(const Interval& offset, const OffsetForm& form
 }
 
 Interval offset_of(int step, const OffsetForm& form) {
-    return Interval::steps(step, form.steps_to_octave);
+    return Interval::from_steps(step, form.steps_to_octave);
 }
 
 } // namespace sectio::tuning

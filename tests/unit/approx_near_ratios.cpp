@@ -36,7 +36,7 @@ std::vector<Interval> slow(const Interval& target, const Interval& tolerance, in
                 continue;
             if (prime_limit && !(within_limit(a, *prime_limit) && within_limit(b, *prime_limit)))
                 continue;
-            const Interval ratio = Interval::ratio(a, b);
+            const Interval ratio = Interval::from_ratio(a, b);
             if (absolute(ratio - target) <= tolerance)
                 found.push_back({a * b, ratio});
         }

@@ -49,7 +49,7 @@ TEST_CASE("Every way to write TOML is read, single quotes and inner tables too")
                           "  source = \"t\"\n  degrees = [\n '9/8', { interval = '3/2' } ]\n");
     const Catalogue catalogue(folder.catalogue());
     CHECK(catalogue.named("diapente").at(0).id == "fifth");
-    CHECK(catalogue.of_size(Interval::ratio(3, 2)).size() == 1);
+    CHECK(catalogue.of_size(Interval::from_ratio(3, 2)).size() == 1);
     CHECK(catalogue.find("two")->scale->degrees.size() == 3);
     CHECK(catalogue.all().size() == 2);
 }

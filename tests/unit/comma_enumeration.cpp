@@ -32,7 +32,7 @@ std::vector<Interval> slow_commas(const CommaBounds& bounds, long most) {
                 || (bounds.max_term && a > *bounds.max_term)
                 || (bounds.max_product && Integer(a) * b > *bounds.max_product))
                 continue;
-            const Interval comma = Interval::ratio(a, b);
+            const Interval comma = Interval::from_ratio(a, b);
             if (bounds.above < comma && comma < bounds.below)
                 found.push_back(comma);
         }

@@ -96,7 +96,7 @@ TEST_CASE("The largest error is that of the worst note, exactly") {
     const Played music = played(support::score({attributes() + note("E", 4)}));
     // 9/8 lies 3.910 cents above E: 160 steps of 200/8192 cents are 3.90625.
     CHECK(music.result.worst_error
-          == absolute(support::interval("9/8 - 2of12") - Interval::steps(160, 6 * 8192)));
+          == absolute(support::interval("9/8 - 2of12") - Interval::from_steps(160, 6 * 8192)));
 }
 
 TEST_CASE("Tied notes are one note, over bar lines and repeats too") {

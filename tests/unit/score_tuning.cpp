@@ -95,7 +95,7 @@ TEST_CASE("The signs of Turkish theory are places in its chain of fifths") {
         const WrittenPitch pitch{'F', {commas, comma}, 4};
         const Outcome outcome = turkish->tune(std::vector{pitch}).at(0);
         // Above F natural, which is 4/3.
-        return std::get<Interval>(outcome) + Interval::steps(base_key(pitch) - 60, 12)
+        return std::get<Interval>(outcome) + Interval::from_steps(base_key(pitch) - 60, 12)
                - support::interval("4/3");
     };
     CHECK(from_f(0) == Interval());
@@ -113,8 +113,8 @@ TEST_CASE("In 53 equal steps a comma is a step") {
     for (int commas = -9; commas <= 9; ++commas) {
         const WrittenPitch pitch{'G', {commas, comma}, 4};
         const Interval deviation = std::get<Interval>(system->tune(std::vector{pitch}).at(0));
-        CHECK(deviation + Interval::steps(base_key(pitch) - 60, 12)
-              == Interval::steps(31 + commas, 53));
+        CHECK(deviation + Interval::from_steps(base_key(pitch) - 60, 12)
+              == Interval::from_steps(31 + commas, 53));
     }
 }
 

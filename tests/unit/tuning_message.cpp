@@ -14,7 +14,7 @@ using namespace sectio::tuning;
 namespace {
 
 Interval units(int count) { // of 100/16384 cents, in quarters
-    return Interval::steps(count, 4 * 196'608);
+    return Interval::from_steps(count, 4 * 196'608);
 }
 
 std::optional<std::uint32_t> nearest(const Pitch& pitch) {
