@@ -52,7 +52,7 @@ TEST_CASE("All words must match, and each begins a word") {
     CHECK(holds(found, "hicazkar"));
     CHECK_FALSE(holds(found, "rast"));
     for (const Entry* entry : look({"comma"}, EntryKind::comma).all())
-        CHECK(entry->kind == EntryKind::comma);
+        CHECK(entry->kind() == EntryKind::comma);
 }
 
 TEST_CASE("What matches nothing is refused with the nearest ids") {
