@@ -71,7 +71,8 @@ class DegreeTable {
         add(Column{"Cents"}.keyed("cents"), [](const SheetRow& r) {
             return page::cents(r.degree->degree.interval).borne_by(half_width(r.degree));
         });
-        add(Column{"±"}.keyed(c_.scale().measured() ? "uncertainty_cents" : "", "uncertainty_cents"),
+        add(Column{"±"}.keyed(c_.scale().measured() ? "uncertainty_cents" : "",
+                              "uncertainty_cents"),
             [](const SheetRow& r) {
                 const auto width = half_width(r.degree);
                 return width ? Cell(page::margin(*width)) : Cell();
