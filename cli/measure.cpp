@@ -43,7 +43,8 @@ void answer_measured(const PitchList& list, const page::Page& page, const Common
         return;
     }
     answer(page, options, command, {}, read);
-    hand_on(scale_file_text(to_scale(list)), options);
+    if (list.pitches.size() > 1) // one alone is no scale
+        hand_on(scale_file_text(to_scale(list)), options);
 }
 
 void add_measure(CLI::App& app) {

@@ -220,6 +220,7 @@ TEST_CASE("What measure prints is read by the next command, exactly and with its
     const auto named = run_sectio({"identify", "-", "--tonic", "D", "--json"}, options);
     REQUIRE(named.exit_code == 0);
     CHECK(nlohmann::json::parse(named.out).at("candidates").at(0).at("id") == "huseyni");
+    CHECK(run_sectio({"measure", "pitches", "E4-41c"}).exit_code == 0); // alone it is no scale
     CHECK(run_sectio({"measure", "pitches", "D4,E4", "--json"}).out.find("next command")
           == std::string::npos);
 }
