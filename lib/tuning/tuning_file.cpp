@@ -104,17 +104,24 @@ TuningFile read_exclusive(std::string_view bytes, const std::string& name) {
 
 /// The messages of a track, each put together of its packets.
 void read_track(const midi::Track& track, TuningFile& file, const std::string& name) {
-    std::string message;
+    std::string message, where;
+    const auto check_ended = [&] {
+        if (carries_tuning(message))
+            throw error(message::tuning_not_ended, "", Place{name}, where);
+    };
     for (const midi::Event& event : track.events) {
-        if (event.status == midi::status::system_exclusive)
+        if (event.status == midi::status::system_exclusive) {
+            check_ended();
             message = begin_exclusive + event.data;
-        else if (event.status == midi::status::escape && !message.empty())
+            where = fmt::format("at tick {}", event.time);
+        } else if (event.status == midi::status::escape && !message.empty())
             message += event.data;
         if (message.empty() || message.back() != end_exclusive)
             continue;
-        take_message(file, message, name, fmt::format("at tick {}", event.time));
+        take_message(file, message, name, where);
         message.clear();
     }
+    check_ended();
 }
 
 } // namespace

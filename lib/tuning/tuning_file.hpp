@@ -28,8 +28,8 @@ struct TuningFile {
 };
 
 /// Reads a MIDI file (by its first bytes) or system exclusive messages, which errors call `name`.
-/// @throws Error exclusive_stray_byte, exclusive_cut, no_tuning_message, and those of
-/// read_message() and midi::read_file()
+/// @throws Error exclusive_stray_byte, exclusive_cut, tuning_not_ended, no_tuning_message, those of
+/// read_message(), and those of midi::read_file()
 TuningFile read_tuning_file(std::string_view bytes, const std::string& name);
 
 } // namespace sectio::tuning
