@@ -21,6 +21,10 @@ std::string exclusive_bytes(const std::vector<TuningMessage>& messages);
 /// (octave_1 and octave_2) need no selection and get none.
 midi::File tuning_midi_file(const std::vector<TuningMessage>& messages, std::uint16_t channels);
 
+/// The messages that select a stored tuning on `channel`, into `events`.
+void select_tuning(std::vector<midi::Event>& events, midi::Ticks time, int channel, int bank,
+                   int program);
+
 /// What a file holds.
 struct TuningFile {
     std::vector<TuningMessage> messages; ///< in their order
