@@ -91,7 +91,7 @@ class Names {
   public:
     Names() {
         for (Entry& entry : Catalogue::installed().sizes())
-            entries_[to_expression(*entry.interval)].push_back(std::move(entry));
+            entries_[to_expression(*entry.interval())].push_back(std::move(entry));
     }
     const std::vector<Entry>& of(const std::string& expression) const {
         static const std::vector<Entry> none;

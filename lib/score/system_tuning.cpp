@@ -91,7 +91,7 @@ class NamedTuning : public NoteTuning {
   public:
     NamedTuning(const Entry& system, const WrittenTonic& tonic)
         : name_(system.name), tonic_(tonic) {
-        const auto& degrees = system.scale->degrees;
+        const auto& degrees = system.scale()->degrees;
         first_ = degrees[0].note.empty() ? NoteName{} : parse_note_name(degrees[0].note);
         for (const Degree& degree : degrees)
             notes_.push_back({degree.interval, name_of(degree)});
@@ -217,11 +217,11 @@ std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
 
 std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
                                              const Pitch& a4) {
-    if (system.division && system.division->period() == Interval::octave())
-        return tuning_by_division(*system.division, tonic, a4);
-    if (!system.scale || system.scale->degrees.empty())
+    if (system.division() && system.division()->period() == Interval::octave())
+        return tuning_by_division(*system.division(), tonic, a4);
+    if (!system.scale() || system.scale()->degrees.empty())
         throw error(message::no_tuning_system, system.id, {});
-    if (const auto fifth = common_fifth(*system.scale))
+    if (const auto fifth = common_fifth(*system.scale()))
         return std::make_unique<ChainTuning>(system.name, *fifth, false, written_tonic(tonic, a4));
     return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));
 }

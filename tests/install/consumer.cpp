@@ -24,8 +24,8 @@ bool catalogue_is_right() {
     const auto entry = catalogue.find("quarter-comma-meantone");
     if (!entry || !entry->scale)
         return false;
-    std::cout << entry->name << ": " << entry->scale->degrees.size() << " degrees\n";
-    for (const sectio::Degree& degree : entry->scale->degrees)
+    std::cout << entry->name << ": " << entry->scale()->degrees.size() << " degrees\n";
+    for (const sectio::Degree& degree : entry->scale()->degrees)
         if (4 * degree.interval == sectio::Interval::from_ratio(5))
             return true;
     return false;

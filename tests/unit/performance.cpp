@@ -121,6 +121,28 @@ TEST_CASE("Repeats and endings are played out") {
     const score::Bar both{{}, {}, false, 2, 3, true}, third{{}, {}, false, 0, 4, true};
     CHECK(bars({plain, both, third}) == Order{0, 1, 0, 1, 0, 2});
     CHECK(bars({}) == Order{});
+    // Signs of repeat that only one part has hold for all; the longest part gives a bar's length.
+    score::Score parts;
+    parts.bars = {{{0, 1}, {4, 1}, true},
+                  {{4, 1}, {7, 1}},
+                  {{0, 1}, {3, 1}},
+                  {{3, 1}, {7, 1}, false, 3, 2, true}};
+    parts.parts.resize(2);
+    parts.parts[0].behind_last_bar = parts.parts[1].first_bar = 2;
+    parts.parts[1].behind_last_bar = 4;
+    const std::vector<score::Bar> common = common_bars(parts);
+    REQUIRE(common.size() == 2);
+    CHECK(common[0].repeat_begins);
+    CHECK(common[0].end == score::Beats(4, 1));
+    CHECK_FALSE(common[1].repeat_begins);
+    CHECK(common[1].end == score::Beats(4, 1));
+    CHECK(common[1].times == 3);
+    CHECK(common[1].passes == 2);
+    CHECK(common[1].ending_ends);
+    std::swap(parts.bars[0], parts.bars[2]);
+    std::swap(parts.bars[1], parts.bars[3]);
+    CHECK(common_bars(parts)[0].repeat_begins);
+    CHECK(common_bars(parts)[1].ending_ends);
     const std::string end = repeat("<repeat direction=\"backward\"/>");
     const Played music = played(support::score({attributes() + note("D", 4) + end, note("E", 4)}));
     CHECK(music.heard.notes.size() == 3);

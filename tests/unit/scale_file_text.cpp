@@ -42,8 +42,8 @@ TEST_CASE("A scale file that was printed reads back as the same scale") {
 
 TEST_CASE("Every scale of the catalogue can be kept as a file") {
     for (const Entry& entry : Catalogue::installed().all())
-        if (entry.scale) {
+        if (entry.scale()) {
             INFO(entry.id);
-            CHECK(same(read_scale_file(scale_file_text(*entry.scale), "x.toml"), *entry.scale));
+            CHECK(same(read_scale_file(scale_file_text(*entry.scale()), "x.toml"), *entry.scale()));
         }
 }
