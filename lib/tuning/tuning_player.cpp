@@ -31,10 +31,13 @@ TuningPlayer::TuningPlayer(const Performance& music, const PerformOptions& optio
 bool TuningPlayer::fits_octave() const {
     std::array<std::set<int>, 12> of_note;
     std::array<std::set<int>, key_count> of_key;
-    for (const PlayedNote& note : music_.notes) {
-        if (music_.instruments[note.instrument].percussion)
+    std::vector<bool> sounds(music_.pitches.size());
+    for (const PlayedNote& note : music_.notes)
+        sounds[note.pitch] = sounds[note.pitch] || !music_.instruments[note.instrument].percussion;
+    for (std::size_t pitch = 0; pitch < sounds.size(); ++pitch) {
+        if (!sounds[pitch])
             continue;
-        const KeyedPitch keyed = nearest_key(music_.pitches[note.pitch]);
+        const KeyedPitch keyed = nearest_key(music_.pitches[pitch]);
         const auto step = nearest_offset(keyed.deviation, two_byte_offset);
         if (keyed.key < 0 || keyed.key >= key_count || !step)
             continue;
