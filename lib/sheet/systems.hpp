@@ -30,6 +30,8 @@ struct ComparedSystem {
     std::vector<Interval> errors;  ///< of the degrees above the tonic
 
     const Scale& scale() const { return tuned.scale(); }
+    /// A degree of its own with its number.
+    SystemStep step_at(const DegreeAt& at) const;
     /// As its author calls the degree; the tonic's name where the period has none.
     const std::string& degree_name(const SystemStep& step) const;
     /// "5 Segâh".
