@@ -82,7 +82,7 @@ measure::Hearing listened(const Request& request, const Pitch& a4) {
 
 void run(const Request& request, const CLI::App& command) {
     const bool scale_file = ending(request.common.out) == ".toml";
-    if (!scale_file && hearing.pitches.size() > 1) // one alone is no scale
+    if (!scale_file)
         check_out(request.common, ".toml, ");
     check_picture(request.picture);
     const std::optional<Interval> period = period_of(request.period);
@@ -100,7 +100,7 @@ void run(const Request& request, const CLI::App& command) {
     }
     const page::Page page = measure::hearing_page(hearing, a4);
     answer(page, shown, command, {}, request.files.front());
-    if (!scale_file)
+    if (!scale_file && hearing.pitches.size() > 1) // one alone is no scale
         hand_on(hearing.is_melody() ? page::print_csv(page)
                                     : scale_file_text(measure::scale_of(hearing, period)),
                 shown);

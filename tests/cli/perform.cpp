@@ -65,3 +65,23 @@ TEST_CASE("perform: what cannot be meant is refused, and nothing is left half wr
     CHECK(run_sectio({"perform", tune(), "--system", "19", "--bend-range", "0"}).exit_code == 2);
     CHECK(run_sectio({"perform", (dir / "absent").string(), "--system", "19"}).exit_code == 3);
 }
+
+TEST_CASE("perform: by tuning messages the file has no bends, and says what tunes it") {
+    const support::TempDir dir;
+    const std::string out = (dir / "out.mid").string();
+    const auto outcome = run_sectio({"perform", tune(), "--system", "quarter-comma-meantone",
+                                     "--by", "tuning", "--out", out, "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    CHECK(answer.at("by") == "tuning");
+    CHECK(answer.at("message") == "octave-2");
+    CHECK(answer.at("channels") == 1);
+    CHECK(answer.at("retunings") == 0);
+    const support::Heard heard = support::heard(support::read_file(out));
+    REQUIRE(heard.notes.size() == 24);
+    CHECK(100 * (heard.notes[0].key - 60) == Approx(193.157).margin(0.0062));
+    CHECK(100 * (heard.notes[2].key - 60) == Approx(579.471).margin(0.0062));
+    for (const char* const option : {"--bend-range=2", "--channels=mpe"})
+        CHECK(run_sectio({"perform", tune(), "--system", "19", "--by", "tuning", option}).exit_code
+              == 2);
+}
