@@ -1,5 +1,6 @@
 // Two or more scales side by side: one axis, one table of all their degrees.
 
+#include <sectio/page/figures.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/systems.hpp>
 
@@ -78,7 +79,7 @@ page::Table height_table(const std::vector<Height>& heights,
               [](const Height& h) { return page::cents(h.size).borne_by(width_of(h)); });
     for (std::size_t i = 0; i < names.size(); ++i)
         table.add(heights,
-                  Column{names[i], ColumnKind::words, "", i + 1}.keyed(
+                  Column{"degree", ColumnKind::words, shortened(names[i]), i + 1}.keyed(
                       fmt::format("scales[{}].degree", i)),
                   [i](const Height& h) {
                       const auto degree = h.degrees.find(i);

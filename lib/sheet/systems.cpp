@@ -179,14 +179,14 @@ page::Ruler::Line system_line(const ComparedSystem& system, const Interval& span
     return line;
 }
 
-std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems) {
-    if (systems.empty())
-        return {};
-    std::vector<page::Paragraph> notes{
-        {page::Role::note,
-         "Degree and error under the name of a scale or system: its nearest degree, both from the "
-         "same tonic, and that degree minus the one of the row: − where the system is too low. = "
-         "stands where both are exactly equal."}};
+std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table) {
+    std::vector<page::Paragraph> notes;
+    if (table && !systems.empty())
+        notes.push_back(
+            {page::Role::note,
+             "Degree and error under the name of a scale or system: its nearest degree, both from "
+             "the same tonic, and that degree minus the one of the row: − where the system is too "
+             "low. = stands where both are exactly equal."});
     for (const ComparedSystem& system : systems)
         if (!system.scale().source.empty())
             notes.push_back({page::Role::source,
