@@ -50,7 +50,7 @@ BendPlayer::BendPlayer(const Performance& music, const PerformOptions& options)
         check_one_instrument(music);
 }
 
-const BentKey& BendPlayer::bent_key(std::uint32_t pitch, std::int64_t bent) {
+BentKey& BendPlayer::bent_key(std::uint32_t pitch, std::int64_t bent) {
     const auto [place, added] = bent_[pitch].try_emplace(bent);
     if (!added)
         return place->second;
@@ -60,12 +60,12 @@ const BentKey& BendPlayer::bent_key(std::uint32_t pitch, std::int64_t bent) {
     const Integer nearest = whole_periods(wanted + unit() * Rational(1, 2), unit());
     const int steps = static_cast<int>(
         std::clamp<Integer>(nearest, Integer(-middle), Integer(middle - 1)).convert_to<int>());
-    made = {keyed.key, middle + steps, Integer(steps) * unit() - wanted};
+    made = {keyed.key, middle + steps, Integer(steps) * unit() - wanted, false};
     return made;
 }
 
 ChannelPlayer::Place BendPlayer::placed(const PlayedNote& note) {
-    const BentKey& bent = bent_key(note.pitch, zone_ ? 0 : voices_[note.instrument].bent);
+    BentKey& bent = bent_key(note.pitch, zone_ ? 0 : voices_[note.instrument].bent);
     if (bent.key < 0 || bent.key >= key_count) {
         ++out_.left_out["notes beyond the keys of MIDI"];
         return {};
@@ -79,7 +79,7 @@ ChannelPlayer::Place BendPlayer::placed(const PlayedNote& note) {
 }
 
 /// The channel for the note, with the instrument and the bend that it needs.
-OutputChannel* BendPlayer::channel_for(const PlayedNote& note, const BentKey& bent) {
+OutputChannel* BendPlayer::channel_for(const PlayedNote& note, BentKey& bent) {
     const auto [channel, crowded] = pool_.choose(note.instrument, bent.bend, bent.key);
     if (channel == nullptr)
         return nullptr;
@@ -87,7 +87,7 @@ OutputChannel* BendPlayer::channel_for(const PlayedNote& note, const BentKey& be
     if (!taken) {
         take_over(*channel, note.instrument, note.begin, !zone_); // a zone tells its manager
         set_bend(*channel, bent.bend, note.begin);
-        count_error(bent.error);
+        count_error_once(bent);
     }
     if (crowded) {
         const Interval error = taken ? error_at(*channel, note, bent.key) : bent.error;

@@ -14,6 +14,7 @@ struct BentKey {
     int key = 60;
     int bend = 8192;
     Interval error; ///< of what sounds from the pitch
+    bool counted = false;
 };
 
 class BendPlayer : public ChannelPlayer {
@@ -26,8 +27,8 @@ class BendPlayer : public ChannelPlayer {
     void pass_on(const PlayedMessage& message) override;
     void set_up() override;
 
-    const BentKey& bent_key(std::uint32_t pitch, std::int64_t bent);
-    OutputChannel* channel_for(const PlayedNote& note, const BentKey& bent);
+    BentKey& bent_key(std::uint32_t pitch, std::int64_t bent);
+    OutputChannel* channel_for(const PlayedNote& note, BentKey& bent);
     Interval error_at(OutputChannel& channel, const PlayedNote& note, int key) const;
     Interval unit() const { return Interval::from_steps(range_, 12 * 8192); }
 

@@ -51,6 +51,13 @@ class ChannelPlayer : public Player {
     void set_bend(OutputChannel& channel, int bend, midi::Ticks time);
     void set_range(int channel, int semitones);
     void count_error(const Interval& error);
+    /// Counts the error of a pitch as it is keyed, which many notes share, with the first of them.
+    template <typename Keyed>
+    void count_error_once(Keyed& keyed) {
+        if (!keyed.counted)
+            count_error(keyed.error);
+        keyed.counted = true;
+    }
 
     const Performance& music_;
     int own_reach_ = 1; ///< semitones that the music's own bends reach, at least 1

@@ -31,10 +31,13 @@ TuningPlayer::TuningPlayer(const Performance& music, const PerformOptions& optio
 bool TuningPlayer::fits_octave() const {
     std::array<std::set<int>, 12> of_note;
     std::array<std::set<int>, key_count> of_key;
-    for (const PlayedNote& note : music_.notes) {
-        if (music_.instruments[note.instrument].percussion)
+    std::vector<bool> sounds(music_.pitches.size());
+    for (const PlayedNote& note : music_.notes)
+        sounds[note.pitch] = sounds[note.pitch] || !music_.instruments[note.instrument].percussion;
+    for (std::size_t pitch = 0; pitch < sounds.size(); ++pitch) {
+        if (!sounds[pitch])
             continue;
-        const KeyedPitch keyed = nearest_key(music_.pitches[note.pitch]);
+        const KeyedPitch keyed = nearest_key(music_.pitches[pitch]);
         const auto step = nearest_offset(keyed.deviation, two_byte_offset);
         if (keyed.key < 0 || keyed.key >= key_count || !step)
             continue;
@@ -144,7 +147,7 @@ TuningPlayer::Choice TuningPlayer::choose(std::uint16_t owner, const WordedKey& 
 }
 
 ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
-    const WordedKey& wanted = words_[note.pitch];
+    WordedKey& wanted = words_[note.pitch];
     if (wanted.key == beyond) {
         ++out_.left_out["notes beyond the keys of MIDI"];
         return {};
@@ -164,18 +167,21 @@ ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
     }
     if (!busy(*channel, wanted.slot, false))
         tune(*channel, wanted, note.begin);
-    const Interval error = sounding_error(*channel, note, wanted);
-    count_error(error);
-    if (crowded)
+    if (sounds_as(*channel, wanted))
+        count_error_once(wanted);
+    if (crowded) {
+        const Interval error = sounding_error(*channel, note, wanted);
+        count_error(error);
         out_.crowded.push_back({note.instrument, note.begin, wanted.key, error});
+    }
     return {channel, wanted.key};
 }
 
 Interval TuningPlayer::sounding_error(const OutputChannel& channel, const PlayedNote& note,
                                       const WordedKey& wanted) {
-    const int value = tuning(channel).now[wanted.slot].value_or(wanted.value);
-    if (value == wanted.value)
+    if (sounds_as(channel, wanted))
         return wanted.error;
+    const int value = tuning(channel).now[wanted.slot].value(); // it sounds
     const Pitch sounds = octave_ ? pitch_of_key(wanted.key) + offset_of(value, form_of(kind_))
                                  : FrequencyWord(static_cast<std::uint32_t>(value)).pitch();
     return sounds - music_.pitches[note.pitch];

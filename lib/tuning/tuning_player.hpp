@@ -15,6 +15,7 @@ struct WordedKey {
     std::size_t slot = 60; ///< what is tuned: the key, or its note (0 … 11) in octave messages
     int value = 0;         ///< frequency word, or steps of the offset
     Interval error;        ///< of what sounds from the pitch
+    bool counted = false;
 };
 
 /// Each channel has a tuning of its own, whose keys are tuned before all else as their first notes
@@ -52,6 +53,9 @@ class TuningPlayer : public ChannelPlayer {
     }
     bool busy(const OutputChannel& channel, std::size_t slot, bool held) const;
     void tune(OutputChannel& channel, const WordedKey& wanted, midi::Ticks time);
+    bool sounds_as(const OutputChannel& channel, const WordedKey& wanted) {
+        return tuning(channel).now[wanted.slot] == wanted.value;
+    }
     Interval sounding_error(const OutputChannel& channel, const PlayedNote& note,
                             const WordedKey& wanted);
     void share_programs();
