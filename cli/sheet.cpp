@@ -145,18 +145,33 @@ void run_set(Request request, const CLI::App& command) {
     answer(answered, request.common, command);
 }
 
+/// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own
+/// unless others are asked for.
+Against against_of(Request& request, const CLI::App& command) {
+    if (request.scales.size() < 2)
+        return parse_against(request.against);
+    Against against;
+    if (command.count("--against") > 0)
+        against = parse_against(request.against);
+    for (std::size_t i = 1; i < request.scales.size(); ++i)
+        against.systems.push_back(to_scale(scale_argument(request.scales[i])));
+    if (command.count("--pages") == 0)
+        request.pages = "beside";
+    return against;
+}
+
 void run(Request request, const CLI::App& command) {
     if (request.all || !request.among.empty())
         return run_set(std::move(request), command);
-    if (request.scales.size() != 1)
-        throw error(message::one_scale, request.scales.empty() ? "" : request.scales[1], {"SCALE"});
+    if (request.scales.empty())
+        throw error(message::no_scale, "", {"SCALE"});
     request.scale = request.scales.front();
     if (ending(request.common.out) == ".toml")
         return save_scale(request);
     if (!is_score(request.common.out))
         check_out(request.common, ".musicxml, .toml, ");
     const page::PrintOptions options = print_options_of(request, command);
-    const Against against = parse_against(request.against);
+    const Against against = against_of(request, command);
     const Comparison comparison =
         compare(tuned(scale_argument(request.scale), request.comparison), against.divisions);
     SheetOptions sheet_options = sheet_options_of(request, request.scale, comparison);

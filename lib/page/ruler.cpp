@@ -188,8 +188,9 @@ class RulerPen {
         ticks(line, labelled, 1);
         y_ += long_tick;
         place_labels(labelled);
-        place(heading(line), heading_style_, left_, y_);
-        y_ += line_height(mark_style_);
+        const SetText name = heading(line);
+        place(name, heading_style_, left_, y_);
+        y_ += std::max(line_height(mark_style_), name.height());
     }
 
     /// The degrees' exact places between two heights; those that would fall together are one

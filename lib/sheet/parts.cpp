@@ -19,6 +19,7 @@ constexpr std::array parts{SheetPart{"staff", "Staff notation", staff_part},
                            SheetPart{"tuner", "Tuner card", tuner_part},
                            SheetPart{"errors", "Best equal divisions", errors_part},
                            SheetPart{"division", "Steps of a division", division_part},
+                           SheetPart{"beside", "Side by side", beside_part},
                            SheetPart{"instrument", "Chart of the instrument", instrument_part}};
 constexpr std::array<std::string_view, 2> first_leaf{"ruler", "table"};
 
@@ -49,7 +50,7 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
         if (name == "all") {
             names.assign(first_leaf.begin(), first_leaf.end());
             for (const SheetPart& part : parts)
-                if (part.make != instrument_part) // which few scales have
+                if (part.make != instrument_part && part.make != beside_part) // which want more
                     names.emplace_back(part.name);
         } else if (first || find_part(name)) {
             names.emplace_back(name);

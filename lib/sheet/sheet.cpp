@@ -107,9 +107,8 @@ page::Paragraphs words_of(const Comparison& c, const std::vector<ComparedSystem>
         add_notes(words, c);
     if (!c.scale().source.empty())
         words.paragraphs.push_back({page::Role::source, with_references(c.scale().source)});
-    if (table)
-        for (page::Paragraph& note : system_notes(systems))
-            words.paragraphs.push_back(std::move(note));
+    for (page::Paragraph& note : system_notes(systems, table))
+        words.paragraphs.push_back(std::move(note));
     return words;
 }
 

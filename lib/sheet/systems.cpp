@@ -120,6 +120,10 @@ Scale counted_from(Scale system, std::string_view name) {
     return system;
 }
 
+SystemStep ComparedSystem::step_at(const DegreeAt& at) const {
+    return {tuned.number(at.degree) + at.period * Integer(scale().degrees.size()), at, {}, false};
+}
+
 const std::string& ComparedSystem::degree_name(const SystemStep& step) const {
     const bool closes = step.at.degree == tuned.tonic_index() && step.at.period > 0;
     return closes && !scale().closing.name.empty() ? scale().closing.name
@@ -168,25 +172,21 @@ page::Ruler::Line system_line(const ComparedSystem& system, const Interval& span
         const Interval place = system.tuned.pitch(at) - tonic;
         line.places.push_back(
             place.is_unison() ? 0 : std::min(1.0, place.estimate().value / span.estimate().value));
-        const SystemStep step{system.tuned.number(at.degree)
-                                  + at.period * Integer(system.scale().degrees.size()),
-                              at,
-                              {},
-                              false};
+        const SystemStep step = system.step_at(at);
         const std::string name = one_line(system.degree_name(step));
         line.names.push_back(name.empty() ? step.number.str() : name);
     }
     return line;
 }
 
-std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems) {
-    if (systems.empty())
-        return {};
-    std::vector<page::Paragraph> notes{
-        {page::Role::note,
-         "Degree and error under the name of a scale or system: its nearest degree, both from the "
-         "same tonic, and that degree minus the one of the row: − where the system is too low. = "
-         "stands where both are exactly equal."}};
+std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table) {
+    std::vector<page::Paragraph> notes;
+    if (table && !systems.empty())
+        notes.push_back(
+            {page::Role::note,
+             "Degree and error under the name of a scale or system: its nearest degree, both from "
+             "the same tonic, and that degree minus the one of the row: − where the system is too "
+             "low. = stands where both are exactly equal."});
     for (const ComparedSystem& system : systems)
         if (!system.scale().source.empty())
             notes.push_back({page::Role::source,

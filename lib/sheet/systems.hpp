@@ -30,6 +30,8 @@ struct ComparedSystem {
     std::vector<Interval> errors;  ///< of the degrees above the tonic
 
     const Scale& scale() const { return tuned.scale(); }
+    /// A degree of its own with its number.
+    SystemStep step_at(const DegreeAt& at) const;
     /// As its author calls the degree; the tonic's name where the period has none.
     const std::string& degree_name(const SystemStep& step) const;
     /// "5 Segâh".
@@ -48,7 +50,7 @@ void add_systems(page::Table& table, const Comparison& comparison,
                  const std::vector<ComparedSystem>& systems);
 /// The marks of a system on a ruler of `span`, named as the system names them.
 page::Ruler::Line system_line(const ComparedSystem& system, const Interval& span);
-/// What the columns mean, and where the systems come from.
-std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems);
+/// Where the systems come from; with `table` also what its columns mean.
+std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table);
 
 } // namespace sectio

@@ -62,7 +62,6 @@ TEST_CASE("A set is refused where it has no folder, no kind, or one sheet is mea
     const std::string out = (folder / "set").string();
     CHECK(run_sectio({"sheet", "--all"}).exit_code == 2);
     CHECK(run_sectio({"sheet", "--all", "--as", "doc", "--out", out}).exit_code == 2);
-    CHECK(run_sectio({"sheet", "rast", "hicaz"}).exit_code == 2);
     CHECK(run_sectio({"sheet"}).exit_code == 2);
     CHECK(run_sectio({"sheet", "--all", "rast", "--out", "/dev/null"}).exit_code == 3);
     CHECK(!std::filesystem::exists(out));

@@ -85,6 +85,19 @@ TEST_CASE("What a sheet cannot be laid against is refused with its place") {
           == 2);
 }
 
+TEST_CASE("Scales side by side share a row where they are exactly equal") {
+    const Json sheet = sheet_json({"9/8,3/2", "10/9,3/2,17/10"});
+    const Json& rows = sheet["beside"];
+    REQUIRE(rows.size() == 6);
+    CHECK(rows[1]["cents"] == "182.404");
+    CHECK(rows[1]["scales"][0]["degree"].is_null());
+    CHECK(rows[1]["scales"][1]["degree"] == "2");
+    CHECK(rows[2]["scales"][0]["degree"] == "2");
+    CHECK(rows[3]["scales"][0]["degree"] == "3");
+    CHECK(rows[3]["scales"][1]["degree"] == "3");
+    CHECK(rows[5]["scales"][1]["degree"] == "5");
+}
+
 TEST_CASE("The page of an instrument wants an instrument") {
     const std::string zither =
         (support::source_dir() / "data/examples/sundhall-zither-instrument.toml").string();
