@@ -448,3 +448,37 @@ TEST_CASE("By tuning messages the music's own bends stay, and pedals hold their 
               [&] { played(support::score({attributes() + note("E", 4)}), range); }))
           == "perform_bend_only");
 }
+
+TEST_CASE(
+    "By tuning messages a channel's change keeps its other notes, and pedalled ones are said") {
+    Performance music;
+    music.instruments = std::vector<Instrument>(15, {"p", {}, false});
+    music.pitches = {pitch_of_key(60) + support::interval("10c"),
+                     pitch_of_key(60) - support::interval("10c"),
+                     pitch_of_key(62) + support::interval("5c")};
+    const auto add = [&](std::uint16_t instrument, midi::Ticks begin, midi::Ticks end,
+                         std::uint32_t pitch) {
+        PlayedNote note;
+        note.begin = begin;
+        note.end = end;
+        note.instrument = instrument;
+        note.pitch = pitch;
+        music.notes.push_back(note);
+    };
+    for (std::uint16_t instrument = 0; instrument < 15; ++instrument)
+        add(instrument, 0, instrument == 0 ? 10 : 100, 0); // the others sound throughout
+    add(0, 20, 30, 1);
+    add(0, 40, 50, 2); // tuned for the first time after a change
+    music.end = 100;
+    for (const MessageKind kind : {MessageKind::note_change, MessageKind::octave_2}) {
+        const Played plain = played(music, by_messages(kind));
+        REQUIRE(plain.heard.notes.size() == 17);
+        CHECK(cents_from(plain.heard.notes[15], 60) == Approx(-10).margin(0.0062));
+        CHECK(cents_from(plain.heard.notes[16], 62) == Approx(5).margin(0.0062));
+        CHECK(plain.result.crowded.empty());
+        nothing_moves(plain.heard);
+        Performance pedalled = music;
+        pedalled.messages.push_back({0, midi::control(0, 0, 64, 127)});
+        CHECK(played(pedalled, by_messages(kind)).result.crowded.size() == 1);
+    }
+}
