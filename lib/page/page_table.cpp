@@ -12,7 +12,6 @@ constexpr double gap_share = 0.95, widest_gap = 1.8, row_padding = 0.3; ///< of 
 constexpr double narrowest_words = 6.5;                                 ///< of the size of type
 constexpr int most_cell_lines = 6;
 constexpr double longest_group_heading = 14; ///< of the size of type
-constexpr double rule_grey = 0.65;
 
 TextStyle head_style(double size) {
     return {size * 0.88, false, true};
