@@ -24,28 +24,22 @@ struct Height {
     std::optional<Interval> uncertainty;
 };
 
-class Heights {
-  public:
-    /// Degrees that are exactly equal share a row, unless one was measured.
-    void add(const Interval& size, std::size_t scale, std::string degree,
-             const std::optional<Interval>& uncertainty) {
-        const auto same = std::find_if(all_.begin(), all_.end(), [&](const Height& h) {
-            return h.size == size && !h.uncertainty && !uncertainty;
-        });
-        if (same != all_.end())
-            same->degrees.emplace(scale, std::move(degree));
-        else
-            all_.push_back({size, {{scale, std::move(degree)}}, uncertainty});
-    }
-    std::vector<Height> rising() && {
-        std::stable_sort(all_.begin(), all_.end(),
-                         [](const Height& a, const Height& b) { return a.size < b.size; });
-        return std::move(all_);
-    }
+/// Rising; of equal ones those that were measured last.
+bool lies_before(const Height& a, const Height& b) {
+    return a.size == b.size ? !a.uncertainty && b.uncertainty : a.size < b.size;
+}
 
-  private:
-    std::vector<Height> all_;
-};
+/// `all` rising. Degrees that are exactly equal share a row, unless one was measured.
+std::vector<Height> merged(std::vector<Height> all) {
+    std::stable_sort(all.begin(), all.end(), lies_before);
+    std::vector<Height> rows;
+    for (Height& height : all)
+        if (!rows.empty() && rows.back().size == height.size && !height.uncertainty)
+            rows.back().degrees.merge(height.degrees);
+        else
+            rows.push_back(std::move(height));
+    return rows;
+}
 
 std::string text_of(const SheetRow& row) {
     const std::string& name = row.degree->degree.name;
@@ -53,19 +47,20 @@ std::string text_of(const SheetRow& row) {
 }
 
 std::vector<Height> heights_of(const Comparison& c, const std::vector<ComparedSystem>& systems) {
-    Heights heights;
+    std::vector<Height> heights;
     Pitch highest = c.tonic();
     for (const SheetRow& row : rows_of(c)) {
-        heights.add(row.degree->degree.interval, 0, text_of(row), row.degree->degree.uncertainty);
+        heights.push_back(
+            {row.degree->degree.interval, {{0, text_of(row)}}, row.degree->degree.uncertainty});
         if (row.degree->pitch - highest > Interval())
             highest = row.degree->pitch;
     }
     for (std::size_t i = 0; i < systems.size(); ++i)
         for (const DegreeAt& at : systems[i].tuned.between(c.tonic(), highest))
-            heights.add(systems[i].tuned.pitch(at) - c.tonic(), i + 1,
-                        systems[i].degree_text(systems[i].step_at(at)),
-                        systems[i].scale().degrees[at.degree].uncertainty);
-    return std::move(heights).rising();
+            heights.push_back({systems[i].tuned.pitch(at) - c.tonic(),
+                               {{i + 1, systems[i].degree_text(systems[i].step_at(at))}},
+                               systems[i].scale().degrees[at.degree].uncertainty});
+    return merged(std::move(heights));
 }
 
 std::optional<page::HalfWidth> width_of(const Height& height) {
