@@ -111,7 +111,8 @@ double in_first_octave(double cents) {
 }
 
 /// The degree of `b` that lies farthest from all degrees of `a`.
-void compare_different(std::vector<Distinction>& all, const Candidate& a, const Candidate& b) {
+void compare_different(std::vector<Distinction>& all, const Candidate& a, const Candidate& b,
+                       const std::string& counted_from) {
     double farthest = 0, at = 0;
     for (const double degree : b.scale->degrees) {
         const double above = a.scale->nearest(degree + b.tonic_cents - a.tonic_cents).above;
@@ -125,21 +126,22 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
     all.push_back(
         {{a.scale->entry.id, b.scale->entry.id},
          "pitch",
-         fmt::format("pitch: at {:.1f} cents above the first pitch {} has a degree, that of "
-                     "{} lies {:.1f} cents {}",
-                     at, b.scale->entry.name, a.scale->entry.name, std::abs(farthest),
-                     farthest > 0 ? "lower" : "higher")});
+         fmt::format(
+             "pitch: at {:.1f} cents above {} {} has a degree, that of {} lies {:.1f} cents {}", at,
+             counted_from, b.scale->entry.name, a.scale->entry.name, std::abs(farthest),
+             farthest > 0 ? "lower" : "higher")});
 }
 
 } // namespace
 
-std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates) {
+std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates,
+                                      const std::string& counted_from) {
     const auto groups = groups_of(candidates);
     std::vector<Distinction> all;
     for (const Group& group : groups)
         compare_equal(all, group);
     for (std::size_t i = 1; i < groups.size(); ++i)
-        compare_different(all, *groups.front().front(), *groups[i].front());
+        compare_different(all, *groups.front().front(), *groups[i].front(), counted_from);
     return all;
 }
 

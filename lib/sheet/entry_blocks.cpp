@@ -1,6 +1,7 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/lookup.hpp>
+#include <sectio/scale/references.hpp>
 #include <sectio/sheet/entry_blocks.hpp>
 #include <sectio/sheet/sheet.hpp>
 
@@ -105,7 +106,7 @@ page::Facts shown_facts(const Entry& e) {
     if (e.scale() && e.scale()->period && *e.scale()->period != Interval::octave())
         add("period", *e.scale()->period);
     add("note", e.note);
-    add("source", e.source);
+    add("source", with_references(e.source));
     return facts;
 }
 

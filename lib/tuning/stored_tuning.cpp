@@ -28,7 +28,7 @@ void receive(const TuningMessage& message, StoredTuning& tuning) {
     tuning.octave = row_of(message.kind).octave;
     if (!tuning.octave) {
         for (const auto& [key, word] : message.keys)
-            if (key < key_count && !word.is_no_change()) // others name no key
+            if (!word.is_no_change())
                 tuning.keys[static_cast<std::size_t>(key)] = word.pitch();
         return;
     }

@@ -77,5 +77,7 @@ TEST_CASE("A work that the catalogue cites is written out for readers") {
           == "H. S. Arel, Türk Mûsıkîsi Nazariyatı Dersleri (1968); p. 3 (from memory)");
     CHECK(sectio::with_references("invented, for a well-known-case of none")
           == "invented, for a well-known-case of none");
+    CHECK(sectio::with_references("sahaney, Rast (seen)")
+          == "Sahaney, Makamlar (undated), Rast (seen)");
     CHECK(sectio::with_references("").empty());
 }

@@ -183,6 +183,16 @@ TEST_CASE("Too many commas or terms are refused with bounds that can be answered
     check("0.01c", 100, "too_many_numbers");
 }
 
+TEST_CASE("Where the product allows longer terms, the bound of the terms holds all the same") {
+    CommaBounds bounds = window(7, "0c", "80c");
+    bounds.max_product = 1 << 24; // terms up to some 4,200
+    auto expected = found_commas(bounds);
+    bounds.max_term = 300;
+    std::erase_if(expected, [](const Interval& comma) { return comma.ratio()->numerator() > 300; });
+    CHECK(expected.size() > 10);
+    CHECK(found_commas(bounds) == expected);
+}
+
 TEST_CASE("A set of primes leaves the others out") {
     CommaBounds all = window(7, "0c", "80c");
     all.max_product = 1 << 24;

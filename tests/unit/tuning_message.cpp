@@ -120,6 +120,24 @@ TEST_CASE("Tuning message: a byte missing, added or changed is noticed") {
     CHECK(refusal(support::bytes("F07E7F0802000145450000F7")) == "tuning_sort");
 }
 
+TEST_CASE("Tuning message: a byte that is no data is refused wherever it stands") {
+    for (const KindRow& row : message_kinds()) {
+        const std::string bytes = bytes_of(dense(row.kind));
+        for (const std::size_t place : {std::size_t{2}, std::size_t{5}, bytes.size() - 2}) {
+            CAPTURE(row.name, place);
+            std::string damaged = bytes;
+            damaged[place] = static_cast<char>(damaged[place] | 0x80);
+            CHECK(refusal(damaged) == "tuning_data_byte");
+        }
+    }
+    const std::string change = support::bytes("F07F7F080200013C450000F7");
+    for (std::size_t place = 5; place + 1 < change.size(); ++place) { // key and word too
+        std::string damaged = change;
+        damaged[place] = '\xFF';
+        CHECK(refusal(damaged) == "tuning_data_byte");
+    }
+}
+
 TEST_CASE("Tuning message: others of the same family are told apart") {
     CHECK_FALSE(carries_tuning(support::bytes("F07E7F080000F7"))); // a request
     CHECK_FALSE(carries_tuning(support::bytes("F07E7F0901F7")));
