@@ -75,7 +75,7 @@ TEST_CASE("Makam pieces are named by theory alone") {
         const std::string label = label_of(item.path());
         const std::size_t rank = rank_of(label, answer);
         std::cout << label << ": place " << rank << ", first "
-                  << answer.candidates.front().scale()->entry.id << " "
+                  << answer.candidates.front().scale->entry.id << " "
                   << answer.candidates.front().probability << "\n";
         ++pieces;
         first += rank == 1 ? 1 : 0;

@@ -22,7 +22,7 @@ bool intervals_are_right() {
 bool catalogue_is_right() {
     const sectio::Catalogue catalogue(DATA_DIR);
     const auto entry = catalogue.find("quarter-comma-meantone");
-    if (!entry || !entry->scale)
+    if (!entry || !entry->scale())
         return false;
     std::cout << entry->name << ": " << entry->scale()->degrees.size() << " degrees\n";
     for (const sectio::Degree& degree : entry->scale()->degrees)

@@ -70,7 +70,8 @@ TEST_CASE("A comparison draws its scales from one tonic, periods repeated over t
         scales.push_back(parse_degrees(degrees, "test"));
     scales[1].period = Interval::from_cents(600);
     scales[1].degrees.pop_back();
-    const page::Drawing& d = drawing_of(compare_page(scales));
+    const page::Page page = compare_page(scales);
+    const page::Drawing& d = drawing_of(page);
     const auto first = marks(d, 0, 12), second = marks(d, 12, 30);
     REQUIRE(first.size() == 4);  // 1/1 5/4 3/2 2/1
     REQUIRE(second.size() == 3); // 0, 600, 1200
