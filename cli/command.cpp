@@ -4,7 +4,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/instrument/load_instrument.hpp>
-#include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/load.hpp>
 
 #include <fmt/chrono.h>
@@ -54,51 +53,6 @@ LoadedScale scale_argument(const std::string& text) {
 void print(const std::string& text) {
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
         throw error(message::cannot_write, "", {"standard output"}, "output error");
-}
-
-void print_json(const Json& json) {
-    print(json.dump(2) + "\n");
-}
-
-Json count(const Integer& n) {
-    constexpr long exact = 1L << 53;
-    if (boost::multiprecision::abs(n) <= exact)
-        return n.convert_to<long>();
-    return n.str();
-}
-
-std::string division_text(const EqualDivision& division) {
-    if (division.period() == Interval::octave())
-        return division.steps().str();
-    return fmt::format("{}({})", division.steps().str(), to_expression(division.period()));
-}
-
-Json division_json(const EqualDivision& division) {
-    if (division.period() == Interval::octave())
-        return count(division.steps());
-    return division_text(division);
-}
-
-Json factors_json(const Factors& factors) {
-    Json json = Json::object();
-    for (const Factor& f : factors)
-        json[f.base.str()] = f.exponent.denominator() == 1 ? count(f.exponent.numerator())
-                                                           : Json(exponent_text(f.exponent));
-    return json;
-}
-
-Json step_json(const EqualDivision& division, const ComparedStep& step, int digits) {
-    return {{"division", division_json(division)},
-            {"step", count(step.step)},
-            {"step_cents", step.size.cents(digits)},
-            {"error_cents", step.error.cents(digits)}};
-}
-
-Json names_json(const std::vector<Entry>& entries) {
-    Json json = Json::array();
-    for (const Entry& entry : entries)
-        json.push_back({{"name", entry.name}, {"source", entry.source}, {"id", entry.id}});
-    return json;
 }
 
 std::string today() {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the commands share: their options, their JSON, and how they end.
+/// What the commands share: their options and how they end.
 
 #include <sectio/division/division.hpp>
 #include <sectio/interval/interval.hpp>
@@ -10,7 +10,6 @@
 #include <sectio/scale/scale.hpp>
 
 #include <CLI/CLI.hpp>
-#include <nlohmann/json.hpp>
 
 #include <memory>
 #include <optional>
@@ -18,8 +17,6 @@
 #include <vector>
 
 namespace sectio::cli {
-
-using Json = nlohmann::ordered_json;
 
 /// Digits after the point where nothing else is asked.
 inline constexpr int default_digits = 3;
@@ -48,22 +45,9 @@ inline constexpr const char* scale_help = "a catalogue id, a file (scale, instru
 /// SCALE as written on the command line.
 LoadedScale scale_argument(const std::string& text);
 
-/// Prints `json` on standard output.
-void print_json(const Json& json);
 /// Prints `text` on standard output as it is.
 void print(const std::string& text);
 
-/// A whole number as a JSON number where JSON's readers keep it exact (|n| <= 2^53), else a string.
-Json count(const Integer& n);
-/// 12 for twelve steps of the octave, "13(3/1)" for another period.
-Json division_json(const EqualDivision& division);
-std::string division_text(const EqualDivision& division);
-/// One division's step: division, step, step_cents, error_cents.
-Json step_json(const EqualDivision& division, const ComparedStep& step, int digits);
-/// Names with their sources and ids.
-Json names_json(const std::vector<Entry>& entries);
-/// {prime: exponent}; whole exponents as numbers, others as "1/4".
-Json factors_json(const Factors& factors);
 /// Today's date where the computer stands, ISO 8601.
 std::string today();
 /// The ending of a file name in lower case, ".pdf".

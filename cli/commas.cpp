@@ -1,5 +1,6 @@
 // sectio commas: every comma within bounds, and those that a division makes vanish.
 
+#include "answer.hpp"
 #include "command.hpp"
 #include "progress_line.hpp"
 
@@ -9,12 +10,10 @@
 #include <sectio/comma/commas.hpp>
 #include <sectio/comma/messages.hpp>
 #include <sectio/comma/vanishing.hpp>
-#include <sectio/scale/interval_report.hpp>
+#include <sectio/sheet/comma_page.hpp>
 
-#include <fmt/format.h>
-
+#include <algorithm>
 #include <functional>
-#include <unordered_map>
 
 namespace sectio::cli {
 
@@ -57,112 +56,17 @@ CommaBounds bounds_of(const Request& request) {
     return bounds;
 }
 
-/// 2^40 for a power of two, else digits.
-std::string bound_text(const Integer& bound) {
-    const std::size_t bits = bit_length(bound) - 1;
-    return bits > 9 && bound == Integer(1) << static_cast<unsigned>(bits)
-               ? fmt::format("2^{}", bits)
-               : bound.str();
-}
-
-std::string bounds_text(const Request& request, const CommaBounds& bounds) {
-    std::string text =
-        fmt::format(", larger than {}, smaller than {}", request.above, request.below);
-    if (bounds.max_product)
-        text += ", product of both terms up to " + bound_text(*bounds.max_product);
-    if (bounds.max_term)
-        text += ", terms up to " + bound_text(*bounds.max_term);
-    return text;
-}
-
-Json bounds_json(const CommaBounds& bounds) {
-    const auto text = [](const std::optional<Integer>& bound) {
-        return bound ? count(*bound) : Json();
-    };
-    return {{"primes", PrimeChoice{bounds.prime_limit, bounds.only}.primes()},
-            {"above", to_expression(bounds.above)},
-            {"below", to_expression(bounds.below)},
-            {"max_product", text(bounds.max_product)},
-            {"max_term", text(bounds.max_term)}};
-}
-
-/// Names of the catalogue by the interval's expression.
-class Names {
-  public:
-    Names() {
-        for (Entry& entry : Catalogue::installed().sizes())
-            entries_[to_expression(*entry.interval)].push_back(std::move(entry));
-    }
-    const std::vector<Entry>& of(const std::string& expression) const {
-        static const std::vector<Entry> none;
-        const auto found = entries_.find(expression);
-        return found == entries_.end() ? none : found->second;
-    }
-
-  private:
-    std::unordered_map<std::string, std::vector<Entry>> entries_;
-};
-
-/// What a division makes of the commas, where one is given.
-struct Vanishing {
-    EqualDivision division;
-    PrimeMap map;
-};
-
-std::optional<Vanishing> vanishing(const CommaBounds& bounds) {
-    if (!bounds.vanishing_in)
-        return std::nullopt;
-    return Vanishing{*bounds.vanishing_in, PrimeMap(*bounds.vanishing_in, bounds.prime_limit)};
-}
-
-Json comma_json(const Interval& comma, const Names& names, const std::optional<Vanishing>& in,
-                int digits) {
-    const std::string ratio = to_expression(comma);
-    Json json = {{"ratio", ratio},
-                 {"factors", factors_json(comma.prime_factors())},
-                 {"cents", comma.cents(digits)},
-                 {"names", names_json(names.of(ratio))}};
-    if (in) {
-        const CommaSteps steps = steps_of_comma(comma, in->division, in->map);
-        json["steps_by_primes"] = steps.by_primes ? count(*steps.by_primes) : Json();
-        json["nearest_step"] = count(steps.nearest);
-    }
-    return json;
-}
-
-std::string comma_text(const Interval& comma, const Names& names,
-                       const std::optional<Vanishing>& in, int digits) {
-    const std::string ratio = to_expression(comma);
-    std::string text = fmt::format("{:>{}}  {:<30} {}", comma.cents(digits), digits + 6, ratio,
-                                   factors_text(comma.prime_factors()));
-    if (in) {
-        const CommaSteps steps = steps_of_comma(comma, in->division, in->map);
-        if (steps.by_primes && *steps.by_primes != steps.nearest)
-            text += fmt::format("; nearest step {}, by primes {}", steps.nearest.str(),
-                                steps.by_primes->str());
-    }
-    for (const Entry& entry : names.of(ratio))
-        text += fmt::format("; {}", entry.name);
-    return text + "\n";
-}
-
-struct Answer {
-    std::size_t count = 0;
-    std::vector<Interval> shown;
-    std::vector<Interval> basis;
-};
-
-Answer answer(const Request& request, const CommaBounds& bounds) {
+CommaList found_list(const Request& request, const CommaBounds& bounds) {
     ProgressLine progress;
     auto found = commas(bounds, std::ref(progress));
-    Answer result{found.size(), {}, {}};
+    CommaList result{bounds, request.above, request.below, found.size(), {}, {}};
     const std::size_t rows = std::min(found.size(), request.show.value_or(found.size()));
     if (rows > static_cast<std::size_t>(limits::listed_rows))
         throw error(message::too_many_commas, "", {}, found.size(), limits::listed_rows);
     if (request.sort == "simplicity")
         sort_by_simplicity(found);
     for (std::size_t i = 0; i < rows; ++i)
-        result.shown.push_back(interval_of(found[i]));
+        result.commas.push_back(interval_of(found[i]));
     if (bounds.vanishing_in)
         for (const LongExponents& row :
              vanishing_basis(*bounds.vanishing_in, bounds.prime_limit, bounds.only))
@@ -170,36 +74,9 @@ Answer answer(const Request& request, const CommaBounds& bounds) {
     return result;
 }
 
-void run(const Request& request) {
-    const CommaBounds bounds = bounds_of(request);
-    const Answer found = answer(request, bounds);
-    const auto in = vanishing(bounds);
-    const Names names;
-    const int digits = request.common.digits;
-    if (request.common.json) {
-        const auto list = [&](const std::vector<Interval>& commas) {
-            Json json = Json::array();
-            for (const Interval& comma : commas)
-                json.push_back(comma_json(comma, names, in, digits));
-            return json;
-        };
-        print_json({{"count", found.count},
-                    {"bounds", bounds_json(bounds)},
-                    {"commas", list(found.shown)},
-                    {"basis", list(found.basis)}});
-        return;
-    }
-    std::string text = fmt::format(
-        "{} {} of the {}{}{}\n", found.count, found.count == 1 ? "comma" : "commas",
-        PrimeChoice{bounds.prime_limit, bounds.only}.text(),
-        in ? " vanish in " + division_text(in->division) : "", bounds_text(request, bounds));
-    for (const Interval& comma : found.shown)
-        text += comma_text(comma, names, in, digits);
-    if (in)
-        text += "basis of all that vanish\n";
-    for (const Interval& comma : found.basis)
-        text += comma_text(comma, names, in, digits);
-    print(text);
+void run(const Request& request, const CLI::App& command) {
+    check_out(request.common);
+    answer(comma_page(found_list(request, bounds_of(request))), request.common, command);
 }
 
 } // namespace
@@ -219,8 +96,8 @@ void add_commas(CLI::App& app) {
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
         ->check(CLI::IsMember({"size", "simplicity"}));
     command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
-    add_common_options(*command, request->common);
-    command->callback([request] { run(*request); });
+    add_common_options(*command, request->common, page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
 }
 
 } // namespace sectio::cli

@@ -12,6 +12,7 @@ namespace {
 struct Request {
     CommonOptions common;
     std::vector<std::string> scales;
+    TuningOptions tuning;
 };
 
 void run(const Request& request, const CLI::App& command) {
@@ -19,7 +20,7 @@ void run(const Request& request, const CLI::App& command) {
     std::vector<Scale> scales;
     for (const std::string& text : request.scales)
         scales.push_back(to_scale(scale_argument(text)));
-    answer(compare_page(scales), request.common, command);
+    answer(compare_page(scales, request.tuning), request.common, command);
 }
 
 } // namespace
@@ -29,6 +30,9 @@ void add_compare(CLI::App& app) {
     CLI::App* command =
         app.add_subcommand("compare", "how far scales and systems lie from each other");
     command->add_option("SCALE", request->scales, scale_help)->required()->expected(2, 40);
+    command->add_option("--tonic", request->tuning.tonic,
+                        "pitch of the first scale's tonic, such as D4, for keys and deviations");
+    command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");
     add_common_options(*command, request->common, page::known_endings());
     command->callback([request, command] { run(*request, *command); });
 }

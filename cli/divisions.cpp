@@ -1,5 +1,6 @@
 // sectio divisions: how well equal divisions approximate targets.
 
+#include "answer.hpp"
 #include "command.hpp"
 #include "progress_line.hpp"
 
@@ -7,6 +8,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/division/error_table.hpp>
 #include <sectio/division/messages.hpp>
+#include <sectio/sheet/division_ranking.hpp>
 
 #include <fmt/format.h>
 
@@ -83,61 +85,14 @@ std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table
     return divisions;
 }
 
-Json row_json(const ErrorRow& row, const ErrorTable& table) {
-    return {{"division", division_json(EqualDivision(row.division, table.period()))},
-            {"max_error_cents", row.max_error_cents},
-            {"rms_error_cents", row.rms_error_cents},
-            {"max_error_steps", row.max_error_steps},
-            {"worst", row.worst ? Json(to_expression(table.targets()[*row.worst])) : Json()},
-            {"consistent", row.consistent ? Json(*row.consistent) : Json()}};
-}
-
-std::string row_text(const ErrorRow& row, const ErrorTable& table, std::size_t digits) {
-    const std::size_t width = digits + 10;
-    return fmt::format("{:>10}{:>{}}{:>{}}{:>{}}  {:<10}{}\n", row.division, row.max_error_cents,
-                       width, row.rms_error_cents, width, row.max_error_steps, digits + 10,
-                       row.worst ? to_expression(table.targets()[*row.worst]) : "-",
-                       !row.consistent   ? "-"
-                       : *row.consistent ? "yes"
-                                         : "no");
-}
-
-Json targets_json(const ErrorTable& table, int digits) {
-    Json targets = Json::array();
-    for (const Interval& target : table.targets())
-        targets.push_back({{"interval", to_expression(target)}, {"cents", target.cents(digits)}});
-    return targets;
-}
-
-std::string heading(const Request& request, const ErrorTable& table) {
-    const auto digits = static_cast<std::size_t>(request.common.digits);
-    constexpr const char* records[]{", records of the maximum error", ", records of the RMS error",
-                                    ", records of the maximum error in steps"};
-    return fmt::format(
-        "{} {} ({}), divisions of {}{}; errors in cents, the largest in steps too\n"
-        "{:>10}{:>{}}{:>{}}{:>{}}  {:<10}consistent\n",
-        table.targets().size(), table.targets().size() == 1 ? "target" : "targets", request.targets,
-        to_expression(table.period()),
-        request.records ? records[static_cast<std::size_t>(kind_of(request.sort))] : "", "division",
-        "maximum", digits + 10, "RMS", digits + 10, "in steps", digits + 10, "worst");
-}
-
-void run(const Request& request) {
+void run(const Request& request, const CLI::App& command) {
+    check_out(request.common);
     const Wanted asked = wanted(request);
     const ErrorTable table(asked.targets, asked.period);
-    const int digits = request.common.digits;
-    Json json = {{"targets", targets_json(table, digits)},
-                 {"period", to_expression(table.period())},
-                 {"divisions", Json::array()}};
-    std::string text = heading(request, table);
-    for (const std::int64_t division : chosen(request, table)) {
-        const ErrorRow row = table.row(division, digits);
-        if (request.common.json)
-            json["divisions"].push_back(row_json(row, table));
-        else
-            text += row_text(row, table, static_cast<std::size_t>(digits));
-    }
-    request.common.json ? print_json(json) : print(text);
+    DivisionRanking ranking{table, request.targets, chosen(request, table), std::nullopt};
+    if (request.records)
+        ranking.records = kind_of(request.sort);
+    answer(division_ranking_page(ranking), request.common, command);
 }
 
 } // namespace
@@ -160,8 +115,8 @@ void add_divisions(CLI::App& app) {
                       "only divisions strictly better than every smaller one, by the maximum error "
                       "or the one of --sort");
     command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
-    add_common_options(*command, request->common);
-    command->callback([request] { run(*request); });
+    add_common_options(*command, request->common, page::known_endings());
+    command->callback([request, command] { run(*request, *command); });
 }
 
 } // namespace sectio::cli

@@ -8,6 +8,7 @@
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/scale/reading.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/melody.hpp>
 
 #include <fmt/format.h>
@@ -45,7 +46,7 @@ Interval tonic_at(const std::string& text, const Melody& melody) {
         return parse_interval(text, {"--tonic"}, Catalogue::installed().names());
     if (!melody.sounding_zero)
         throw error(message::tonic_without_pitch, text, {"--tonic"});
-    return parse_pitch(text, Pitch::concert_a(), {"--tonic"}) - *melody.sounding_zero
+    return parse_tonic(text, melody.a4, {"--tonic"}).pitch - *melody.sounding_zero
            - reference_of(melody);
 }
 

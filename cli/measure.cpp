@@ -3,7 +3,11 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
-#include <sectio/scale/print_scale.hpp>
+#include <sectio/scale/reading.hpp>
+#include <sectio/scale/scale_file_text.hpp>
+
+#include <fmt/format.h>
+#include <unistd.h>
 
 #include <filesystem>
 
@@ -20,6 +24,11 @@ void check_measured_out(const CommonOptions& options) {
         check_out(options, ".toml, ");
 }
 
+void hand_on(const std::string& text, const CommonOptions& options) {
+    if (!options.json && options.out.empty() && isatty(STDOUT_FILENO) == 0)
+        print(fmt::format("\n{}\n\n{}", handed_on, text));
+}
+
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
                      const CLI::App& command, const std::string& input) {
     std::error_code ignored;
@@ -28,12 +37,14 @@ void answer_measured(const PitchList& list, const page::Page& page, const Common
     if (ending(options.out) == scale_file_ending) {
         CommonOptions shown = options;
         shown.out.clear();
-        write_whole(options.out, print_scale_file(to_scale(list)), read);
+        write_whole(options.out, scale_file_text(to_scale(list)), read);
         if (options.json)
             answer(page, shown, command);
         return;
     }
     answer(page, options, command, {}, read);
+    if (list.pitches.size() > 1) // one alone is no scale
+        hand_on(scale_file_text(to_scale(list)), options);
 }
 
 void add_measure(CLI::App& app) {

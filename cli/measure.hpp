@@ -16,6 +16,9 @@ namespace sectio::cli {
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
                      const CLI::App& command, const std::string& input);
 
+/// Where the answer goes to another program as text, it is followed by what that program can read.
+void hand_on(const std::string& text, const CommonOptions& options);
+
 /// Fails before any work where --out names a kind of file that no measurement is written as.
 void check_measured_out(const CommonOptions& options);
 

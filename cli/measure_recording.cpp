@@ -10,6 +10,8 @@
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/pitch_track.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <functional>
@@ -90,14 +92,18 @@ void run(const Request& request, const CLI::App& command) {
         write_picture(request, hearing, a4);
     CommonOptions shown = request.common;
     if (scale_file) {
-        write_whole(request.common.out,
-                    measure::scale_file_text(measure::scale_of(hearing, period)),
+        write_whole(request.common.out, scale_file_text(measure::scale_of(hearing, period)),
                     request.files.front());
         shown.out.clear();
         if (!shown.json)
             return;
     }
-    answer(measure::hearing_page(hearing, a4), shown, command, {}, request.files.front());
+    const page::Page page = measure::hearing_page(hearing, a4);
+    answer(page, shown, command, {}, request.files.front());
+    if (!scale_file && hearing.pitches.size() > 1) // one alone is no scale
+        hand_on(hearing.is_melody() ? page::print_csv(page)
+                                    : scale_file_text(measure::scale_of(hearing, period)),
+                shown);
 }
 
 } // namespace

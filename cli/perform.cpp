@@ -21,7 +21,7 @@ using namespace sectio::tuning;
 struct Request {
     CommonOptions common;
     ScoreOptions score;
-    std::string channels = "plain";
+    std::string by = "bend", message = "auto", channels = "plain";
     PerformOptions options;
 };
 
@@ -48,6 +48,9 @@ Performance music_of(const ScoreOptions& options, const ChosenTuning& chosen) {
 void run(Request request, const CLI::App& command) {
     check_midi_out(request.common.out);
     request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
+    request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
+    if (request.message != "auto")
+        request.options.message = parse_message_kind(request.message, {"--message"});
     const ChosenTuning chosen = tuning_of(request.score);
     const Performance music = music_of(request.score, chosen);
     Performed performed = perform(music, request.options);
@@ -67,6 +70,11 @@ void add_perform(CLI::App& app) {
     CLI::App* command = app.add_subcommand(
         "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
     add_score_options(*command, request->score, "a MusicXML file, plain or .mxl, or a MIDI file");
+    add_words(*command, "--by", request->by, {"bend", "tuning"},
+              "pitch bend, or messages of the MIDI Tuning Standard");
+    add_words(*command, "--message", request->message,
+              {"auto", "octave-1", "octave-2", "note-change", "bulk-dump"},
+              "the kind of tuning messages");
     add_words(*command, "--channels", request->channels, {"plain", "mpe"},
               "how notes that bend are shared out: over all channels, or as MPE lays down");
     command->add_option("--bend-range", request->options.bend_range,

@@ -23,7 +23,7 @@ std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::st
     if (!entry)
         throw error(message::unknown_system, text, {"--system"},
                     suggestion(Catalogue::installed(), text,
-                               [](const Entry& e) { return e.kind == EntryKind::system; }));
+                               [](const Entry& e) { return e.kind() == EntryKind::system; }));
     return tuning_by_system(*entry, tonic, a4);
 }
 

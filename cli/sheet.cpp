@@ -1,11 +1,17 @@
 // sectio sheet SCALE: the printable comparison sheet.
 
+#include "against.hpp"
 #include "answer.hpp"
 #include "command.hpp"
+#include "sheet_set.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/instrument/fret_request.hpp>
+#include <sectio/instrument/fret_template.hpp>
+#include <sectio/instrument/load_instrument.hpp>
 #include <sectio/scale/comparison.hpp>
-#include <sectio/scale/print_scale.hpp>
+#include <sectio/scale/scale_file_text.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <filesystem>
@@ -17,6 +23,9 @@ namespace {
 struct Request {
     CommonOptions common;
     std::string scale;
+    std::vector<std::string> scales, among;
+    bool all = false;
+    std::string set_kind = "pdf";
     std::string against = "12,53";
     std::string paper = "a4";
     std::string pages = "ruler,table", drone;
@@ -42,7 +51,7 @@ void save_scale(const Request& request) {
         kept.tonic = scale.tonic().written;
     if (request.comparison.reference)
         kept.reference = request.comparison.reference;
-    write_whole(request.common.out, print_scale_file(kept), input_file(request.scale));
+    write_whole(request.common.out, scale_file_text(kept), input_file(request.scale));
 }
 
 bool is_score(const std::filesystem::path& out) {
@@ -58,34 +67,123 @@ void write_score(const Request& request, const Comparison& comparison, const She
                 input_file(request.scale));
 }
 
+/// Where the degrees lie, if `scale` is an instrument file.
+std::optional<page::Drawing> chart_of(const Request& request, const std::string& scale) {
+    FretRequest plan;
+    plan.instrument = load_instrument(scale);
+    if (!plan.instrument)
+        return std::nullopt;
+    plan.tuning = request.comparison;
+    const FretSheet frets =
+        fret_sheet(played_scale(*plan.instrument, Catalogue::installed()), plan);
+    return finger_chart(frets.plan, frets.up_to);
+}
+
+/// The trade's name of the first degree, of a scale of the catalogue; else the degree's own.
+std::string tonic_name_of(const Scale& scale) {
+    if (!scale.id.empty())
+        if (const auto entry = Catalogue::installed().find(scale.id))
+            return entry->tonic_name();
+    return scale.degrees[scale.tonic_index()].name;
+}
+
+SheetOptions sheet_options_of(const Request& request, const std::string& scale,
+                              const Comparison& comparison) {
+    SheetOptions options;
+    options.date = today();
+    options.pages = parse_sheet_pages(request.pages, {"--pages"});
+    options.staff = {score::parse_clef(request.clef, {"--clef"}),
+                     score::parse_sign_style(request.accidentals, {"--accidentals"})};
+    if (!request.drone.empty())
+        options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
+    options.frequencies = request.comparison.reference || comparison.scale().reference;
+    if (request.pages.find("instrument") != std::string::npos || request.pages == "all")
+        options.chart = chart_of(request, scale);
+    if (request.pages == "all" && options.chart)
+        options.pages.emplace_back("instrument");
+    return options;
+}
+
+void add_systems(SheetOptions& options, const Comparison& comparison, const Against& against) {
+    const std::string tonic_name = tonic_name_of(comparison.scale());
+    for (const Scale& system : against.systems)
+        options.systems.push_back(counted_from(system, tonic_name));
+}
+
+page::Page titled(page::Page page, const std::string& title) {
+    if (!title.empty())
+        page.title = title;
+    return page;
+}
+
+page::PrintOptions print_options_of(const Request& request, const CLI::App& command) {
+    page::PrintOptions options;
+    options.paper = parse_paper(request.paper, {"--paper"});
+    options.large = request.large;
+    if (command.count("--digits") > 0)
+        options.digits = request.common.digits;
+    return options;
+}
+
+/// `--all`: a sheet of each.
+void run_set(Request request, const CLI::App& command) {
+    const Against against = parse_against(request.against);
+    SheetSet set{request.scales,
+                 request.among,
+                 request.common.out,
+                 request.set_kind,
+                 print_options_of(request, command),
+                 [&](const LoadedScale& loaded, const std::string& argument) {
+                     const Comparison comparison =
+                         compare(tuned(loaded, request.comparison), against.divisions);
+                     SheetOptions options = sheet_options_of(request, argument, comparison);
+                     add_systems(options, comparison, against);
+                     return titled(sheet_page(comparison, options), request.title);
+                 }};
+    const page::Page answered = write_sheets(set);
+    request.common.out.clear();
+    answer(answered, request.common, command);
+}
+
+/// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own
+/// unless others are asked for.
+Against against_of(Request& request, const CLI::App& command) {
+    if (request.scales.size() < 2)
+        return parse_against(request.against);
+    Against against;
+    if (command.count("--against") > 0)
+        against = parse_against(request.against);
+    for (std::size_t i = 1; i < request.scales.size(); ++i)
+        against.systems.push_back(to_scale(scale_argument(request.scales[i])));
+    if (command.count("--pages") == 0)
+        request.pages = "beside";
+    return against;
+}
+
 void run(Request request, const CLI::App& command) {
+    if (request.all || !request.among.empty())
+        return run_set(std::move(request), command);
+    if (request.scales.empty())
+        throw error(message::no_scale, "", {"SCALE"});
+    request.scale = request.scales.front();
     if (ending(request.common.out) == ".toml")
         return save_scale(request);
     if (!is_score(request.common.out))
         check_out(request.common, ".musicxml, .toml, ");
-    page::PrintOptions options;
-    options.paper = parse_paper(request.paper, {"--paper"});
-    options.large = request.large;
-    request.comparison.divisions = parse_divisions(request.against);
-    const Comparison comparison = compare(tuned(scale_argument(request.scale), request.comparison),
-                                          request.comparison.divisions);
-    SheetOptions sheet_options;
-    sheet_options.date = today();
-    sheet_options.pages = parse_sheet_pages(request.pages, {"--pages"});
-    sheet_options.staff = {score::parse_clef(request.clef, {"--clef"}),
-                           score::parse_sign_style(request.accidentals, {"--accidentals"})};
-    if (!request.drone.empty())
-        sheet_options.drone = parse_pitch(request.drone, comparison.a4, {"--drone"});
+    const page::PrintOptions options = print_options_of(request, command);
+    const Against against = against_of(request, command);
+    const Comparison comparison =
+        compare(tuned(scale_argument(request.scale), request.comparison), against.divisions);
+    SheetOptions sheet_options = sheet_options_of(request, request.scale, comparison);
+    add_systems(sheet_options, comparison, against);
     if (is_score(request.common.out)) {
         write_score(request, comparison, sheet_options, command);
         if (!request.common.json)
             return;
         request.common.out.clear();
     }
-    page::Page page = sheet_page(comparison, sheet_options);
-    if (!request.title.empty())
-        page.title = request.title;
-    answer(page, request.common, command, options, input_file(request.scale));
+    answer(titled(sheet_page(comparison, sheet_options), request.title), request.common, command,
+           options, input_file(request.scale));
 }
 
 } // namespace
@@ -94,14 +192,28 @@ void add_sheet(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command =
         app.add_subcommand("sheet", "a printable sheet: a scale against equal divisions");
-    command->add_option("SCALE", request->scale, scale_help)->required();
+    CLI::Option* scales =
+        command->add_option("SCALE", request->scales, scale_help)->expected(0, 10'000);
+    command->add_flag(
+        "--all", request->all,
+        "a sheet of every scale of the catalogue, or of each SCALE, and an index, into "
+        "the folder of --out");
+    command
+        ->add_option("--among", request->among,
+                     "with --all: only scales that these words describe, of a name, a tradition, a "
+                     "family, a kind, such as turkish")
+        ->expected(1, 100)
+        ->excludes(scales);
+    command->add_option("--as", request->set_kind, "with --all: pdf, svg, html, txt, csv or json");
     command->add_option("--tonic", request->comparison.tonic,
                         "pitch of the first degree, such as D4");
     command->add_option("--reference", request->comparison.reference,
                         "reference pitch, such as A4=442Hz");
     command->add_option("--title", request->title,
                         "title of the page, instead of the scale's name");
-    command->add_option("--against", request->against, "divisions to compare with, such as 12,53");
+    command->add_option("--against", request->against,
+                        "what to compare with: divisions, catalogue systems and scales, "
+                        "scale files, such as 12,53,turkish-24,my-zither.toml");
     command->add_option("--pages", request->pages, "which pages: " + sheet_page_names());
     command->add_option("--drone", request->drone,
                         "pitch that the degrees beat against on the page matrix; else the tonic");

@@ -110,11 +110,23 @@ fuzzed() {
         -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined,fuzzer-no-link \
         -DSECTIO_WARNINGS_AS_ERRORS=OFF && # GCC is the judge of warnings; clang has others
         needed "build the fuzzers" build build-fuzz --target fuzzers || return
-    local source name
+    local source names=()
     for source in tests/fuzz/fuzz_*.cpp; do
-        name=$(basename "$source" .cpp)
-        check "$name" fuzz "$name"
+        names+=("$(basename "$source" .cpp)")
     done
+    export -f fuzz
+    printf '%s\n' "${names[@]}" |
+        xargs -P "$jobs" -I NAME bash -c 'fuzz NAME >build-fuzz/NAME.log 2>&1; echo $? >build-fuzz/NAME.code'
+    local name
+    for name in "${names[@]}"; do
+        check "$name" ended "$name"
+    done
+}
+
+# ended NAME: what a fuzzer said that has run.
+ended() {
+    cat "build-fuzz/$1.log"
+    return "$(cat "build-fuzz/$1.code")"
 }
 
 mkdir -p "$logs"

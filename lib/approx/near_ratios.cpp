@@ -47,7 +47,7 @@ class Search {
         while (ratios.size() < bounds_.most && !gaps_.empty()) {
             const Gap gap = gaps_.top();
             gaps_.pop();
-            ratios.push_back(Interval::ratio(gap.found.above, gap.found.below));
+            ratios.push_back(Interval::from_ratio(gap.found.above, gap.found.below));
             add(gap.left, gap.found);
             add(gap.found, gap.right);
         }
@@ -61,7 +61,7 @@ class Search {
 
     /// -1 below the window, 0 in it, 1 above.
     int place(const Fraction& f) const {
-        const Interval size = Interval::ratio(f.above, f.below);
+        const Interval size = Interval::from_ratio(f.above, f.below);
         return size < low_ ? -1 : size > high_ ? 1 : 0;
     }
 

@@ -36,7 +36,7 @@ SizeUnits::SizeUnits(const Integer& max_term) {
     error_ = 2 * static_cast<std::int64_t>(bits) + 2;
     const auto primes = primes_up_to(largest_prime_limit);
     for (std::size_t i = 0; i < most_primes; ++i)
-        primes_[i] = of(Interval::ratio(primes[i]));
+        primes_[i] = of(Interval::from_ratio(primes[i]));
 }
 
 std::int64_t SizeUnits::of(const Interval& interval) const {
@@ -56,7 +56,7 @@ class Walk {
     Walk(const RatioBounds& bounds, const Integer& max_term, const SizeUnits& units,
          std::size_t most)
         : bounds_(bounds), max_term_(max_term), units_(units), left_(most),
-          largest_(units.of(Interval::ratio(max_term))),
+          largest_(units.of(Interval::from_ratio(max_term))),
           farthest_(units.of(std::max(absolute(bounds.low), absolute(bounds.high)))),
           primes_(primes_up_to(bounds.prime_limit)), classes_(std::size_t{1} << primes_.size()) {
         for (std::size_t i = 0; i < primes_.size(); ++i)

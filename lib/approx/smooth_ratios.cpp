@@ -35,7 +35,7 @@ Integer denominator_of(const Exponents& exponents) {
 }
 
 Interval interval_of(const Exponents& exponents) {
-    return Interval::ratio(numerator_of(exponents), denominator_of(exponents));
+    return Interval::from_ratio(numerator_of(exponents), denominator_of(exponents));
 }
 
 namespace {
@@ -64,7 +64,7 @@ class Enumeration {
     Enumeration(const RatioBounds& bounds, const Integer& max_term)
         : bounds_(bounds), units_(max_term), low_(units_.of(bounds.low)),
           high_(units_.of(bounds.high)),
-          product_(bounds.max_product ? units_.of(Interval::ratio(*bounds.max_product)) : 0) {}
+          product_(bounds.max_product ? units_.of(Interval::from_ratio(*bounds.max_product)) : 0) {}
 
     /// False where there are more ratios than the limit.
     bool run(const SmoothClasses& classes, const RatioProgress& progress) {

@@ -2,6 +2,7 @@
 
 #include <utf8proc.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <memory>
 
@@ -20,9 +21,24 @@ std::string replaced(std::string text) {
     return text;
 }
 
+/// The same for text that is all ASCII, as most names are: letters and two of the pairs above.
+std::string folded_ascii(std::string_view name) {
+    std::string text;
+    text.reserve(name.size());
+    for (const char c : name)
+        if (c >= 'A' && c <= 'Z')
+            text += static_cast<char>(c - 'A' + 'a');
+        else if (c != '\'')
+            text += c == '-' ? ' ' : c;
+    return text;
+}
+
 } // namespace
 
 std::string folded(std::string_view name) {
+    if (std::all_of(name.begin(), name.end(),
+                    [](char c) { return static_cast<signed char>(c) > 0; }))
+        return folded_ascii(name);
     utf8proc_uint8_t* mapped = nullptr;
     const auto options =
         static_cast<utf8proc_option_t>(UTF8PROC_STABLE | UTF8PROC_COMPAT | UTF8PROC_DECOMPOSE

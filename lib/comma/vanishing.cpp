@@ -106,7 +106,7 @@ Interval interval_of(const LongExponents& exponents) {
     Interval sum;
     for (std::size_t i = 0; i < most_primes; ++i)
         if (exponents[i] != 0)
-            sum += Integer(exponents[i]) * Interval::ratio(primes[i]);
+            sum += Integer(exponents[i]) * Interval::from_ratio(primes[i]);
     return sum;
 }
 
@@ -114,7 +114,7 @@ LongExponents small_prime_map(const EqualDivision& division) {
     static const auto primes = [] {
         std::vector<Interval> intervals;
         for (const unsigned p : primes_up_to(largest_prime_limit))
-            intervals.push_back(Interval::ratio(p));
+            intervals.push_back(Interval::from_ratio(p));
         return intervals;
     }();
     if (division.steps() > limits::division_steps)

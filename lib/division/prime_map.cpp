@@ -8,7 +8,7 @@ namespace sectio {
 PrimeMap::PrimeMap(const EqualDivision& division, unsigned prime_limit)
     : primes_(primes_up_to(prime_limit)) {
     for (const unsigned prime : primes_)
-        steps_.push_back(division.nearest(Interval::ratio(prime)));
+        steps_.push_back(division.nearest(Interval::from_ratio(prime)));
 }
 
 std::optional<Integer> PrimeMap::steps_of(const Interval& interval) const {

@@ -47,7 +47,7 @@ constexpr double least_odd_distance = 1e-5;
 
 /// a/b brought into one octave.
 Interval odd_ratio(unsigned a, unsigned b) {
-    return reduced(Interval::ratio(a, b));
+    return reduced(Interval::from_ratio(a, b));
 }
 
 } // namespace
@@ -72,7 +72,7 @@ Targets prime_targets(unsigned limit) {
         throw error(message::prime_targets_out_of_range, fmt::to_string(limit), {}, largest);
     Targets targets;
     for (const unsigned prime : primes_up_to(limit))
-        targets.intervals.push_back(Interval::ratio(prime));
+        targets.intervals.push_back(Interval::from_ratio(prime));
     return targets;
 }
 

@@ -112,8 +112,8 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
                                const StageTables& tables, int tonic) {
     CourseEvidence evidence;
     evidence.place = place_evidence(course, scale, tonic);
-    evidence.prior = (scale.entry.common ? course.strengths().common : 0)
-                     + (scale.entry.kind == EntryKind::system ? std::log(whole_system) : 0);
+    evidence.prior = (scale.entry.common() ? course.strengths().common : 0)
+                     + (scale.entry.kind() == EntryKind::system ? std::log(whole_system) : 0);
     if (!course.in_time) {
         evidence.stages[0] =
             counted_of_bag(course) * mean_log(course.stage(Stage::whole), tables[0], tonic);

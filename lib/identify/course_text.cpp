@@ -27,7 +27,7 @@ double share_at(const StageNotes& stage, const LibraryScale& scale, int height) 
 }
 
 std::string degree_text(const LibraryScale& scale, int number) {
-    const auto& degrees = scale.entry.scale->degrees;
+    const auto& degrees = scale.entry.scale()->degrees;
     const auto index = static_cast<std::size_t>(number - 1) % degrees.size();
     return degrees[index].name.empty() ? fmt::format("degree {}", number)
                                        : fmt::format("degree {}, {}", number, degrees[index].name);
@@ -47,9 +47,10 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
         add(evidence.final_note, evidence.final_note == 0 ? "the melody ends on the tonic"
                                                           : "the melody does not end on the tonic");
     if (course.written && scale.written_tonic)
-        add(evidence.place, std::abs(tonic - bin_of(*scale.written_tonic)) <= 1
-                                ? fmt::format("the tonic is written as {}", entry.tonic_name)
-                                : fmt::format("the tonic is not written as {}", entry.tonic_name));
+        add(evidence.place,
+            std::abs(tonic - bin_of(*scale.written_tonic)) <= 1
+                ? fmt::format("the tonic is written as {}", entry.tonic_name())
+                : fmt::format("the tonic is not written as {}", entry.tonic_name()));
     add(evidence.of(Stage::whole),
         fmt::format("the notes, each by its duration, against the degrees; mean height {:.0f} "
                     "cents above the tonic",
@@ -59,14 +60,15 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
     add(evidence.of(Stage::opening),
         course_known(scale) ? fmt::format(
             "{}: the course opens about {:.0f} cents above the tonic, {:.0f} expected",
-            entry.direction, course.opening_cents - tonic_cents, opening_height(scale))
+            text(entry.course().direction), course.opening_cents - tonic_cents,
+            opening_height(scale))
                             : fmt::format("the course opens about {:.0f} cents above the tonic",
                                           course.opening_cents - tonic_cents));
-    if (entry.dominant) {
-        const int dominant = tonic + bin_of(degree_cents(scale, *entry.dominant));
+    if (entry.course().dominant) {
+        const int dominant = tonic + bin_of(degree_cents(scale, *entry.course().dominant));
         add(evidence.of(Stage::half_closes),
             fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
-                        degree_text(scale, *entry.dominant),
+                        degree_text(scale, *entry.course().dominant),
                         100 * share_at(course.stage(Stage::whole), scale, dominant),
                         100 * share_at(course.stage(Stage::half_closes), scale, dominant)));
     }

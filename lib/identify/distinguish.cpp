@@ -16,7 +16,7 @@ using Group = std::vector<const Candidate*>;
 constexpr double same_place = 1;
 
 const Scale& scale_of(const Candidate& candidate) {
-    return *candidate.scale->entry.scale;
+    return *candidate.scale->entry.scale();
 }
 
 /// Degrees of `a` that lie below the tonic of `b`, where both have the very same pitches.
@@ -69,10 +69,10 @@ std::string contrast(const Group& group, Say say) {
 }
 
 std::string degree_name(const Entry& entry, int degree) {
-    const auto& degrees = entry.scale->degrees;
+    const auto& degrees = entry.scale()->degrees;
     const auto index = static_cast<std::size_t>(degree - 1);
     const std::string& name = index < degrees.size()    ? degrees[index].name
-                              : index == degrees.size() ? entry.scale->closing.name
+                              : index == degrees.size() ? entry.scale()->closing.name
                                                         : std::string();
     return name.empty() ? fmt::format("degree {}", degree)
                         : fmt::format("degree {}, {}", degree, name);
@@ -80,7 +80,7 @@ std::string degree_name(const Entry& entry, int degree) {
 
 std::string dominant_of(const Candidate& candidate) {
     const Entry& entry = candidate.scale->entry;
-    return entry.dominant ? degree_name(entry, *entry.dominant) : std::string();
+    return entry.course().dominant ? degree_name(entry, *entry.course().dominant) : std::string();
 }
 
 void add(std::vector<Distinction>& all, const Group& group, std::string by, std::string text) {
@@ -97,8 +97,9 @@ void compare_equal(std::vector<Distinction>& all, const Group& group) {
                                group.front()->scale->entry.name);
         }));
     add(all, group, "dominant", contrast(group, dominant_of));
-    add(all, group, "direction",
-        contrast(group, [](const Candidate& c) { return c.scale->entry.direction; }));
+    add(all, group, "direction", contrast(group, [](const Candidate& c) {
+            return std::string(text(c.scale->entry.course().direction));
+        }));
     if (all.size() == before)
         all.push_back({ids_of(group), "name",
                        "these have the same pitches, and the catalogue knows "
@@ -110,7 +111,8 @@ double in_first_octave(double cents) {
 }
 
 /// The degree of `b` that lies farthest from all degrees of `a`.
-void compare_different(std::vector<Distinction>& all, const Candidate& a, const Candidate& b) {
+void compare_different(std::vector<Distinction>& all, const Candidate& a, const Candidate& b,
+                       const std::string& counted_from) {
     double farthest = 0, at = 0;
     for (const double degree : b.scale->degrees) {
         const double above = a.scale->nearest(degree + b.tonic_cents - a.tonic_cents).above;
@@ -124,21 +126,22 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
     all.push_back(
         {{a.scale->entry.id, b.scale->entry.id},
          "pitch",
-         fmt::format("pitch: at {:.1f} cents above the first pitch {} has a degree, that of "
-                     "{} lies {:.1f} cents {}",
-                     at, b.scale->entry.name, a.scale->entry.name, std::abs(farthest),
-                     farthest > 0 ? "lower" : "higher")});
+         fmt::format(
+             "pitch: at {:.1f} cents above {} {} has a degree, that of {} lies {:.1f} cents {}", at,
+             counted_from, b.scale->entry.name, a.scale->entry.name, std::abs(farthest),
+             farthest > 0 ? "lower" : "higher")});
 }
 
 } // namespace
 
-std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates) {
+std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates,
+                                      const std::string& counted_from) {
     const auto groups = groups_of(candidates);
     std::vector<Distinction> all;
     for (const Group& group : groups)
         compare_equal(all, group);
     for (std::size_t i = 1; i < groups.size(); ++i)
-        compare_different(all, *groups.front().front(), *groups[i].front());
+        compare_different(all, *groups.front().front(), *groups[i].front(), counted_from);
     return all;
 }
 

@@ -7,7 +7,8 @@
 namespace sectio {
 
 /// Of the candidates that are `named`: for those of exactly equal pitches the tonic, the dominant
-/// or the direction; for the others the degree that differs most.
-std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates);
+/// or the direction; for the others the degree that differs most, in cents above `counted_from`.
+std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates,
+                                      const std::string& counted_from);
 
 } // namespace sectio

@@ -53,6 +53,19 @@ WeightedPitch note_of(const Melody& melody, const std::vector<double>& cents, st
     return note;
 }
 
+/// The mean of the notes that are the peak's, by time; the peak where none is.
+double mean_near(const Melody& notes, double peak) {
+    double sum = 0, time = 0;
+    for (const WeightedPitch& note : notes.notes) {
+        const double cents = cents_of(note.interval);
+        if (std::abs(cents - peak) > (peak_bins + 0.5) * cents_per_bin)
+            continue;
+        const double weight = boost::rational_cast<double>(note.weight);
+        sum += weight * cents, time += weight;
+    }
+    return time > 0 ? sum / time : peak;
+}
+
 } // namespace
 
 bool is_heard(const Melody& melody) {
@@ -76,14 +89,15 @@ Melody notes_of_track(const Melody& melody) {
     return notes.notes.empty() ? melody : notes;
 }
 
-PitchSet heard_degrees(const Course& course, const Interval& reference) {
+PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval& reference) {
     PitchSet set;
     set.reference = reference;
     const auto& shares = course.stage(Stage::whole).shares;
     double total = 0;
     for (const int peak : peaks(shares)) {
+        const double cents = mean_near(notes, peak * cents_per_bin);
         const Interval above =
-            Interval::from_cents(Rational(std::lround(peak * cents_per_bin))) - reference;
+            Interval::from_cents(Rational(std::lround(10 * cents), 10)) - reference;
         double weight = 0;
         for (const Share& s : shares)
             weight += std::abs(s.bin - peak) <= peak_bins ? s.share : 0;

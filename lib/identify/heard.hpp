@@ -17,9 +17,9 @@ bool is_heard(const Melody& melody);
 /// few) stays as it is.
 Melody notes_of_track(const Melody& melody);
 
-/// The degrees that were heard: the peaks of the histogram, in whole cents above `reference`, each
-/// weighted by the time about it.
+/// The degrees that were heard: the peaks of the histogram, each at the mean of the notes about it
+/// to a tenth of a cent, above `reference`, and weighted by the time about it.
 /// @throws Error one_pitch
-PitchSet heard_degrees(const Course& course, const Interval& reference);
+PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval& reference);
 
 } // namespace sectio

@@ -70,9 +70,17 @@ std::pair<PitchSet, Course> looked_at(const Melody& melody, bool by_course,
         return {pitch_set(melody, options.uncertainty), {}};
     if (!melody.in_time || !is_heard(melody))
         return {pitch_set(melody, options.uncertainty), course_of(melody)};
-    Course course = course_of(notes_of_track(melody));
-    PitchSet set = heard_degrees(course, reference_of(melody));
+    const Melody notes = notes_of_track(melody);
+    Course course = course_of(notes);
+    PitchSet set = heard_degrees(course, notes, reference_of(melody));
     return {std::move(set), std::move(course)};
+}
+
+/// In words, what reference_of() is.
+std::string counted_from(const Melody& melody) {
+    if (melody.notes.front().interval == reference_of(melody))
+        return "the first";
+    return melody.zero == MelodyZero::written ? "the written C4" : "1/1";
 }
 
 } // namespace
@@ -100,7 +108,8 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
     answer.pitches = pitch_readings(set, spreads_of(options));
-    answer.distinguish = distinctions(with_namesakes(answer.candidates));
+    answer.counted_from = counted_from(melody);
+    answer.distinguish = distinctions(with_namesakes(answer.candidates), answer.counted_from);
     if (answer.verdict == Verdict::none && !answer.candidates.empty())
         answer.differences = differences(answer.candidates.front(), set, spreads_of(options));
     return answer;

@@ -98,7 +98,8 @@ struct Identification {
     std::vector<Distinction> distinguish;
     /// Of the first candidate where the verdict is none: the nearest known scale, and what differs.
     std::vector<Difference> differences;
-    bool by_course = false; ///< judged as a melody
+    bool by_course = false;                 ///< judged as a melody
+    std::string counted_from = "the first"; ///< what the cents of the pitches lie above, for people
 };
 
 /// @throws Error no_pitches, one_pitch, spread_out_of_range

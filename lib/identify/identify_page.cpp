@@ -190,7 +190,7 @@ page::Cell readings_for_programs(const IdentifiedPitch& pitch) {
 }
 
 page::Table pitch_table(const Identification& answer) {
-    page::Table table{"pitches", "The pitches, in cents above the first", {}, {}};
+    page::Table table{"pitches", "The pitches, in cents above " + answer.counted_from, {}, {}};
     table.add(answer.pitches, Column{"Cents"}.keyed("cents"),
               [](const IdentifiedPitch& p) { return page::cents(p.interval); });
     table.add(answer.pitches,

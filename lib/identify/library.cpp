@@ -42,8 +42,8 @@ void fill_distances(LibraryScale& scale) {
 /// All that the words of among() are looked for in, a blank before each part.
 std::string described(const Entry& entry) {
     std::string all = " " + folded(entry.id) + " " + folded(entry.name) + " "
-                      + folded(std::string(text(entry.kind))) + " " + folded(entry.tradition) + " "
-                      + folded(entry.family);
+                      + folded(std::string(text(entry.kind()))) + " " + folded(entry.tradition())
+                      + " " + folded(entry.family());
     for (const std::string& other : entry.also)
         all += " " + folded(other);
     return all;
@@ -67,7 +67,7 @@ LibraryScale::Nearest LibraryScale::nearest(double cents) const {
 
 void ScaleLibrary::name_notes(const Entry& general_scale) {
     const std::string low = "kaba ";
-    for (const Degree& degree : general_scale.scale->degrees) {
+    for (const Degree& degree : general_scale.scale()->degrees) {
         const std::string name = folded(degree.name);
         notes_[name] = cents_of(degree.interval);
         if (name.starts_with(low)) // its octave bears the name without "kaba"
@@ -76,7 +76,7 @@ void ScaleLibrary::name_notes(const Entry& general_scale) {
 }
 
 std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
-    const auto found = notes_.find(folded(entry.tonic_name));
+    const auto found = notes_.find(folded(entry.tonic_name()));
     if (found == notes_.end() || entry.id == general_scale_id)
         return std::nullopt;
     return found->second;
@@ -84,18 +84,18 @@ std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
 
 ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
     for (const Entry& entry : entries)
-        if (entry.id == general_scale_id && entry.scale)
+        if (entry.id == general_scale_id && entry.scale())
             name_notes(entry);
     for (const Entry& entry : entries) {
-        if (!entry.scale || entry.scale->degrees.size() < 2)
+        if (!entry.scale() || entry.scale()->degrees.size() < 2)
             continue;
         LibraryScale scale;
         scale.entry = entry;
-        scale.period = entry.scale->period ? cents_of(*entry.scale->period) : 0;
-        for (const Degree& degree : entry.scale->degrees)
+        scale.period = entry.scale()->period ? cents_of(*entry.scale()->period) : 0;
+        for (const Degree& degree : entry.scale()->degrees)
             scale.degrees.push_back(cents_of(degree.interval));
         scale.written_tonic = written_place(entry);
-        scale.in_commas = counted_in_commas(*entry.scale);
+        scale.in_commas = counted_in_commas(*entry.scale());
         fill_distances(scale);
         scales_.push_back(std::move(scale));
     }

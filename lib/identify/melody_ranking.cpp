@@ -66,13 +66,13 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
     std::map<std::string, double> forms;
     for (const LibraryScale& scale : library.scales()) {
         by_id[scale.entry.id] = &scale;
-        ++forms[scale.entry.form_of.empty() ? scale.entry.id : scale.entry.form_of];
+        ++forms[scale.entry.form_of().empty() ? scale.entry.id : scale.entry.form_of()];
     }
     std::vector<Weighed> joined;
     std::multimap<std::string, std::size_t> seen;
     for (Weighed& w : all) {
         const Entry& entry = w.candidate.scale->entry;
-        const std::string& id = entry.form_of.empty() ? entry.id : entry.form_of;
+        const std::string& id = entry.form_of().empty() ? entry.id : entry.form_of();
         const auto base = by_id.find(id);
         if (base != by_id.end())
             w.candidate.scale = base->second;

@@ -13,7 +13,7 @@ constexpr double same_place = 1;
 
 bool are_one(const Candidate& a, const Candidate& b) {
     return std::abs(a.tonic_cents - b.tonic_cents) < same_place
-           && same_pitches(*a.scale->entry.scale, 0, *b.scale->entry.scale);
+           && same_pitches(*a.scale->entry.scale(), 0, *b.scale->entry.scale());
 }
 
 } // namespace
@@ -29,7 +29,7 @@ void join_namesakes(std::vector<Candidate>& candidates) {
         }
         first->probability += candidate.probability;
         first->namesakes.push_back(candidate.scale);
-        if (candidate.scale->entry.common && !first->scale->entry.common)
+        if (candidate.scale->entry.common() && !first->scale->entry.common())
             std::swap(first->scale, first->namesakes.back());
     }
     std::stable_sort(joined.begin(), joined.end(), [](const Candidate& a, const Candidate& b) {

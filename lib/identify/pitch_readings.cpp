@@ -34,7 +34,7 @@ const std::vector<Reading>& ratios_in_octave() {
         for (int a = 1; a <= largest_odd_term; a += 2)
             for (int b = 1; b <= largest_odd_term; b += 2)
                 if (std::gcd(a, b) == 1) {
-                    const Interval r = reduced(Interval::ratio(a, b));
+                    const Interval r = reduced(Interval::from_ratio(a, b));
                     all.push_back({r, "", cents_of(r), 1.0 / (a * b)});
                 }
         double sum = 0;

@@ -56,13 +56,14 @@ struct Middle {
 
 double whole_middle(const LibraryScale& scale) {
     const Entry& entry = scale.entry;
-    const double dominant = degree_cents(scale, *entry.dominant);
-    if (entry.direction == "ascending")
+    const double dominant = degree_cents(scale, *entry.course().dominant);
+    if (entry.course().direction == Direction::ascending)
         return ascending_middle * dominant;
-    if (entry.direction != "descending")
+    if (entry.course().direction != Direction::descending)
         return turning_middle * dominant;
-    const double lower =
-        entry.second_dominant ? degree_cents(scale, *entry.second_dominant) : scale.period / 2;
+    const double lower = entry.course().second_dominant
+                             ? degree_cents(scale, *entry.course().second_dominant)
+                             : scale.period / 2;
     return descending_middle * (scale.period + lower) / 2;
 }
 
@@ -78,7 +79,8 @@ Middle middle_of(const LibraryScale& scale, Stage stage) {
     case Stage::close:
         break;
     }
-    const double dominant = known ? degree_cents(scale, *scale.entry.dominant) : 2 * highest_close;
+    const double dominant =
+        known ? degree_cents(scale, *scale.entry.course().dominant) : 2 * highest_close;
     return {std::min(dominant / 2, highest_close), close_width * wider};
 }
 
@@ -97,10 +99,11 @@ double degree_weight(const LibraryScale& scale, std::size_t index, int octave,
     const int number = static_cast<int>(index) + 1 + octave * count;
     const Entry& entry = scale.entry;
     double weight = index == 0 ? std::max(1.0, octave_of(emphasis.tonic)) : 1;
-    if (entry.dominant && (*entry.dominant - number) % count == 0)
-        weight = std::max(weight, number == *entry.dominant ? emphasis.dominant
-                                                            : octave_of(emphasis.dominant));
-    if (entry.second_dominant && number == *entry.second_dominant)
+    if (entry.course().dominant && (*entry.course().dominant - number) % count == 0)
+        weight =
+            std::max(weight, number == *entry.course().dominant ? emphasis.dominant
+                                                                : octave_of(emphasis.dominant));
+    if (entry.course().second_dominant && number == *entry.course().second_dominant)
         weight = std::max(weight, emphasis.second);
     return weight;
 }
@@ -126,7 +129,7 @@ std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage) {
         for (std::size_t i = 0; i < scale.degrees.size(); ++i)
             add(scale.degrees[i] + octave * scale.period,
                 degree_weight(scale, i, octave, emphasis));
-        for (const Interval& interval : scale.entry.mobile)
+        for (const Interval& interval : scale.entry.course().mobile)
             add(cents_of(interval) + octave * scale.period, emphasis.mobile);
     }
     for (Admitted& place : places)
@@ -151,19 +154,19 @@ double degree_cents(const LibraryScale& scale, int number) {
 }
 
 bool course_known(const LibraryScale& scale) {
-    return scale.entry.dominant && !scale.entry.direction.empty();
+    return scale.entry.course().dominant && scale.entry.course().direction;
 }
 
 double opening_height(const LibraryScale& scale) {
     const Entry& entry = scale.entry;
-    if (entry.begins)
-        return degree_cents(scale, *entry.begins);
+    if (entry.course().begins)
+        return degree_cents(scale, *entry.course().begins);
     if (!course_known(scale))
         return unknown_middle;
-    const double dominant = degree_cents(scale, *entry.dominant);
-    if (entry.direction == "ascending")
+    const double dominant = degree_cents(scale, *entry.course().dominant);
+    if (entry.course().direction == Direction::ascending)
         return ascending_opening * dominant;
-    return entry.direction == "descending" ? scale.period : dominant;
+    return entry.course().direction == Direction::descending ? scale.period : dominant;
 }
 
 StageTable::StageTable(const LibraryScale& scale, Stage stage, const Strengths& strengths) {

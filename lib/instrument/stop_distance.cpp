@@ -62,7 +62,7 @@ double StopDistance::estimate() const {
 
 Interval interval_at(const Length& length, const Length& from_nut) {
     const Rational ratio = length / (length - from_nut);
-    return Interval::ratio(ratio.numerator(), ratio.denominator());
+    return Interval::from_ratio(ratio.numerator(), ratio.denominator());
 }
 
 } // namespace sectio

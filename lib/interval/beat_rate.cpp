@@ -3,7 +3,7 @@
 namespace sectio {
 
 BeatRate BeatRate::between(const Pitch& a, const Pitch& b, const Integer& m, const Integer& n) {
-    Pitch first = a + Interval::ratio(m), second = b + Interval::ratio(n);
+    Pitch first = a + Interval::from_ratio(m), second = b + Interval::from_ratio(n);
     return first < second ? BeatRate(std::move(first), std::move(second))
                           : BeatRate(std::move(second), std::move(first));
 }

@@ -99,7 +99,7 @@ Interval ExpressionParser::ratio_term(const std::string& text, std::size_t start
     const Integer term = whole(text, start, limits::term_bits);
     if (term == 0)
         throw in_.failure(message::zero_term, start);
-    return Interval::ratio(term);
+    return Interval::from_ratio(term);
 }
 
 Interval ExpressionParser::steps(const std::string& text, bool pointed, std::size_t start) {
@@ -116,12 +116,12 @@ Interval ExpressionParser::steps(const std::string& text, bool pointed, std::siz
     if (division == 0)
         throw in_.failure(message::zero_division, division_start);
     if (in_.peek() != U'(')
-        return Interval::steps(step, division);
+        return Interval::from_steps(step, division);
     const std::size_t period_start = in_.position();
     const Interval period = parenthesis(period_start).interval;
     if (!(period > Interval()))
         throw in_.failure(message::period_not_rising, period_start);
-    return Interval::steps(step, division, period);
+    return Interval::from_steps(step, division, period);
 }
 
 /// `11th harmonic`: letters right behind the digits, where the catalogue knows that name.

@@ -24,7 +24,7 @@ void require_rising(const Interval& period) {
 
 } // namespace
 
-Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
+Interval Interval::from_ratio(const Integer& numerator, const Integer& denominator) {
     Integer above = checked_term(numerator), below = checked_term(denominator);
     if (const Integer common = boost::multiprecision::gcd(above, below); common != 1) {
         above /= common;
@@ -39,15 +39,15 @@ Interval Interval::ratio(const Integer& numerator, const Integer& denominator) {
     return Interval(std::move(factors));
 }
 
-Interval Interval::steps(const Integer& step, const Integer& steps, const Interval& period) {
+Interval Interval::from_steps(const Integer& step, const Integer& steps, const Interval& period) {
     if (steps < 1)
         throw error(message::zero_division, steps.str(), {});
     require_rising(period);
     return period * Rational(step, steps);
 }
 
-Interval Interval::steps(const Integer& step, const Integer& steps) {
-    return Interval::steps(step, steps, octave());
+Interval Interval::from_steps(const Integer& step, const Integer& steps) {
+    return Interval::from_steps(step, steps, octave());
 }
 
 Interval Interval::from_cents(const Rational& cents) {
@@ -55,7 +55,7 @@ Interval Interval::from_cents(const Rational& cents) {
 }
 
 const Interval& Interval::octave() {
-    static const Interval octave = ratio(2);
+    static const Interval octave = from_ratio(2);
     return octave;
 }
 

@@ -10,6 +10,7 @@
 #include <compare>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace sectio {
@@ -32,13 +33,16 @@ class Interval {
     Interval() = default;
 
     /// @throws Error zero_term for a term below 1, term_too_large beyond limits::term_bits
-    static Interval ratio(const Integer& numerator, const Integer& denominator = 1);
+    static Interval from_ratio(const Integer& numerator, const Integer& denominator = 1);
     /// `step` steps of the division of `period` into `steps` equal parts.
     /// @throws Error zero_division for steps < 1, period_not_rising unless period > 1/1
-    static Interval steps(const Integer& step, const Integer& steps, const Interval& period);
-    static Interval steps(const Integer& step, const Integer& steps);
+    static Interval from_steps(const Integer& step, const Integer& steps, const Interval& period);
+    static Interval from_steps(const Integer& step, const Integer& steps);
     /// Exactly `cents`, 1200 to the octave 2/1.
     static Interval from_cents(const Rational& cents);
+    /// The interval that had these factors().
+    /// Precondition: they are in the canonical form of factor.hpp, as any interval's own are.
+    static Interval from_factors(Factors factors) { return Interval(std::move(factors)); }
     static const Interval& octave();
 
     friend Interval operator+(const Interval& a, const Interval& b);

@@ -34,7 +34,7 @@ Pitch::Pitch(Interval above_hertz) : above_hertz_(std::move(above_hertz)) {
 Pitch Pitch::from_hertz(const Rational& frequency) {
     if (frequency.numerator() <= 0)
         throw error(message::frequency_not_positive, exact_decimal(frequency), {});
-    return Pitch(Interval::ratio(frequency.numerator(), frequency.denominator()));
+    return Pitch(Interval::from_ratio(frequency.numerator(), frequency.denominator()));
 }
 
 const Pitch& Pitch::concert_a() {
@@ -71,16 +71,16 @@ std::string NoteInOctave::text(bool unicode) const {
 
 KeyedPitch nearest_key(const Pitch& pitch, const Pitch& a4) {
     const Interval above = pitch - a4;
-    const Interval semitone = Interval::steps(1, 12);
+    const Interval semitone = Interval::from_steps(1, 12);
     // Keys from A4, half way going down: the largest k with k - 1/2 < size, which is
     // -floor(1/2 - size) in semitones.
-    const Interval half = Interval::steps(1, 24);
+    const Interval half = Interval::from_steps(1, 24);
     const Integer keys = -whole_periods(half - above, semitone);
     return {a4_key + keys.convert_to<int>(), above - keys * semitone};
 }
 
 Pitch pitch_of_key(int key, const Pitch& a4) {
-    return a4 + Integer(key - a4_key) * Interval::steps(1, 12);
+    return a4 + Integer(key - a4_key) * Interval::from_steps(1, 12);
 }
 
 int key_of(const NoteInOctave& note) {

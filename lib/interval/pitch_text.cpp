@@ -129,7 +129,8 @@ Interval cents_behind(TextCursor& in) {
 /// Distance of the named note from A4 in 12 equal steps.
 Interval from_a4(const NoteName& name, int octave) {
     constexpr int a_quarter_tones = 18;
-    return Interval::steps(24 * (octave - 4) + name.quarter_tones_from_c() - a_quarter_tones, 24);
+    return Interval::from_steps(24 * (octave - 4) + name.quarter_tones_from_c() - a_quarter_tones,
+                                24);
 }
 
 Pitch note(TextCursor& in, const Pitch& a4) {

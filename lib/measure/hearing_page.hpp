@@ -16,11 +16,9 @@ namespace sectio::measure {
 /// notes in time, as `sectio identify` reads a melody.
 page::Page hearing_page(const Hearing& hearing, const Pitch& a4);
 
-/// The pitches as a scale on the tonic; without `period` a set that does not repeat.
+/// The pitches as a scale on the tonic, to a millionth of a cent; without `period` a set that does
+/// not repeat.
 Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period);
-
-/// A scale file. Sizes have six digits after the point.
-std::string scale_file_text(const Scale& scale);
 
 /// A sample whose file has no pitch, and why.
 struct RefusedSample {

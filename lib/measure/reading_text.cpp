@@ -34,7 +34,7 @@ Interval half_digit(std::string_view text, const Pitch& pitch) {
     if (!hertz)
         return Interval::from_cents(half);
     const Rational up = (*hertz + half) / *hertz;
-    return Interval::ratio(up.numerator(), up.denominator());
+    return Interval::from_ratio(up.numerator(), up.denominator());
 }
 
 Reading reading_of(std::string label, std::string_view text, const Pitch& a4, const Place& place) {

@@ -3,6 +3,7 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/messages.hpp>
+#include <sectio/page/page_facts.hpp>
 #include <sectio/page/page_pen.hpp>
 #include <sectio/page/page_table.hpp>
 #include <sectio/page/ruler.hpp>
@@ -16,7 +17,7 @@ namespace sectio::page {
 
 namespace {
 
-constexpr double section_gap = 11, fact_gap = 18, note_gap = 1.5, heading_gap = 3;
+constexpr double section_gap = 11, note_gap = 1.5, heading_gap = 3;
 constexpr int most_title_lines = 3;
 constexpr double rule_grey = 0.65;
 /// Up to so many rows the type stays large; a longer table takes more pages.
@@ -77,55 +78,18 @@ class Pager {
         pen_.down(heading_height(heading));
     }
 
-    // Facts: labels and values one behind the other, as many on a line as there is room for.
-
-    double value_line() { return line_height(styles_.value) + 1; }
-
-    struct PlacedFact {
-        SetText label, value;
-        double x = 0, line = 0; ///< of the label; of the line's top below the first
-    };
-    std::vector<PlacedFact> flowed(const Facts& block, double& height) {
-        std::vector<PlacedFact> out;
-        double x = 0, y = 0;
-        for (const Fact& fact : block.facts) {
-            if (fact.label.empty() || fact.cell.empty())
-                continue;
-            const std::string text = for_people(fact.cell, digits_);
-            const SetText label = pen_.type().line(one_line(fact.label), styles_.label);
-            SetText value = pen_.type().line(text, styles_.value);
-            if (x > 0 && x + label.width() + 5 + value.width() > pen_.width())
-                x = 0, y += value_line();
-            const double value_x = x + label.width() + 5;
-            if (value_x + value.width() > pen_.width())
-                value = pen_.type().wrapped(text, styles_.value, pen_.width() - value_x,
-                                            most_title_lines);
-            out.push_back({label, value, x, y});
-            x = value_x + value.width() + fact_gap;
-            y += std::max(0.0, value.height() - value_line());
-        }
-        height = out.empty() ? 0 : y + value_line();
-        return out;
-    }
     double height(const Facts& block) {
-        double height = 0;
-        flowed(block, height);
-        return height > 0 ? heading_height(block.heading) + height + section_gap : 0;
+        const PageFacts facts(block, pen_.type(), styles_, digits_, pen_.width());
+        return facts.empty() ? 0 : heading_height(block.heading) + facts.height() + section_gap;
     }
     void draw(const Facts& block) {
-        double whole = 0;
-        const auto facts = flowed(block, whole);
+        const PageFacts facts(block, pen_.type(), styles_, digits_, pen_.width());
         if (facts.empty())
             return;
-        heading(block.heading, std::min(whole, pen_.whole_room() / 2));
-        pen_.need(std::min(whole, pen_.whole_room()));
-        const double value_base = pen_.type().line("0", styles_.value).baseline();
-        for (const PlacedFact& f : facts) {
-            const double y = pen_.y() + f.line;
-            pen_.place(f.label, pen_.left() + f.x, y + value_base - f.label.baseline());
-            pen_.place(f.value, pen_.left() + f.x + f.label.width() + 5, y);
-        }
-        pen_.down(whole + section_gap);
+        heading(block.heading, std::min(facts.height(), pen_.whole_room() / 2));
+        pen_.need(std::min(facts.height(), pen_.whole_room()));
+        facts.draw(pen_);
+        pen_.down(facts.height() + section_gap);
     }
 
     // What is drawn to scale.
@@ -292,27 +256,6 @@ SetDocument lay_out(const Page& page, const PrintOptions& options) {
     if (options.for_page(page).people > limits::printed_digits)
         throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
     return Pager(page, options).lay_out();
-}
-
-SetDocument set_ruler(const Ruler& ruler, double width) {
-    Typesetter type;
-    SetDocument document{width, 1, "", "", "en", {{}}, {}};
-    document.height = draw_ruler(ruler, type, document.pages.front(), 0, 0, width) + 1;
-    return document;
-}
-
-SetDocument set_drawing(const Drawing& drawing, double width) {
-    Typesetter type;
-    const double scale = drawing_scale(drawing, width);
-    SetDocument document{points_of_mm(drawing.width) * scale,
-                         points_of_mm(drawing.height) * scale,
-                         "",
-                         "",
-                         "en",
-                         {{}},
-                         {}};
-    draw_at(drawing, type, document.pages.front(), 0, 0, scale);
-    return document;
 }
 
 } // namespace sectio::page

@@ -11,8 +11,7 @@ namespace {
 constexpr double gap_share = 0.95, widest_gap = 1.8, row_padding = 0.3; ///< of the size of type
 constexpr double narrowest_words = 6.5;                                 ///< of the size of type
 constexpr int most_cell_lines = 6;
-constexpr double longest_group_heading = 9; ///< of the size of type
-constexpr double rule_grey = 0.65;
+constexpr double longest_group_heading = 14; ///< of the size of type
 
 TextStyle head_style(double size) {
     return {size * 0.88, false, true};
@@ -165,6 +164,15 @@ double PageTable::cell_offset(const TablePlan& plan, std::size_t column, const s
     return plan.widths[column] - set.width() - missing;
 }
 
+/// Made smaller, to three quarters, before it is cut.
+SetText PageTable::group_heading(const std::string& group, TextStyle style, double width) {
+    constexpr double least = 0.75;
+    const double natural = type_.line(group, style).width();
+    if (natural > width)
+        style.size *= std::max(least, width / natural);
+    return type_.clipped(group, style, width);
+}
+
 void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
                           double y) {
     const TextStyle style = head_style(plan.size);
@@ -184,8 +192,11 @@ void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPa
         if (group.empty())
             continue;
         const double width = x - plan.gap - begin;
-        const SetText heading = type_.clipped(group, style, width);
-        page.texts.push_back({begin + (width - heading.width()) / 2, y, heading});
+        const SetText heading = group_heading(group, style, width);
+        page.texts.push_back({begin + (width - heading.width()) / 2,
+                              y + line - type_.line("0", style).height()
+                                  + type_.line("0", style).baseline() - heading.baseline(),
+                              heading});
         page.strokes.push_back({begin, y + line, begin + width, y + line, 0.4, 0});
     }
 }

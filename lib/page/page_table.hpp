@@ -54,6 +54,7 @@ class PageTable {
                        const SetText& set);
     void measure_column(std::size_t column);
     void widen_for_group(std::size_t begin, std::size_t end);
+    SetText group_heading(const std::string& group, TextStyle style, double width);
     double tail_width(const std::string& figure) const;
 
     ShownTable table_;

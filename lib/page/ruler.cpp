@@ -63,9 +63,18 @@ class RulerPen {
 
   private:
     SetText heading(const Ruler::Line& line) {
+        const double most = most_gutter * heading_style_.size;
+        if (!line.places.empty())
+            return name_of_line(line.heading, most);
         const bool octave = line.heading.find(' ') == std::string::npos;
-        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style_,
-                             most_gutter * heading_style_.size);
+        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style_, most);
+    }
+    /// On two lines at most, made smaller before it is cut.
+    SetText name_of_line(const std::string& name, double most) {
+        TextStyle style = heading_style_;
+        while (style.size > 0.7 * heading_style_.size && type_.lines(name, style, most).size() > 2)
+            style.size *= 0.95;
+        return type_.wrapped(name, style, most, 2);
     }
     double at(double place) const { return start_ + place * length_; }
     void stroke(double x1, double y1, double x2, double y2, double width) {
@@ -118,19 +127,24 @@ class RulerPen {
             out.push_back(last);
         return out;
     }
-    /// Each that has room behind the one before.
+    /// Each that has room behind the one before, where place_labels() will put it: within the
+    /// ruler's surroundings.
     std::vector<Label> unequal_labels(const Ruler::Line& line) {
         std::vector<Label> out;
+        double end = 0; ///< of the label before
         for (long k = 0; k <= last_mark(line); ++k) {
             const Label next = label(line, k);
-            const double before = out.empty() ? 0 : out.back().text.width();
-            if (out.empty()
-                || (next.place - out.back().place) * length_
-                       >= (next.text.width() + before) / 2 + 1.5 * label_gap)
-                out.push_back(next);
+            const double half = next.text.width() / 2;
+            const double middle =
+                std::max(std::min(at(next.place), at(1) + right_gap - half), label_low() + half);
+            if (!out.empty() && middle - half < end + 1.5 * label_gap)
+                continue;
+            out.push_back(next);
+            end = middle + half;
         }
         return out;
     }
+    double label_low() const { return start_ - gutter_gap + 2; }
     /// Puts labels under their marks; one at an end stays within the ruler's surroundings.
     void place_labels(const std::vector<Label>& labels) {
         std::vector<double> places, widths;
@@ -138,7 +152,7 @@ class RulerPen {
             places.push_back(at(label.place));
             widths.push_back(label.text.width());
         }
-        const auto middles = spread(places, widths, start_ - gutter_gap + 2, at(1) + right_gap);
+        const auto middles = spread(places, widths, label_low(), at(1) + right_gap);
         for (std::size_t i = 0; i < labels.size(); ++i)
             centred(labels[i].text, mark_style_, middles[i], y_);
     }
@@ -174,8 +188,9 @@ class RulerPen {
         ticks(line, labelled, 1);
         y_ += long_tick;
         place_labels(labelled);
-        place(heading(line), heading_style_, left_, y_);
-        y_ += line_height(mark_style_);
+        const SetText name = heading(line);
+        place(name, heading_style_, left_, y_);
+        y_ += std::max(line_height(mark_style_), name.height());
     }
 
     /// The degrees' exact places between two heights; those that would fall together are one

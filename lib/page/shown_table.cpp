@@ -29,19 +29,38 @@ std::size_t group_end(const ShownTable& table, const ColumnBlock& block, std::si
     return end;
 }
 
+namespace {
+
+/// Columns that say which row it is, in every block: its number, and the name behind it where both
+/// leave most of the width to the others.
+ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widths,
+                        double available) {
+    constexpr double most = 0.4;
+    ColumnBlock keys;
+    double used = 0;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const Column& c = table.columns[i];
+        const bool name = c.kind == ColumnKind::words && c.part == 0 && c.head == "Name"
+                          && keys.size() == 1 && keys[0] + 1 == i
+                          && used + widths[i] <= most * available;
+        if (c.part == 0 && (c.kind == ColumnKind::key || name))
+            keys.push_back(i), used += widths[i];
+    }
+    return keys;
+}
+
+} // namespace
+
 std::vector<ColumnBlock> cut_into_blocks(const ShownTable& table, const std::vector<double>& widths,
                                          double available) {
     std::vector<ColumnBlock> blocks(1);
-    ColumnBlock keys;
+    const ColumnBlock keys = key_columns(table, widths, available);
     double used = 0, key_width = 0;
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        if (table.columns[i].part != 0)
-            continue;
-        blocks[0].push_back(i);
-        used += widths[i];
-        if (table.columns[i].kind == ColumnKind::key)
-            keys.push_back(i), key_width += widths[i];
-    }
+    for (const std::size_t key : keys)
+        key_width += widths[key];
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        if (table.columns[i].part == 0)
+            blocks[0].push_back(i), used += widths[i];
     for (std::size_t i = 0; i < table.columns.size();) {
         const std::size_t part = table.columns[i].part;
         std::size_t end = i;

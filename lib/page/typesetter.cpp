@@ -1,3 +1,4 @@
+#include <sectio/page/accidental.hpp>
 #include <sectio/page/set_pages.hpp>
 #include <sectio/page/shaped.hpp>
 
@@ -42,40 +43,6 @@ Font make_font(bool bold, bool italic, bool music) {
     if (italic)
         pango_font_description_set_style(font.get(), PANGO_STYLE_ITALIC);
     return font;
-}
-
-/// How an accidental is set beside letters: the Noto fonts draw ♯ low and ♭ small, as if for a line
-/// of mathematics; here they are as tall as on a staff, and their middle is that of a capital.
-struct Accidental {
-    std::string_view sign;
-    double scale; ///< of the size of type
-    double rise;  ///< likewise
-};
-constexpr std::array accidentals{
-    Accidental{"♭", 1.4, 0.09},          Accidental{"♯", 1.05, 0.16},
-    Accidental{"♮", 1.05, 0.16},         Accidental{"\U0001D12B", 1.3, 0.1},
-    Accidental{"\U0001D12A", 1.2, 0.13}, Accidental{"\U0001D132", 1.05, 0.16},
-    Accidental{"\U0001D133", 1.4, 0.09}};
-
-struct FoundAccidental {
-    std::size_t at = std::string_view::npos;
-    const Accidental* accidental = nullptr;
-};
-
-/// The first accidental in a text that may be taken apart at it: one whose letters are all below
-/// U+0590, where writing from right to left begins.
-FoundAccidental find_accidental(std::string_view text) {
-    FoundAccidental first;
-    if (text.find_first_of("\xE2\xF0") == std::string_view::npos)
-        return first;
-    for (const Accidental& a : accidentals)
-        if (const std::size_t at = text.find(a.sign); at < first.at)
-            first = {at, &a};
-    const bool rightwards = std::all_of(text.begin(), text.end(), [](char c) {
-        const auto byte = static_cast<unsigned char>(c);
-        return byte < 0xD6 || byte == 0xE2 || byte == 0xF0;
-    });
-    return rightwards ? first : FoundAccidental{};
 }
 
 /// A context whose metrics are those of the outlines, not of any screen.
@@ -213,34 +180,6 @@ struct Typesetter::State {
         return layout;
     }
 };
-
-SetText::SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline)
-    : width_(width), height_(height), baseline_(baseline) {
-    pieces_.push_back({std::move(shaped), 0, 0, 1});
-}
-
-SetText SetText::scaled(double factor) const {
-    SetText text = *this;
-    text.width_ *= factor, text.height_ *= factor, text.baseline_ *= factor;
-    for (Piece& piece : text.pieces_)
-        piece.x *= factor, piece.y *= factor, piece.scale *= factor;
-    return text;
-}
-
-SetText SetText::mirrored() const {
-    SetText text = *this;
-    for (Piece& piece : text.pieces_)
-        piece.mirror_width = width_ / piece.scale;
-    return text;
-}
-
-void SetText::append(const SetText& other, double rise) {
-    for (Piece piece : other.pieces_) {
-        piece.x += width_, piece.y += baseline_ - other.baseline_ - rise;
-        pieces_.push_back(std::move(piece));
-    }
-    width_ += other.width_;
-}
 
 Typesetter::Typesetter() : state_(std::make_unique<State>()) {}
 Typesetter::~Typesetter() = default;

@@ -1,7 +1,6 @@
 #include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/catalogue_index.hpp>
-#include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
@@ -32,38 +31,19 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 } // namespace
 
-std::string_view text(EntryKind kind) {
-    constexpr std::string_view names[]{"interval", "comma", "scale", "system"};
-    return names[static_cast<std::size_t>(kind)];
-}
-
-EntryKind parse_kind(std::string_view name, const Place& place) {
-    for (const EntryKind kind :
-         {EntryKind::interval, EntryKind::comma, EntryKind::scale, EntryKind::system})
-        if (name == text(kind) || name == std::string(text(kind)) + "s")
-            return kind;
-    throw error(message::unknown_kind, name, place);
-}
-
-struct Catalogue::Texts {
-    std::filesystem::path directory;
+struct Catalogue::State {
     std::string index; ///< the entries' views point into it
     std::vector<IndexedEntry> indexed;
-    std::once_flag parsed;
+    std::once_flag made;
     std::vector<Entry> entries;
 
-    Entry read(const IndexedEntry& entry, const ReadInterval& read = interval_reader()) const {
-        const std::string file = (directory / entry.file).string();
-        return read_entry(entry_table(entry, file), entry.kind, read);
-    }
-    /// The entries for which `wanted` says so, parsed.
+    /// The entries for which `wanted` says so.
     template <typename Wanted>
     std::vector<Entry> select(Wanted wanted) const {
         std::vector<Entry> selected;
-        const ReadInterval remembering = remembering_reader();
         for (const IndexedEntry& entry : indexed)
             if (wanted(entry))
-                selected.push_back(read(entry, remembering));
+                selected.push_back(entry_of(entry));
         return selected;
     }
     /// Takes an index that was made from these very files.
@@ -82,58 +62,56 @@ struct Catalogue::Texts {
     }
 };
 
-Catalogue::Catalogue(const std::filesystem::path& directory) : texts_(std::make_unique<Texts>()) {
-    texts_->directory = directory;
+Catalogue::Catalogue(const std::filesystem::path& directory) : state_(std::make_unique<State>()) {
     const std::vector<CatalogueFile> files = catalogue_files(directory);
     const std::uint64_t sum = checksum(files);
     for (const auto& file :
          {directory.parent_path() / "catalogue.index", std::filesystem::path(SECTIO_BUILT_INDEX)})
-        if (texts_->take_index(file, sum))
+        if (state_->take_index(file, sum))
             return;
-    texts_->take_index(make_index(files, directory), sum);
+    state_->take_index(make_index(files, directory), sum);
 }
 
 Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
 const Catalogue& Catalogue::installed() {
-    static const Catalogue catalogue(data_directory() / "catalogue");
+    // Never taken down: that would cost as much as a short command's own work.
+    static const Catalogue& catalogue = *new Catalogue(data_directory() / "catalogue");
     return catalogue;
 }
 
 std::optional<Entry> Catalogue::find(std::string_view id) const {
-    for (const IndexedEntry& entry : texts_->indexed)
+    for (const IndexedEntry& entry : state_->indexed)
         if (entry.id == id)
-            return texts_->read(entry);
+            return entry_of(entry);
     return std::nullopt;
 }
 
 const std::vector<Entry>& Catalogue::all() const {
-    std::call_once(texts_->parsed, [this] {
-        texts_->entries = texts_->select([](const IndexedEntry&) { return true; });
+    std::call_once(state_->made, [this] {
+        state_->entries = state_->select([](const IndexedEntry&) { return true; });
     });
-    return texts_->entries;
+    return state_->entries;
 }
 
 std::vector<Entry> Catalogue::named(std::string_view name) const {
     const std::string wanted = folded(name);
-    return texts_->select([&](const IndexedEntry& entry) {
-        return std::any_of(entry.names.begin(), entry.names.end(),
-                           [&](std::string_view other) { return folded(other) == wanted; });
+    return state_->select([&](const IndexedEntry& entry) {
+        return std::find(entry.names.begin(), entry.names.end(), wanted) != entry.names.end();
     });
 }
 
 std::vector<Entry> Catalogue::of_size(const Interval& interval) const {
-    return texts_->select([&](const IndexedEntry& entry) {
-        return has_size(entry.kind) && !entry.interval.empty()
-               && parse_interval(entry.interval) == interval;
-    });
+    std::vector<Entry> found = sizes();
+    std::erase_if(found, [&](const Entry& entry) { return *entry.interval() != interval; });
+    return found;
 }
 
 std::vector<std::string> Catalogue::similar(std::string_view id) const {
     constexpr std::size_t most_distance = 2, most_ids = 3;
     std::vector<std::pair<std::size_t, std::string>> near;
-    for (const IndexedEntry& entry : texts_->indexed)
+    for (const IndexedEntry& entry : state_->indexed)
         if (const std::size_t distance = edit_distance(id, entry.id); distance <= most_distance)
             near.emplace_back(distance, std::string(entry.id));
     std::sort(near.begin(), near.end());
@@ -151,14 +129,14 @@ std::string Catalogue::hint(std::string_view id) const {
 }
 
 std::vector<Entry> Catalogue::sizes() const {
-    return texts_->select([](const IndexedEntry& entry) { return has_size(entry.kind); });
+    return state_->select([](const IndexedEntry& entry) { return has_size(entry.kind); });
 }
 
 NameLookup Catalogue::names() const {
     return [this](std::string_view name) -> std::optional<Interval> {
         for (const Entry& entry : named(name))
-            if (entry.interval)
-                return entry.interval;
+            if (entry.interval())
+                return *entry.interval();
         return std::nullopt;
     };
 }

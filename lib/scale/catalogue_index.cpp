@@ -1,135 +1,40 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/folded.hpp>
 #include <sectio/scale/catalogue_index.hpp>
+#include <sectio/scale/entry_bytes.hpp>
+#include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
-#include <bit>
 
 namespace sectio {
 
 namespace {
 
 constexpr std::size_t most_file_bytes = 4 << 20;
-constexpr std::string_view signature = "sectio catalogue index 1\n";
+constexpr std::string_view signature = "sectio catalogue index 2\n";
+constexpr std::string_view tradition_key = "tradition";
 
-/// Appends numbers, texts and values.
-class Writer {
+/// FNV-1a, piece by piece.
+class Checksum {
   public:
-    /// Seven bits a byte, the least significant first, all but the last marked.
-    void number(std::uint64_t n) {
-        for (; n >= 0x80; n >>= 7)
-            bytes_ += static_cast<char>(0x80 | (n & 0x7F));
-        bytes_ += static_cast<char>(n);
+    void add(std::string_view bytes) {
+        for (const char c : bytes)
+            sum_ = (sum_ ^ static_cast<unsigned char>(c)) * prime;
+        sum_ *= prime; // an end that no byte makes
     }
-    void text(std::string_view text) {
-        number(text.size());
-        bytes_ += text;
-    }
-    void value(const TomlValue& value) {
-        number(value.value.index());
-        number(value.place.line);
-        number(value.place.column);
-        std::visit([this](const auto& held) { write(held); }, value.value);
-    }
-    std::string take() { return std::move(bytes_); }
+    std::uint64_t sum() const { return sum_; }
 
   private:
-    void write(std::monostate) {}
-    void write(const std::string& held) { text(held); }
-    void write(std::int64_t held) { number(static_cast<std::uint64_t>(held)); }
-    void write(double held) { number(std::bit_cast<std::uint64_t>(held)); }
-    void write(bool held) { number(held); }
-    void write(const TomlValue::List& list) {
-        number(list.size());
-        for (const TomlValue& item : list)
-            value(item);
-    }
-    void write(const TomlValue::Table& table) {
-        number(table.size());
-        for (const auto& [key, item] : table) {
-            text(key);
-            value(item);
-        }
-    }
-
-    std::string bytes_;
+    static constexpr std::uint64_t prime = 1099511628211U;
+    std::uint64_t sum_ = 14695981039346656037U;
 };
 
-/// What a damaged index makes of its reader.
-struct Damaged {};
-
-class Reader {
-  public:
-    Reader(std::string_view bytes, std::string file = {}) : left_(bytes), file_(std::move(file)) {}
-
-    bool at_end() const { return left_.empty(); }
-    std::uint64_t number() {
-        std::uint64_t n = 0;
-        for (unsigned shift = 0; shift < 64; shift += 7) {
-            const auto byte = static_cast<unsigned char>(take(1)[0]);
-            n |= std::uint64_t{byte & 0x7FU} << shift;
-            if (byte < 0x80)
-                return n;
-        }
-        throw Damaged{};
-    }
-    std::string_view text() { return take(number()); }
-    TomlValue value(int depth = 0) {
-        const std::uint64_t kind = number();
-        TomlValue value{{}, {file_, number(), 0}};
-        value.place.column = number();
-        constexpr int deepest = 300; // the TOML library allows 256
-        if (depth > deepest)
-            throw Damaged{};
-        switch (kind) {
-        case 0:
-            break;
-        case 1:
-            value.value = std::string(text());
-            break;
-        case 2:
-            value.value = static_cast<std::int64_t>(number());
-            break;
-        case 3:
-            value.value = std::bit_cast<double>(number());
-            break;
-        case 4:
-            value.value = number() != 0;
-            break;
-        case 5:
-            read_list(value.value.emplace<TomlValue::List>(), depth);
-            break;
-        case 6:
-            read_table(value.value.emplace<TomlValue::Table>(), depth);
-            break;
-        default:
-            throw Damaged{};
-        }
-        return value;
-    }
-
-  private:
-    std::string_view take(std::uint64_t count) {
-        if (count > left_.size())
-            throw Damaged{};
-        const std::string_view taken = left_.substr(0, count);
-        left_.remove_prefix(count);
-        return taken;
-    }
-    void read_list(TomlValue::List& list, int depth) {
-        for (std::uint64_t left = number(); left > 0; --left)
-            list.push_back(value(depth + 1));
-    }
-    void read_table(TomlValue::Table& table, int depth) {
-        for (std::uint64_t left = number(); left > 0; --left) {
-            std::string key(text());
-            table.emplace_hint(table.end(), std::move(key), value(depth + 1));
-        }
-    }
-
-    std::string_view left_;
-    std::string file_;
-};
+std::uint64_t checksum(std::string_view bytes) {
+    Checksum sum;
+    sum.add(bytes);
+    return sum.sum();
+}
 
 /// An entry and where it stands, to bring the kinds of a file into the order of its lines.
 struct Found {
@@ -137,55 +42,56 @@ struct Found {
     const TomlValue* table;
 };
 
+/// The tables of `[[key]]`.
+const TomlValue::List& tables_of(const std::string& key, const TomlValue& value) {
+    if (!value.list())
+        throw error(message::bad_entry, key, value.place, "it must be a [[kind]] table");
+    for (const TomlValue& item : *value.list())
+        if (!item.table())
+            throw error(message::bad_entry, key, item.place, "it must be a [[kind]] table");
+    return *value.list();
+}
+
 std::vector<Found> entries_of(const TomlValue& document) {
     std::vector<Found> found;
-    for (const auto& [key, value] : *document.table()) {
-        const EntryKind kind = parse_kind(key, value.place);
-        if (!value.list())
-            throw error(message::bad_entry, key, value.place, "it must be a [[kind]] table");
-        for (const TomlValue& item : *value.list()) {
-            if (!item.table())
-                throw error(message::bad_entry, key, item.place, "it must be a [[kind]] table");
-            found.push_back({kind, &item});
+    for (const auto& [key, value] : *document.table())
+        if (key != tradition_key) {
+            const EntryKind kind = parse_kind(key, value.place);
+            for (const TomlValue& item : tables_of(key, value))
+                found.push_back({kind, &item});
         }
-    }
     std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
         return a.table->place.line < b.table->place.line;
     });
     return found;
 }
 
-void write_entry(Writer& index, const Found& entry, const std::string& file) {
-    const TomlReader reader(*entry.table);
-    std::vector<std::string> names{reader.required_text("id"), reader.required_text("name")};
-    for (std::string& name : reader.strings("also"))
-        names.push_back(std::move(name));
-    Writer tree;
-    tree.value(*entry.table);
-    index.number(static_cast<std::uint64_t>(entry.kind));
-    index.text(file);
-    index.number(names.size());
-    for (const std::string& name : names)
-        index.text(name);
-    index.text(reader.optional_text("interval").value_or(""));
-    index.text(tree.take());
+Traditions traditions_of(const std::vector<TomlValue>& documents) {
+    Traditions traditions;
+    for (const TomlValue& document : documents) {
+        const auto found = document.table()->find(tradition_key);
+        if (found != document.table()->end())
+            for (const TomlValue& item : tables_of(found->first, found->second))
+                traditions.declare(item);
+    }
+    return traditions;
 }
 
-IndexedEntry read_entry(Reader& index) {
-    IndexedEntry entry;
-    const std::uint64_t kind = index.number();
-    if (kind > static_cast<std::uint64_t>(EntryKind::system))
-        throw Damaged{};
-    entry.kind = static_cast<EntryKind>(kind);
-    entry.file = index.text();
-    for (std::uint64_t left = index.number(); left > 0; --left)
-        entry.names.push_back(index.text());
-    if (entry.names.empty())
-        throw Damaged{};
-    entry.id = entry.names.front();
-    entry.interval = index.text();
-    entry.tree = index.text();
-    return entry;
+void index_entry(ByteWriter& index, const Entry& entry) {
+    std::vector<std::string> names{folded(entry.id), folded(entry.name)};
+    for (const std::string& name : entry.also)
+        names.push_back(folded(name));
+    ByteWriter whole;
+    write_entry(whole, entry);
+    index.number(static_cast<std::uint64_t>(entry.kind()));
+    index.text(entry.id);
+    index.list(names, [&](const std::string& name) { index.text(name); });
+    index.text(whole.take());
+}
+
+IndexedEntry indexed_entry(ByteReader& index) {
+    return {static_cast<EntryKind>(index.below(std::variant_size_v<Entry::Facts>)), index.text(),
+            index.list([&] { return index.text(); }), index.text()};
 }
 
 } // namespace
@@ -206,54 +112,52 @@ std::vector<CatalogueFile> catalogue_files(const std::filesystem::path& director
 }
 
 std::uint64_t checksum(const std::vector<CatalogueFile>& files) {
-    std::uint64_t sum = 14695981039346656037U;
-    const auto add = [&](std::string_view bytes) {
-        for (const char c : bytes)
-            sum = (sum ^ static_cast<unsigned char>(c)) * 1099511628211U;
-        sum *= 1099511628211U; // an end that no byte makes
-    };
+    Checksum sum;
     for (const CatalogueFile& file : files) {
-        add(file.name);
-        add(file.text);
+        sum.add(file.name);
+        sum.add(file.text);
     }
-    return sum;
+    return sum.sum();
 }
 
 std::string make_index(const std::vector<CatalogueFile>& files,
                        const std::filesystem::path& directory) {
-    Writer index;
-    index.number(checksum(files));
-    for (const CatalogueFile& file : files) {
-        const TomlValue document = parse_toml(file.text, (directory / file.name).string());
-        for (const Found& entry : entries_of(document))
-            write_entry(index, entry, file.name);
-    }
-    return std::string(signature) + index.take();
+    std::vector<TomlValue> documents;
+    for (const CatalogueFile& file : files)
+        documents.push_back(parse_toml(file.text, (directory / file.name).string()));
+    const Traditions traditions = traditions_of(documents);
+    const ReadInterval read = remembering_reader();
+    ByteWriter entries;
+    for (const TomlValue& document : documents)
+        for (const Found& found : entries_of(document))
+            index_entry(entries, read_entry(*found.table, found.kind, traditions, read));
+    const std::string body = entries.take();
+    ByteWriter head;
+    head.number(checksum(files));
+    head.number(checksum(body));
+    return std::string(signature) + head.take() + body;
 }
 
 std::optional<std::vector<IndexedEntry>> open_index(std::string_view index,
-                                                    std::uint64_t checksum) {
+                                                    std::uint64_t checksum_of_files) {
     if (!index.starts_with(signature))
         return std::nullopt;
     std::vector<IndexedEntry> entries;
     try {
-        Reader reader(index.substr(signature.size()));
-        if (reader.number() != checksum)
+        ByteReader reader(index.substr(signature.size()));
+        if (reader.number() != checksum_of_files || reader.number() != checksum(reader.left()))
             return std::nullopt;
         while (!reader.at_end())
-            entries.push_back(read_entry(reader));
+            entries.push_back(indexed_entry(reader));
     } catch (const Damaged&) {
         return std::nullopt;
     }
     return entries;
 }
 
-TomlValue entry_table(const IndexedEntry& entry, const std::string& file) {
-    try {
-        return Reader(entry.tree, file).value();
-    } catch (const Damaged&) {
-        throw error(message::bad_entry, entry.id, Place{file}, "the catalogue's index is damaged");
-    }
+Entry entry_of(const IndexedEntry& entry) {
+    ByteReader reader(entry.bytes);
+    return read_entry(reader);
 }
 
 } // namespace sectio

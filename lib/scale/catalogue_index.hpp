@@ -1,15 +1,14 @@
 #pragma once
 /// @file
-/// Private to lib/scale: the catalogue's files as the TOML library read them, in a form that is
-/// opened at once.
+/// Private to lib/scale: the catalogue's files as they were read, in a form that is opened at once.
 ///
-/// Reading 300 kB of TOML takes longer than all else that a short command does. So the build keeps
-/// what was read beside the program (`catalogue.index`), with a checksum of the files that it was
-/// made from. A catalogue whose files have changed since, or that has no index, is read from its
+/// Reading 300 kB of TOML takes longer than all else that a short command does, and reading the
+/// intervals in it nearly as long. So the build keeps the entries beside the program
+/// (`catalogue.index`), every interval as its factors, with a checksum of the files that they were
+/// read from. A catalogue whose files have changed since, or that has no index, is read from its
 /// files; both ways run through the same index, made then in memory.
 
-#include <sectio/base/toml.hpp>
-#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/entry.hpp>
 
 #include <cstdint>
 #include <filesystem>
@@ -35,25 +34,23 @@ std::vector<CatalogueFile> catalogue_files(const std::filesystem::path& director
 std::uint64_t checksum(const std::vector<CatalogueFile>& files);
 
 /// Bytes of the index of `files`, which errors name below `directory`.
-/// @throws Error toml_syntax, bad_entry, unknown_kind, missing_key, wrong_value_kind
+/// @throws Error with file, line and column, where anything in them is not valid
 std::string make_index(const std::vector<CatalogueFile>& files,
                        const std::filesystem::path& directory);
 
 /// An entry as the index holds it; the views point into the index.
 struct IndexedEntry {
     EntryKind kind = EntryKind::interval;
-    std::string_view file; ///< name without its folder
     std::string_view id;
-    std::vector<std::string_view> names; ///< id, name and other names
-    std::string_view interval;           ///< expression of an interval or comma
-    std::string_view tree;               ///< for entry_table()
+    std::vector<std::string_view> names; ///< id, name and other names, folded()
+    std::string_view bytes;              ///< for entry_of()
 };
 
 /// The entries in the order of the files; nothing where `index` was made from other files or is
 /// damaged.
 std::optional<std::vector<IndexedEntry>> open_index(std::string_view index, std::uint64_t checksum);
 
-/// The entry's table, with places in `file`.
-TomlValue entry_table(const IndexedEntry& entry, const std::string& file);
+/// The entry whole.
+Entry entry_of(const IndexedEntry& entry);
 
 } // namespace sectio

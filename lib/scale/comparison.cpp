@@ -22,8 +22,7 @@ std::optional<Rational> exact_mean_square(const std::vector<Interval>& intervals
 
 ComparedDegree compared_degree(const std::vector<EqualDivision>& divisions, const Degree& degree,
                                const TunedDegree& tuned) {
-    ComparedDegree compared{degree,     std::nullopt,    tuned.pitch, tuned.key,
-                            tuned.note, tuned.deviation, {}};
+    ComparedDegree compared{tuned, degree, std::nullopt, {}};
     for (const EqualDivision& division : divisions)
         compared.against.push_back(compared_step(division, degree.interval));
     return compared;
@@ -33,8 +32,8 @@ void set_next(Comparison& comparison) {
     auto& degrees = comparison.degrees;
     for (std::size_t i = 0; i + 1 < degrees.size(); ++i)
         degrees[i].next = degrees[i + 1].degree.interval - degrees[i].degree.interval;
-    if (comparison.scale.period)
-        degrees.back().next = *comparison.scale.period - degrees.back().degree.interval;
+    if (comparison.scale().period)
+        degrees.back().next = *comparison.scale().period - degrees.back().degree.interval;
 }
 
 DivisionSummary summary(const Comparison& comparison, std::size_t division) {
@@ -87,9 +86,7 @@ Comparison compare(const TunedScale& tuned, const std::vector<EqualDivision>& di
     if (divisions.size() > limits::compared_divisions)
         throw error(message::too_many_divisions, "", {}, limits::compared_divisions);
     const Scale& scale = tuned.scale();
-    Comparison comparison{
-        tuned,     scale, tuned.tonic().pitch, tuned.tonic().written, tuned.a4(), {}, {},
-        divisions, {}};
+    Comparison comparison{tuned, divisions, {}, {}, {}};
     for (std::size_t i = 0; i < scale.degrees.size(); ++i)
         comparison.degrees.push_back(
             compared_degree(divisions, scale.degrees[i], tuned.degrees()[i]));

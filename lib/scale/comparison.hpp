@@ -20,14 +20,10 @@ struct ComparedStep {
     Interval error; ///< step minus degree: negative where the step is too low
 };
 
-/// A degree as it sounds from a tonic, beside its nearest key in 12 equal steps.
-struct ComparedDegree {
+/// A degree as it sounds from a tonic, with what each division makes of it.
+struct ComparedDegree : TunedDegree {
     Degree degree;
-    std::optional<Interval> next; ///< to the next degree or the period; none at an open end
-    Pitch pitch;                  ///< sounding
-    int key = 0;                  ///< nearest key of 12 equal steps, as MIDI numbers them
-    NoteInOctave note;            ///< that key as it is spelled here
-    Interval deviation;           ///< pitch minus that key, more than -50 and at most +50 cents
+    std::optional<Interval> next;      ///< to the next degree or the period; none at an open end
     std::vector<ComparedStep> against; ///< in the order of Comparison::divisions
 };
 
@@ -46,14 +42,15 @@ struct DivisionSummary {
 
 struct Comparison {
     TunedScale tuned;
-    Scale scale;
-    Pitch tonic;
-    std::string tonic_written; ///< "D4", as the caller or the scale gave it
-    Pitch a4;                  ///< reference of the 12 equal steps
+    std::vector<EqualDivision> divisions;
     std::vector<ComparedDegree> degrees;
     std::optional<ComparedDegree> closing; ///< the period, where there is one
-    std::vector<EqualDivision> divisions;
     std::vector<DivisionSummary> summaries;
+
+    const Scale& scale() const { return tuned.scale(); }
+    const Pitch& tonic() const { return tuned.tonic().pitch; }
+    const std::string& tonic_written() const { return tuned.tonic().written; }
+    const Pitch& a4() const { return tuned.a4(); }
 };
 
 /// `scale` laid against each of `divisions`. @throws Error too_many_divisions

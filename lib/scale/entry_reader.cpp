@@ -3,67 +3,111 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/toml_intervals.hpp>
 
+#include <fmt/format.h>
+
 namespace sectio {
 
 namespace {
 
-constexpr std::string_view entry_keys =
-    "id, name, also, source, note, interval, period, degrees, division, first_note, tradition, "
-    "tonic_name, dominant, direction, family, second_dominant, begins, mobile, form_of, common";
+constexpr std::string_view common_keys = "id, name, also, source, note";
 
-/// `division = 53` with an optional period, or degrees.
-void read_scale(const TomlReader& reader, Entry& entry, const ReadInterval& read) {
-    if (const auto steps = reader.optional_count("division")) {
-        const auto period = optional_interval(reader, "period", read);
-        entry.division.emplace(Integer(*steps), period.value_or(Interval::octave()));
-        entry.scale = as_scale(*entry.division);
-    } else {
-        entry.scale = to_scale(read_degrees(reader, read));
+/// The keys of one kind of entry.
+std::string_view own_keys(EntryKind kind) {
+    switch (kind) {
+    case EntryKind::interval:
+    case EntryKind::comma:
+        return "interval";
+    case EntryKind::scale:
+        return "degrees, period, first_note, tradition, family, tonic_name, dominant, "
+               "second_dominant, begins, direction, mobile, form_of, common";
+    case EntryKind::system:
+        break;
     }
-    entry.scale->id = entry.id;
-    entry.scale->name = entry.name;
-    entry.scale->source = entry.source;
-    if (!entry.note.empty())
-        entry.scale->remarks.push_back(entry.note);
-    Degree& tonic = entry.scale->degrees[entry.scale->tonic_index()];
-    if (!entry.tonic_name.empty() && tonic.name.empty())
-        tonic.name = entry.tonic_name;
-    tonic.note = reader.optional_text("first_note").value_or("");
+    return "degrees, period, division, first_note, tradition, tonic_name";
 }
 
-/// What is known of the course of melodies in a scale.
-void read_course(const TomlReader& reader, Entry& entry, const ReadInterval& read) {
-    entry.dominant = reader.optional_count("dominant");
-    entry.second_dominant = reader.optional_count("second_dominant");
-    entry.begins = reader.optional_count("begins");
-    entry.direction = reader.optional_text("direction").value_or("");
-    entry.form_of = reader.optional_text("form_of").value_or("");
-    entry.mobile = intervals(reader, "mobile", read);
-    entry.common = reader.yes("common");
-}
+/// Reads the entries of one table after the other.
+struct EntryReader {
+    const TomlReader& table;
+    const Traditions& traditions;
+    const ReadInterval& read;
+
+    std::string text(std::string_view key) const { return table.optional_text(key).value_or(""); }
+
+    Interval size() const {
+        table.required_text("interval");
+        return *optional_interval(table, "interval", read);
+    }
+
+    /// `scale` as the entry presents it.
+    Degrees degrees(Scale scale, const Entry& entry) const {
+        Degrees all{std::move(scale), traditions.tradition(table), text("tonic_name")};
+        all.scale.id = entry.id;
+        all.scale.name = entry.name;
+        all.scale.source = entry.source;
+        if (!entry.note.empty())
+            all.scale.remarks.push_back(entry.note);
+        Degree& tonic = all.scale.degrees[all.scale.tonic_index()];
+        if (!all.tonic_name.empty() && tonic.name.empty())
+            tonic.name = all.tonic_name;
+        tonic.note = text("first_note");
+        return all;
+    }
+
+    MelodicCourse course() const {
+        MelodicCourse course{table.optional_count("dominant"),
+                             table.optional_count("second_dominant"),
+                             table.optional_count("begins"),
+                             {},
+                             intervals(table, "mobile", read)};
+        if (const auto direction = table.optional_text("direction"))
+            course.direction = parse_direction(*direction, table.place_of("direction"));
+        return course;
+    }
+
+    ScaleFacts scale(const Entry& entry) const {
+        return {degrees(to_scale(read_degrees(table, read)), entry), traditions.family(table),
+                course(), text("form_of"), table.yes("common")};
+    }
+
+    /// `division = 53` with an optional period, or degrees.
+    SystemFacts system(const Entry& entry) const {
+        const auto steps = table.optional_count("division");
+        if (!steps)
+            return {degrees(to_scale(read_degrees(table, read)), entry), std::nullopt};
+        const auto period = optional_interval(table, "period", read);
+        const EqualDivision division(Integer(*steps), period.value_or(Interval::octave()));
+        return {degrees(as_scale(division), entry), division};
+    }
+
+    Entry::Facts facts(EntryKind kind, const Entry& entry) const {
+        switch (kind) {
+        case EntryKind::interval:
+            return IntervalFacts{size()};
+        case EntryKind::comma:
+            return CommaFacts{size()};
+        case EntryKind::scale:
+            return scale(entry);
+        case EntryKind::system:
+            break;
+        }
+        return system(entry);
+    }
+};
 
 } // namespace
 
-Entry read_entry(const TomlValue& table, EntryKind kind, const ReadInterval& read) {
+Entry read_entry(const TomlValue& table, EntryKind kind, const Traditions& traditions,
+                 const ReadInterval& read) {
     const TomlReader reader(table);
-    reader.allow_only(entry_keys);
+    reader.allow_only(fmt::format("{}, {}", common_keys, own_keys(kind)));
     Entry entry;
-    entry.kind = kind;
     entry.id = reader.required_text("id");
     entry.name = reader.required_text("name");
     entry.source = reader.required_text("source");
     entry.also = reader.strings("also");
     entry.note = reader.optional_text("note").value_or("");
-    entry.tradition = reader.optional_text("tradition").value_or("");
-    entry.family = reader.optional_text("family").value_or("");
-    entry.tonic_name = reader.optional_text("tonic_name").value_or("");
-    read_course(reader, entry, read);
-    if (has_size(kind)) {
-        reader.required_text("interval");
-        entry.interval = optional_interval(reader, "interval", read);
-    } else {
-        read_scale(reader, entry, read);
-    }
+    entry.facts = EntryReader{reader, traditions, read}.facts(kind, entry);
     return entry;
 }
 

@@ -18,10 +18,10 @@ bool looks_like_id(std::string_view text) {
 }
 
 Scale scale_of(const Entry& entry) {
-    if (entry.scale)
-        return *entry.scale;
+    if (entry.scale())
+        return *entry.scale();
     throw error(message::not_a_scale, entry.id, {},
-                entry.kind == EntryKind::comma ? "a comma" : "an interval");
+                entry.kind() == EntryKind::comma ? "a comma" : "an interval");
 }
 
 /// True where the text can only be the name of a file.
@@ -46,12 +46,12 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     if (names_a_file(text) || std::filesystem::is_regular_file(text, ignored))
         return read_pitches(read_whole(text, limits::table_bytes), text, names, sources.readers);
     for (const Entry& entry : catalogue.named(text))
-        if (entry.scale)
-            return *entry.scale;
+        if (entry.scale())
+            return *entry.scale();
     if (text.find_first_of("0123456789,;") == std::string::npos)
         throw error(message::unknown_scale, text, {"SCALE"},
                     suggestion(catalogue, text,
-                               [](const Entry& entry) { return entry.scale.has_value(); }));
+                               [](const Entry& entry) { return entry.scale() != nullptr; }));
     return parse_pitches(text, {"SCALE"}, names);
 }
 

@@ -13,7 +13,7 @@ std::string searched_text(const Entry& entry) {
     std::string text = " " + folded(entry.id) + " " + folded(entry.name);
     for (const std::string& name : entry.also)
         text += " " + folded(name);
-    return text + " " + folded(entry.tradition) + " " + folded(entry.family) + " "
+    return text + " " + folded(entry.tradition()) + " " + folded(entry.family()) + " "
            + folded(entry.source);
 }
 
@@ -26,7 +26,7 @@ bool is_called(const Entry& entry, const std::string& name) {
 std::vector<const Entry*> of_kind(const Catalogue& catalogue, std::optional<EntryKind> kind) {
     std::vector<const Entry*> entries;
     for (const Entry& entry : catalogue.all())
-        if (!kind || entry.kind == *kind)
+        if (!kind || entry.kind() == *kind)
             entries.push_back(&entry);
     return entries;
 }
@@ -140,14 +140,14 @@ bool same_pitches(const Scale& a, std::size_t shift, const Scale& b) {
 
 std::vector<Relative> relatives(const Entry& entry, const Catalogue& catalogue) {
     std::vector<Relative> found;
-    if (!entry.scale)
+    if (!entry.scale())
         return found;
-    const std::size_t rotations = entry.scale->period ? entry.scale->degrees.size() : 1;
+    const std::size_t rotations = entry.scale()->period ? entry.scale()->degrees.size() : 1;
     for (const Entry& other : catalogue.all()) {
-        if (!other.scale || other.id == entry.id)
+        if (!other.scale() || other.id == entry.id)
             continue;
         for (std::size_t shift = 0; shift < rotations; ++shift)
-            if (same_pitches(*entry.scale, shift, *other.scale)) {
+            if (same_pitches(*entry.scale(), shift, *other.scale())) {
                 found.push_back({&other, shift});
                 break;
             }

@@ -36,6 +36,7 @@ struct Melody {
     std::string name;
     MelodyZero zero = MelodyZero::free;
     std::optional<Pitch> sounding_zero; ///< the pitch of interval 1/1, where the frequency is known
+    Pitch a4 = Pitch::concert_a();      ///< the reference pitch of what was read
     bool in_time = false;
     std::vector<WeightedPitch> notes;
 };

@@ -137,7 +137,7 @@ std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place&
     const auto nearest = std::min_element(
         list.pitches.begin(), list.pitches.end(),
         [&](const ListedPitch& a, const ListedPitch& b) { return away(a) < away(b); });
-    if (away(*nearest) > Interval::steps(1, 24))
+    if (away(*nearest) > Interval::from_steps(1, 24))
         throw error(message::tonic_not_listed, "", place);
     return static_cast<std::size_t>(nearest - list.pitches.begin());
 }
@@ -147,9 +147,9 @@ Melody to_melody(const PitchList& list) {
     melody.name = list.name;
     melody.zero = list.counted_from;
     melody.sounding_zero = list.zero;
+    melody.a4 = reference_of(std::nullopt, list.reference);
     if (!list.zero && list.tonic)
-        melody.sounding_zero =
-            parse_tonic(*list.tonic, reference_of(std::nullopt, list.reference)).pitch;
+        melody.sounding_zero = parse_tonic(*list.tonic, melody.a4).pitch;
     melody.in_time = list.in_time;
     const bool lacks_unison =
         std::none_of(list.pitches.begin(), list.pitches.end(),

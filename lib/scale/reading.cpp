@@ -5,6 +5,8 @@
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 
@@ -67,6 +69,19 @@ bool looks_like_list(std::string_view text) {
     return trimmed(text).find('\n') == std::string_view::npos;
 }
 
+/// The text with nothing but line ends in place of what stands above `handed_on` and that line
+/// itself, so that places stay true.
+std::optional<std::string> handed_text(const std::string& text) {
+    const std::string line = fmt::format("\n{}\n", handed_on);
+    const std::size_t at = text.rfind(line);
+    if (at == std::string::npos)
+        return std::nullopt;
+    const std::size_t end = at + line.size();
+    const auto lines =
+        std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(end), '\n');
+    return std::string(static_cast<std::size_t>(lines), '\n') + text.substr(end);
+}
+
 PitchList read_document(const TomlValue& document, const NameLookup& names,
                         const std::vector<DocumentReader>& readers) {
     for (const DocumentReader& read : readers)
@@ -111,6 +126,8 @@ Scale parse_degrees(std::string_view text, const std::string& source, const Name
 
 PitchList read_pitches(const std::string& text, const std::string& file, const NameLookup& names,
                        const std::vector<DocumentReader>& readers) {
+    if (const auto handed = handed_text(text))
+        return read_pitches(*handed, file, names, readers);
     if (file.ends_with(".toml") || looks_like_toml(text)) {
         if (text.size() > limits::scale_file_bytes)
             throw error(message::file_too_large, "", Place{file}, limits::scale_file_bytes);

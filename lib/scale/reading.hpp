@@ -55,7 +55,12 @@ PitchList read_json(std::string_view json, const std::string& file_name);
 using DocumentReader =
     std::function<std::optional<PitchList>(const TomlValue& document, const NameLookup& names)>;
 
-/// What kind of text it is, scale file, other TOML, JSON, table or list, and what it says.
+/// Below this line the readable text of a command carries what another command takes: a scale file
+/// or a table.
+inline constexpr std::string_view handed_on = "For the next command:";
+
+/// What kind of text it is, scale file, other TOML, JSON, table or list, and what it says. Of text
+/// that a command printed what stands below `handed_on` is read.
 /// @throws Error with file, line and column
 PitchList read_pitches(const std::string& text, const std::string& file, const NameLookup& names,
                        const std::vector<DocumentReader>& readers = {});

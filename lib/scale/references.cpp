@@ -38,7 +38,7 @@ bool in_key(char c) {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
 }
 
-/// Read once, when something first looks like a key.
+/// Read once.
 const Works& works() {
     static const Works all = read_works();
     return all;
@@ -53,7 +53,7 @@ std::string with_references(std::string_view source) {
         while (end < source.size() && in_key(source[end]))
             ++end;
         const std::string_view word = source.substr(at, end - at);
-        if (word.find('-') != std::string_view::npos && works().contains(word))
+        if (works().contains(word))
             text += works().find(word)->second;
         else
             text += word;

@@ -6,70 +6,80 @@ namespace sectio {
 
 namespace {
 
-/// A basic string of TOML 1.0: quotes, backslashes and control characters are escaped.
-std::string toml_string(std::string_view text) {
+/// A basic string of TOML 1.0: quotes, strokes and controls escaped.
+std::string in_quotes(std::string_view text) {
     std::string out = "\"";
     for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
         if (c == '"' || c == '\\')
-            out += fmt::format("\\{}", c);
-        else if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F)
-            out += fmt::format("\\u{:04X}", static_cast<unsigned char>(c));
+            out += std::string("\\") + c;
+        else if (byte < 0x20 || byte == 0x7F)
+            out += fmt::format("\\u{:04X}", byte);
         else
             out += c;
     }
     return out + '"';
 }
 
-std::string line(std::string_view key, const std::string& value) {
-    return fmt::format("{} = {}\n", key, toml_string(value));
+/// As it was written, where that says the same without a catalogue beside it.
+std::string expression(const Degree& degree) {
+    try {
+        if (!degree.written.empty() && parse_interval(degree.written) == degree.interval)
+            return degree.written;
+    } catch (const Error&) { // a name of the catalogue, say
+    }
+    return to_expression(degree.interval);
 }
 
 std::string degree_text(const Degree& degree) {
-    const std::string interval =
-        toml_string(degree.written.empty() ? to_expression(degree.interval) : degree.written);
+    const std::string interval = in_quotes(expression(degree));
     std::string more;
     if (!degree.name.empty())
-        more += ", name = " + toml_string(degree.name);
+        more += ", name = " + in_quotes(degree.name);
     if (!degree.note.empty())
-        more += ", note = " + toml_string(degree.note);
+        more += ", note = " + in_quotes(degree.note);
     if (degree.uncertainty)
-        more += ", uncertainty = " + toml_string(to_expression(*degree.uncertainty));
+        more += ", uncertainty = " + in_quotes(to_expression(*degree.uncertainty));
     return more.empty() ? interval : "{ interval = " + interval + more + " }";
 }
 
-/// 1/1 at the beginning is understood, and a period without name and note too.
-std::string degrees_text(const Scale& scale) {
-    std::string out = "degrees = [\n";
-    for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
-        const Degree& degree = scale.degrees[i];
-        const bool understood =
-            i == 0 && degree.interval.is_unison() && degree.name.empty() && degree.note.empty();
-        if (!understood)
-            out += "  " + degree_text(degree) + ",\n";
-    }
+std::string list_text(std::string_view key, const std::vector<std::string>& items) {
+    std::string text = fmt::format("{} = [\n", key);
+    for (const std::string& item : items)
+        text += "  " + item + ",\n";
+    return text + "]\n";
+}
+
+std::vector<std::string> degree_texts(const Scale& scale) {
+    std::vector<std::string> items;
+    for (const Degree& degree : scale.degrees)
+        items.push_back(degree_text(degree));
     if (scale.period && !(scale.closing.name.empty() && scale.closing.note.empty()))
-        out += "  " + degree_text(scale.closing) + ",\n";
-    return out + "]\n";
+        items.push_back(degree_text(scale.closing));
+    return items;
 }
 
 } // namespace
 
 std::string scale_file_text(const Scale& scale) {
-    std::string out = line("name", scale.name);
+    std::string text = fmt::format("name = {}\n", in_quotes(scale.name));
+    const auto add = [&](std::string_view key, const std::string& value) {
+        text += fmt::format("{} = {}\n", key, in_quotes(value));
+    };
     if (!scale.source.empty())
-        out += line("source", scale.source);
+        add("source", scale.source);
     if (scale.tonic)
-        out += line("tonic", *scale.tonic);
+        add("tonic", *scale.tonic);
     if (scale.reference)
-        out += line("reference", *scale.reference);
-    out += line("period", scale.period ? to_expression(*scale.period) : "none");
+        add("reference", *scale.reference);
+    add("period", scale.period ? to_expression(*scale.period) : "none");
     if (!scale.remarks.empty()) {
-        out += "remarks = [\n";
+        std::vector<std::string> remarks;
         for (const std::string& remark : scale.remarks)
-            out += "  " + toml_string(remark) + ",\n";
-        out += "]\n";
+            remarks.push_back(in_quotes(remark));
+        text += list_text("remarks", remarks);
     }
-    return out + degrees_text(scale);
+    return text + list_text("degrees", degree_texts(scale));
 }
 
 } // namespace sectio

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A scale as the text of a scale file (docs/scale-files.md).
+/// A scale as a scale file.
 
 #include <sectio/scale/scale.hpp>
 
@@ -8,8 +8,9 @@
 
 namespace sectio {
 
-/// TOML that read_scale_file() reads back as the same scale: name, source, tonic, reference,
-/// period, degrees with what is known of each, remarks. Degrees stand as their author wrote them.
+/// The scale as TOML that read_scale_file() reads back as the same scale (docs/scale-files.md);
+/// its catalogue id is not kept. Degrees stand as they were written, unless that needs the
+/// catalogue.
 std::string scale_file_text(const Scale& scale);
 
 } // namespace sectio

@@ -58,7 +58,7 @@ Interval width_in_hertz(const Pitch& pitch, const Pitch& width, std::string_view
     if (!base || !rise)
         throw error(message::expected_uncertainty, text, place);
     const Rational ratio = (*base + *rise) / *base;
-    return Interval::ratio(ratio.numerator(), ratio.denominator());
+    return Interval::from_ratio(ratio.numerator(), ratio.denominator());
 }
 
 Interval read_width(const WrittenFigure& value, std::string_view text, const Place& place) {

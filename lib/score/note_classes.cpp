@@ -108,7 +108,7 @@ void NoteClasses::tune(const NoteTuning& tuning, int places) {
         auto* deviation = std::get_if<Interval>(&found.outcome);
         if (deviation == nullptr)
             continue;
-        *deviation += Interval::steps(1, 12) * found.keys_off;
+        *deviation += Interval::from_steps(1, 12) * found.keys_off;
         found.label = label_of(found, *deviation, places);
     }
 }

@@ -14,15 +14,15 @@ namespace sectio::score {
 namespace {
 
 const Interval& semitone() {
-    static const Interval value = Interval::steps(1, 12);
+    static const Interval value = Interval::from_steps(1, 12);
     return value;
 }
 const Interval& half_a_semitone() {
-    static const Interval value = Interval::steps(1, 24);
+    static const Interval value = Interval::from_steps(1, 24);
     return value;
 }
 const Interval& half_a_comma() {
-    static const Interval value = Interval::steps(1, 106);
+    static const Interval value = Interval::from_steps(1, 106);
     return value;
 }
 

@@ -12,7 +12,7 @@ namespace sectio::score {
 namespace {
 
 const Interval& semitone() {
-    static const Interval value = Interval::steps(1, 12);
+    static const Interval value = Interval::from_steps(1, 12);
     return value;
 }
 
@@ -91,7 +91,7 @@ class NamedTuning : public NoteTuning {
   public:
     NamedTuning(const Entry& system, const WrittenTonic& tonic)
         : name_(system.name), tonic_(tonic) {
-        const auto& degrees = system.scale->degrees;
+        const auto& degrees = system.scale()->degrees;
         first_ = degrees[0].note.empty() ? NoteName{} : parse_note_name(degrees[0].note);
         for (const Degree& degree : degrees)
             notes_.push_back({degree.interval, name_of(degree)});
@@ -163,7 +163,7 @@ class NamedTuning : public NoteTuning {
                                 - commas_of_letter(first_.letter);
         for (const NamedNote& note : notes_)
             if (distance(note.interval, Interval::octave() * (commas / 53))
-                < Interval::steps(1, 106))
+                < Interval::from_steps(1, 106))
                 return &note;
         return nullptr;
     }
@@ -189,7 +189,7 @@ std::optional<Interval> common_fifth(const Scale& scale) {
     constexpr std::size_t fewest = 5;
     if (scale.period != Interval::octave() || scale.degrees.size() < fewest)
         return std::nullopt;
-    const Interval pure = Interval::ratio(3, 2);
+    const Interval pure = Interval::from_ratio(3, 2);
     const auto off = [&](const Degree& degree) { return absolute(degree.interval - pure); };
     const auto fifth =
         std::min_element(scale.degrees.begin(), scale.degrees.end(),
@@ -208,7 +208,7 @@ std::optional<Interval> common_fifth(const Scale& scale) {
 
 std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
                                                const std::string& tonic, const Pitch& a4) {
-    const Integer fifth = division.nearest(Interval::ratio(3, 2));
+    const Integer fifth = division.nearest(Interval::from_ratio(3, 2));
     const Integer apotome = 7 * fifth - 4 * division.steps();
     return std::make_unique<ChainTuning>(fmt::format("{} equal steps", division.text()),
                                          division.at(fifth), apotome % 2 == 0,
@@ -217,11 +217,11 @@ std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
 
 std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
                                              const Pitch& a4) {
-    if (system.division && system.division->period() == Interval::octave())
-        return tuning_by_division(*system.division, tonic, a4);
-    if (!system.scale || system.scale->degrees.empty())
+    if (system.division() && system.division()->period() == Interval::octave())
+        return tuning_by_division(*system.division(), tonic, a4);
+    if (!system.scale() || system.scale()->degrees.empty())
         throw error(message::no_tuning_system, system.id, {});
-    if (const auto fifth = common_fifth(*system.scale))
+    if (const auto fifth = common_fifth(*system.scale()))
         return std::make_unique<ChainTuning>(system.name, *fifth, false, written_tonic(tonic, a4));
     return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));
 }

@@ -58,8 +58,8 @@ std::optional<Interval> simple_ratio(const Interval& interval) {
 }
 
 page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio) {
-    const Interval upper = pitch.above_hertz() + Interval::ratio(ratio.denominator());
-    const Interval lower = drone.above_hertz() + Interval::ratio(ratio.numerator());
+    const Interval upper = pitch.above_hertz() + Interval::from_ratio(ratio.denominator());
+    const Interval lower = drone.above_hertz() + Interval::from_ratio(ratio.numerator());
     return page::Figure([upper, lower](int digits) { return rounded_beats(upper, lower, digits); });
 }
 

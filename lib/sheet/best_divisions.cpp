@@ -2,6 +2,7 @@
 #include <sectio/division/error_table.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
+#include <sectio/sheet/systems.hpp>
 
 #include <fmt/format.h>
 
@@ -45,8 +46,8 @@ std::vector<EqualDivision> chosen(const Comparison& c, const Interval& period) {
 } // namespace
 
 Blocks errors_part(const Comparison& c, const SheetOptions&) {
-    const Interval period = c.scale.period.value_or(Interval::octave());
-    page::Table table = summary_table(compare(c.tuned, chosen(c, period)));
+    const Interval period = c.scale().period.value_or(Interval::octave());
+    page::Table table = summary_table(compare(c.tuned, chosen(c, period)), {});
     table.key = "errors";
     return {table, page::Paragraphs{"",
                                     "",

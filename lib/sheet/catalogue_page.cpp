@@ -26,10 +26,10 @@ constexpr std::pair<EntryKind, std::string_view> headings[]{{EntryKind::interval
 Entries of_kind(const Entries& entries, EntryKind kind) {
     Entries found;
     std::copy_if(entries.begin(), entries.end(), std::back_inserter(found),
-                 [&](const Entry* e) { return e->kind == kind; });
+                 [&](const Entry* e) { return e->kind() == kind; });
     if (has_size(kind))
         std::stable_sort(found.begin(), found.end(), [](const Entry* a, const Entry* b) {
-            return *a->interval < *b->interval;
+            return *a->interval() < *b->interval();
         });
     return found;
 }
@@ -42,27 +42,27 @@ std::string short_text(const Interval& interval) {
 }
 
 Cell size_cell(const Entry& e) {
-    if (e.division)
-        return division_name(*e.division) + " equal";
-    return page::count(e.scale->degrees.size());
+    if (e.division())
+        return division_name(*e.division()) + " equal";
+    return page::count(e.scale()->degrees.size());
 }
 
 page::Table list_of(const Entries& entries, std::string_view heading) {
     page::Table table{"", fmt::format("{} ({})", heading, entries.size()), {}, {}};
     const auto add = [&](const Column& column, auto cell) { table.add(entries, column, cell); };
-    const bool sizes = entries.front()->interval.has_value();
+    const bool sizes = entries.front()->interval() != nullptr;
     if (sizes) {
         add(Column{"interval", ColumnKind::words},
-            [](const Entry* e) { return short_text(*e->interval); });
+            [](const Entry* e) { return short_text(*e->interval()); });
         add(Column{"cents"},
-            [](const Entry* e) { return page::cents(*e->interval).shown_with(3); });
+            [](const Entry* e) { return page::cents(*e->interval()).shown_with(3); });
     } else {
         add(Column{"degrees"}, [](const Entry* e) { return size_cell(*e); });
     }
     add(Column{"name", ColumnKind::words}, [](const Entry* e) { return e->name; });
     add(Column{"id", ColumnKind::words}, [](const Entry* e) { return e->id; });
     if (!sizes)
-        add(Column{"tradition", ColumnKind::words}, [](const Entry* e) { return e->tradition; });
+        add(Column{"tradition", ColumnKind::words}, [](const Entry* e) { return e->tradition(); });
     return table;
 }
 
@@ -77,7 +77,7 @@ std::vector<page::Block> lists(const Entries& entries) {
 page::Table traditions_of(const Entries& entries, std::string_view heading) {
     std::map<std::string, std::size_t> counts;
     for (const Entry* e : entries)
-        ++counts[e->tradition.empty() ? "of no one tradition" : e->tradition];
+        ++counts[e->tradition().empty() ? "of no one tradition" : e->tradition()];
     page::Table table{"", fmt::format("{} ({})", heading, entries.size()), {}, {}};
     table.add(counts, Column{}, [](const auto& c) { return page::count(c.second); });
     table.add(counts, Column{"", ColumnKind::words}, [](const auto& c) { return c.first; });
@@ -91,15 +91,16 @@ page::Table records(const Entries& entries) {
         table.add(entries, Column{}.keyed("", field).hidden(), cell);
     };
     add("id", [](const Entry* e) { return e->id; });
-    add("kind", [](const Entry* e) { return std::string(text(e->kind)); });
+    add("kind", [](const Entry* e) { return std::string(text(e->kind())); });
     add("name", [](const Entry* e) { return e->name; });
-    add("tradition", [](const Entry* e) { return e->tradition; });
-    add("family", [](const Entry* e) { return e->family; });
-    add("interval", [](const Entry* e) { return Cell(e->interval); });
+    add("tradition", [](const Entry* e) { return e->tradition(); });
+    add("family", [](const Entry* e) { return e->family(); });
+    add("interval", [](const Entry* e) { return e->interval() ? Cell(*e->interval()) : Cell(); });
     add("cents",
-        [](const Entry* e) { return e->interval ? Cell(page::cents(*e->interval)) : Cell(); });
-    add("degrees",
-        [](const Entry* e) { return e->scale ? page::count(e->scale->degrees.size()) : Cell(); });
+        [](const Entry* e) { return e->interval() ? Cell(page::cents(*e->interval())) : Cell(); });
+    add("degrees", [](const Entry* e) {
+        return e->scale() ? page::count(e->scale()->degrees.size()) : Cell();
+    });
     add("source", [](const Entry* e) { return e->source; });
     return table;
 }

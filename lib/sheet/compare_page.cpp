@@ -1,5 +1,6 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/sheet/compare_page.hpp>
+#include <sectio/sheet/scale_distances.hpp>
 
 #include <fmt/format.h>
 
@@ -72,8 +73,17 @@ page::Table pair_table(const std::vector<Pair>& pairs) {
     return table;
 }
 
+/// The first scale where a tonic or a reference was asked for.
+using Tuned = std::optional<TunedScale>;
+
+page::Figure deviation_cell(const TunedScale& scale, const DegreePair& d) {
+    page::Figure figure = page::cents(scale.degrees()[d.a].deviation).with_sign();
+    const auto& width = scale.scale().degrees[d.a].uncertainty;
+    return width ? figure.borne_by(page::HalfWidth(*width)) : figure;
+}
+
 /// For programs, the degrees of pair `index`.
-page::Table degrees_for_programs(const Pair& p, std::size_t index) {
+page::Table degrees_for_programs(const Pair& p, std::size_t index, const Tuned& first) {
     page::Table table{fmt::format("pairs[{}].degrees", index), "", {}, {}};
     const auto add = [&](const char* key, auto cell) {
         table.add(p.difference.degrees, Column{}.keyed(key, "").hidden(), cell);
@@ -81,6 +91,10 @@ page::Table degrees_for_programs(const Pair& p, std::size_t index) {
     add("a", [](const DegreePair& d) { return page::count(d.a + 1); });
     add("b", [](const DegreePair& d) { return page::count(d.b + 1); });
     add("error_cents", [&](const DegreePair& d) { return error_cell(p, d); });
+    if (first) {
+        add("note", [&](const DegreePair& d) { return page::Note{first->degrees()[d.a].note}; });
+        add("deviation_cents", [&](const DegreePair& d) { return deviation_cell(*first, d); });
+    }
     return table;
 }
 
@@ -90,11 +104,11 @@ std::string named(const Scale& scale, std::size_t index) {
 }
 
 /// Two scales degree by degree, both ways of laying them side by side.
-page::Table degree_columns(const std::vector<Pair>& pairs) {
+page::Table degree_columns(const std::vector<Pair>& pairs, const Tuned& first) {
     page::Table table{"", "Degree by degree", {}, {}};
     const auto& degrees = pairs.front().difference.degrees;
     const Scale& a = *pairs.front().a;
-    table.add(degrees, Column{"Degree", ColumnKind::key},
+    table.add(degrees, Column{"Degree", ColumnKind::words},
               [&](const DegreePair& d) { return named(a, d.a); });
     table.add(degrees, Column{"Cents"}, [&](const DegreePair& d) {
         const Degree& degree = a.degrees[d.a];
@@ -102,6 +116,13 @@ page::Table degree_columns(const std::vector<Pair>& pairs) {
         return page::cents(degree.interval)
             .borne_by(width ? std::optional<page::HalfWidth>(*width) : std::nullopt);
     });
+    if (first) {
+        const std::string group = "Key, deviation";
+        table.add(degrees, Column{"", ColumnKind::note, group, 0, true},
+                  [&](const DegreePair& d) { return page::Note{first->degrees()[d.a].note}; });
+        table.add(degrees, Column{"cents", ColumnKind::figure, group, 0, true},
+                  [&](const DegreePair& d) { return deviation_cell(*first, d); });
+    }
     for (std::size_t i = 0; i < pairs.size(); ++i) {
         const Pair& p = pairs[i];
         const std::string group = p.best ? "where they fit best" : "from the same tonic";
@@ -113,30 +134,60 @@ page::Table degree_columns(const std::vector<Pair>& pairs) {
     return table;
 }
 
-} // namespace
-
-page::Page compare_page(const std::vector<Scale>& scales) {
-    const std::vector<Pair> pairs = pairs_of(scales);
-    page::Page page;
-    page.kind = "comparison";
+/// Their names, as long as these make a line.
+std::string title_of(const std::vector<Scale>& scales) {
+    constexpr std::size_t most_named = 3;
+    if (scales.size() > most_named)
+        return fmt::format("{} scales compared", scales.size());
+    std::string title;
     for (const Scale& scale : scales)
-        page.title += (page.title.empty() ? "" : " · ") + scale.name;
-    page.blocks = {pair_table(pairs)};
-    for (std::size_t i = 0; i < pairs.size(); ++i)
-        page.blocks.emplace_back(degrees_for_programs(pairs[i], i));
-    if (scales.size() == 2)
-        page.blocks.emplace_back(degree_columns(pairs));
-    page.blocks.emplace_back(page::Paragraphs{
+        title += (title.empty() ? "" : " · ") + scale.name;
+    return title;
+}
+
+page::Facts tonic_facts(const TunedScale& scale) {
+    return {"",
+            "",
+            {{"Tonic", scale.tonic().written, "tonic"},
+             {"", page::hertz(scale.tonic().pitch), "tonic_hz"},
+             {"Reference pitch", page::hertz(scale.a4()).in("Hz"), "reference_hz"}}};
+}
+
+page::Paragraphs remarks() {
+    return {
         "",
         "",
         {{page::Role::note,
-          "Error: the nearest degree of the second minus the degree of the first, in "
-          "cents; the largest and the RMS error are those of all degrees of the "
-          "first."},
+          "Error: the nearest degree of the second minus the degree of the first, in cents; the "
+          "largest and the RMS error are those of all degrees of the first."},
          {page::Role::note,
-          "Best: the second moved as a whole to where the RMS error is smallest; the degree named "
-          "then lies at the tonic of the first, so many cents above it. Equal: degrees that are "
-          "exactly the same."}}});
+          "Best: the second moved as a whole to where the RMS error is smallest; the degree "
+          "named then lies at the tonic of the first, so many cents above it. Equal: degrees "
+          "that are exactly the same."}}};
+}
+
+} // namespace
+
+page::Page compare_page(const std::vector<Scale>& scales, const TuningOptions& options) {
+    const std::vector<Pair> pairs = pairs_of(scales);
+    Tuned first;
+    if (options.tonic || options.reference)
+        first = tuned(scales.front(), options);
+    page::Page page;
+    page.kind = "comparison";
+    page.title = title_of(scales);
+    if (first)
+        page.blocks.emplace_back(tonic_facts(*first));
+    page.blocks.emplace_back(scales_drawing(scales));
+    page.blocks.emplace_back(pair_table(pairs));
+    for (std::size_t i = 0; i < pairs.size(); ++i)
+        page.blocks.emplace_back(degrees_for_programs(pairs[i], i, first));
+    if (scales.size() == 2)
+        page.blocks.emplace_back(degree_columns(pairs, first));
+    else
+        for (page::Table& table : distance_tables(scales))
+            page.blocks.emplace_back(std::move(table));
+    page.blocks.emplace_back(remarks());
     return page;
 }
 

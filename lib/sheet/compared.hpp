@@ -10,6 +10,8 @@
 
 namespace sectio {
 
+struct ComparedSystem;
+
 /// A degree with its row; the period, where there is one, closes the table.
 struct SheetRow {
     const ComparedDegree* degree = nullptr;
@@ -36,10 +38,11 @@ bool steps_are_keys(const Comparison& comparison, const EqualDivision& division)
 
 /// Number, name, interval, cents, next, key and deviation, then step and error of each division; an
 /// object `period` for programs where there is one.
-page::Table degree_table(const Comparison& comparison);
-/// Largest and RMS error of each division.
-page::Table summary_table(const Comparison& comparison);
-/// The degrees to scale between the marks of the divisions.
-page::Ruler scale_ruler(const Comparison& comparison);
+page::Table degree_table(const Comparison& comparison, const std::vector<ComparedSystem>& systems,
+                         bool frequencies);
+/// Largest and RMS error of each division and system.
+page::Table summary_table(const Comparison& comparison, const std::vector<ComparedSystem>& systems);
+/// The degrees to scale between the marks of the divisions and systems.
+page::Ruler scale_ruler(const Comparison& comparison, const std::vector<ComparedSystem>& systems);
 
 } // namespace sectio

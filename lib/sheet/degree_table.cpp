@@ -1,6 +1,7 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
+#include <sectio/sheet/systems.hpp>
 
 #include <fmt/format.h>
 
@@ -31,15 +32,16 @@ std::string group_heading(const EqualDivision& division) {
 /// The table of degrees under construction.
 class DegreeTable {
   public:
-    explicit DegreeTable(const Comparison& comparison)
-        : c_(comparison), rows_(rows_of(comparison)) {}
+    DegreeTable(const Comparison& comparison, bool frequencies)
+        : c_(comparison), rows_(rows_of(comparison)), frequencies_(frequencies) {}
 
-    page::Table make() {
+    page::Table make(const std::vector<ComparedSystem>& systems) {
         table_.key = "degrees";
         what_it_is();
         where_it_lies();
         for (std::size_t i = 0; i < c_.divisions.size(); ++i)
             against(i);
+        add_systems(table_, c_, systems);
         if (c_.closing)
             table_.rows.back().key = "period";
         return std::move(table_);
@@ -71,7 +73,8 @@ class DegreeTable {
         add(Column{"Cents"}.keyed("cents"), [](const SheetRow& r) {
             return page::cents(r.degree->degree.interval).borne_by(half_width(r.degree));
         });
-        add(Column{"±"}.keyed(c_.scale.measured() ? "uncertainty_cents" : "", "uncertainty_cents"),
+        add(Column{"±"}.keyed(c_.scale().measured() ? "uncertainty_cents" : "",
+                              "uncertainty_cents"),
             [](const SheetRow& r) {
                 const auto width = half_width(r.degree);
                 return width ? Cell(page::margin(*width)) : Cell();
@@ -83,8 +86,9 @@ class DegreeTable {
                             .borne_by(half_width(r.degree))
                             .borne_by(half_width(r.next)));
         });
-        add(Column{}.keyed("hz", "").hidden(), [](const SheetRow& r) {
-            return page::hertz(r.degree->pitch).borne_by(hertz_half_width(*r.degree));
+        const Column hertz = Column{"Hz"}.keyed("hz");
+        add(frequencies_ ? hertz : hertz.hidden(), [](const SheetRow& r) {
+            return page::hertz(r.degree->pitch).borne_by(hertz_half_width(*r.degree)).shown_with(2);
         });
         const std::string group = "Key, deviation";
         add(Column{"", ColumnKind::note, group, 0, true}.keyed("note"),
@@ -124,15 +128,9 @@ class DegreeTable {
 
     const Comparison& c_;
     std::vector<SheetRow> rows_;
+    bool frequencies_;
     page::Table table_;
 };
-
-/// Errors rest on every degree, hence on the least certain one.
-page::Figure borne_by_all(page::Figure figure, const Comparison& c) {
-    for (const ComparedDegree& d : c.degrees)
-        figure = figure.borne_by(half_width(&d));
-    return figure;
-}
 
 } // namespace
 
@@ -167,37 +165,9 @@ page::Cell division_cell(const EqualDivision& division) {
     return division.steps().str() + "(" + to_expression(division.period()) + ")";
 }
 
-page::Table degree_table(const Comparison& comparison) {
-    return DegreeTable(comparison).make();
-}
-
-page::Table summary_table(const Comparison& c) {
-    using Summary = DivisionSummary;
-    page::Table table{"summary", "", {}, {}};
-    const auto add = [&](const Column& column, auto cell) { table.add(c.summaries, column, cell); };
-    const auto largest = [&](const Summary& s) {
-        return borne_by_all(page::cents(s.max_error), c);
-    };
-    const auto rms = [&](const Summary& s) {
-        return borne_by_all(page::Figure([s](int digits) { return s.rms_cents(digits); }), c);
-    };
-    const std::string group = "Error in cents";
-    add(Column{}.keyed("division", "").hidden(),
-        [](const Summary& s) { return division_cell(s.division); });
-    add(Column{}.keyed("max_error_cents", "").hidden(), largest);
-    add(Column{"Equal steps", ColumnKind::words},
-        [](const Summary& s) { return division_name(s.division); });
-    add(Column{"RMS", ColumnKind::figure, group}.keyed("rms_error_cents", ""), rms);
-    add(Column{"largest", ColumnKind::figure, group}, largest);
-    add(Column{}.keyed("worst", "").hidden(),
-        [&](const Summary& s) { return page::count(index_from_tonic(c, s.worst)); });
-    add(Column{"at degree", ColumnKind::words}, [&](const Summary& s) {
-        if (s.worst >= c.degrees.size() || s.max_error.is_unison())
-            return std::string(); // where all are nought nothing is worst
-        const std::string name = c.degrees[s.worst].degree.name;
-        return std::to_string(c.tuned.number(s.worst)) + (name.empty() ? "" : " " + name);
-    });
-    return table;
+page::Table degree_table(const Comparison& comparison, const std::vector<ComparedSystem>& systems,
+                         bool frequencies) {
+    return DegreeTable(comparison, frequencies).make(systems);
 }
 
 } // namespace sectio

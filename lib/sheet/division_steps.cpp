@@ -29,9 +29,9 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
     std::vector<Step> steps;
     for (long k = 0; k <= count; ++k) {
         const Interval size = c.divisions[division].at(k);
-        const KeyedPitch keyed = nearest_key(c.tonic + size, c.a4);
+        const KeyedPitch keyed = nearest_key(c.tonic() + size, c.a4());
         steps.push_back(
-            {k, size, {c.tonic + size, keyed.key, keyed.deviation, usual_note(keyed.key)}, {}});
+            {k, size, {c.tonic() + size, keyed.key, keyed.deviation, usual_note(keyed.key)}, {}});
     }
     for (const SheetRow& r : rows_of(c)) {
         const Integer& step = r.degree->against[division].step;
@@ -91,7 +91,7 @@ Blocks division_part(const Comparison& c, const SheetOptions&) {
     if (!division)
         return {};
     const Interval step = c.divisions[*division].at(1);
-    const Interval span = c.scale.period.value_or(Interval::octave());
+    const Interval span = c.scale().period.value_or(Interval::octave());
     const Integer count = whole_periods(span, step);
     if (count > most_steps)
         return {page::Paragraphs{

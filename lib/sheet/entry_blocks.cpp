@@ -1,6 +1,7 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/lookup.hpp>
+#include <sectio/scale/references.hpp>
 #include <sectio/sheet/entry_blocks.hpp>
 #include <sectio/sheet/sheet.hpp>
 
@@ -26,20 +27,20 @@ page::List list_of(const std::vector<std::string>& words) {
 }
 
 std::string tradition(const Entry& e) {
-    return e.family.empty() ? e.tradition : e.tradition + ", " + e.family;
+    return e.family().empty() ? e.tradition() : e.tradition() + ", " + e.family();
 }
 
 /// Where the course rests and how it goes.
 page::List course(const Entry& e) {
     std::vector<std::string> parts;
-    if (!e.tonic_name.empty())
-        parts.push_back("tonic " + e.tonic_name);
-    if (e.dominant)
-        parts.push_back(fmt::format("dominant degree {}", *e.dominant));
-    if (e.second_dominant)
-        parts.push_back(fmt::format("second dominant degree {}", *e.second_dominant));
-    if (!e.direction.empty())
-        parts.push_back(e.direction);
+    if (!e.tonic_name().empty())
+        parts.push_back("tonic " + e.tonic_name());
+    if (e.course().dominant)
+        parts.push_back(fmt::format("dominant degree {}", *e.course().dominant));
+    if (e.course().second_dominant)
+        parts.push_back(fmt::format("second dominant degree {}", *e.course().second_dominant));
+    if (e.course().direction)
+        parts.emplace_back(text(e.course().direction));
     return list_of(parts);
 }
 
@@ -48,7 +49,7 @@ page::Facts entry_facts(const Entry& e, const std::string& key) {
     page::Facts facts{key,
                       "",
                       {{"", e.id, "id"},
-                       {"", std::string(text(e.kind)), "kind"},
+                       {"", std::string(text(e.kind())), "kind"},
                        {"", e.name, "name"},
                        {"", list_of(e.also), "also"},
                        {"", e.source, "source"}}};
@@ -58,24 +59,25 @@ page::Facts entry_facts(const Entry& e, const std::string& key) {
     };
     const auto number = [](const std::optional<int>& n) { return n ? page::count(*n) : Cell(); };
     page::List mobile;
-    for (const Interval& interval : e.mobile)
+    for (const Interval& interval : e.course().mobile)
         mobile.items.emplace_back(interval);
-    add("tradition", words_or_nothing(e.tradition));
-    add("family", words_or_nothing(e.family));
-    add("tonic_name", words_or_nothing(e.tonic_name));
-    add("dominant", number(e.dominant));
-    add("second_dominant", number(e.second_dominant));
-    add("direction", words_or_nothing(e.direction));
+    add("tradition", words_or_nothing(e.tradition()));
+    add("family", words_or_nothing(e.family()));
+    add("tonic_name", words_or_nothing(e.tonic_name()));
+    add("dominant", number(e.course().dominant));
+    add("second_dominant", number(e.course().second_dominant));
+    add("direction", words_or_nothing(std::string(text(e.course().direction))));
     add("mobile", mobile);
-    add("form_of", words_or_nothing(e.form_of));
+    add("form_of", words_or_nothing(e.form_of()));
     add("note", words_or_nothing(e.note));
-    add("interval", e.interval);
-    if (e.interval)
-        add("cents", page::cents(*e.interval));
-    if (e.division)
-        add("division", division_cell(*e.division));
-    if (e.scale)
-        add("period", e.scale->period ? Cell(*e.scale->period) : Cell("none"));
+    if (e.interval()) {
+        add("interval", *e.interval());
+        add("cents", page::cents(*e.interval()));
+    }
+    if (e.division())
+        add("division", division_cell(*e.division()));
+    if (e.scale())
+        add("period", e.scale()->period ? Cell(*e.scale()->period) : Cell("none"));
     return facts;
 }
 
@@ -90,21 +92,21 @@ page::Facts shown_facts(const Entry& e) {
     const auto add = [&](const char* label, Cell cell) {
         facts.facts.push_back({label, std::move(cell), ""});
     };
-    add("id", e.id + ", " + std::string(text(e.kind)));
+    add("id", e.id + ", " + std::string(text(e.kind())));
     add("also", list_of(e.also));
     add("tradition", tradition(e));
     add("course", course(e));
-    if (e.interval) {
-        add("interval", *e.interval);
-        add("size", page::cents(*e.interval).shown_with(3).in("cents"));
-        add("factors", factors_text(e.interval->prime_factors()));
-        add("of 12", step_cell(compared_step(EqualDivision(12), *e.interval)));
-        add("of 53", step_cell(compared_step(EqualDivision(53), *e.interval)));
+    if (e.interval()) {
+        add("interval", *e.interval());
+        add("size", page::cents(*e.interval()).shown_with(3).in("cents"));
+        add("factors", factors_text(e.interval()->prime_factors()));
+        add("of 12", step_cell(compared_step(EqualDivision(12), *e.interval())));
+        add("of 53", step_cell(compared_step(EqualDivision(53), *e.interval())));
     }
-    if (e.scale && e.scale->period && *e.scale->period != Interval::octave())
-        add("period", *e.scale->period);
+    if (e.scale() && e.scale()->period && *e.scale()->period != Interval::octave())
+        add("period", *e.scale()->period);
     add("note", e.note);
-    add("source", e.source);
+    add("source", with_references(e.source));
     return facts;
 }
 
@@ -136,10 +138,10 @@ std::vector<page::Block> relatives_blocks(const Entry& e, const Catalogue& catal
 class EntryTable {
   public:
     EntryTable(const Entry& e, bool shown) : shown_(shown) {
-        if (!e.scale)
+        if (!e.scale())
             return;
         comparison_ =
-            compare(*e.scale, {"C4", std::nullopt, {EqualDivision(12), EqualDivision(53)}});
+            compare(*e.scale(), {"C4", std::nullopt, {EqualDivision(12), EqualDivision(53)}});
         for (const ComparedDegree& d : comparison_->degrees)
             degrees_.push_back(&d);
         if (shown && comparison_->closing)
@@ -199,7 +201,7 @@ std::vector<page::Block> entry_blocks(const Entry& entry, const Catalogue& catal
                                       const std::string& key, bool whole) {
     std::vector<page::Block> blocks{entry_facts(entry, key)};
     std::vector<page::Block> kin;
-    if (whole && entry.scale)
+    if (whole && entry.scale())
         kin = relatives_blocks(entry, catalogue, key);
     page::Facts shown = whole ? shown_facts(entry) : page::Facts();
     if (!kin.empty()) {

@@ -20,7 +20,7 @@ std::optional<Interval> way_up(const Comparison& c, std::size_t from, std::size_
     const Interval way = c.degrees[to].degree.interval - c.degrees[from].degree.interval;
     if (to >= from)
         return way;
-    return c.scale.period ? std::optional(way + *c.scale.period) : std::nullopt;
+    return c.scale().period ? std::optional(way + *c.scale().period) : std::nullopt;
 }
 
 /// A table of one figure for each pair, under `heading`.
@@ -59,7 +59,7 @@ Blocks matrix_part(const Comparison& c, const SheetOptions& options) {
                   ColumnKind::figure, cents),
             pairs(c, fmt::format("The simplest ratio within {} cents", near_ratio_cents),
                   "matrix_ratios", "ratio", ColumnKind::note, ratio),
-            drone_table(c, options.drone.value_or(c.tonic))};
+            drone_table(c, options.drone.value_or(c.tonic()))};
 }
 
 } // namespace sectio

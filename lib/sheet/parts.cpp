@@ -6,13 +6,21 @@
 
 namespace sectio {
 
+Blocks instrument_part(const Comparison& c, const SheetOptions& options) {
+    if (!options.chart)
+        throw error(message::chart_without_instrument, c.scale().name, {"--pages"});
+    return {*options.chart};
+}
+
 namespace {
 
 constexpr std::array parts{SheetPart{"staff", "Staff notation", staff_part},
                            SheetPart{"matrix", "Interval matrix", matrix_part},
                            SheetPart{"tuner", "Tuner card", tuner_part},
                            SheetPart{"errors", "Best equal divisions", errors_part},
-                           SheetPart{"division", "Steps of a division", division_part}};
+                           SheetPart{"division", "Steps of a division", division_part},
+                           SheetPart{"beside", "Side by side", beside_part},
+                           SheetPart{"instrument", "Chart of the instrument", instrument_part}};
 constexpr std::array<std::string_view, 2> first_leaf{"ruler", "table"};
 
 } // namespace
@@ -42,7 +50,8 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
         if (name == "all") {
             names.assign(first_leaf.begin(), first_leaf.end());
             for (const SheetPart& part : parts)
-                names.emplace_back(part.name);
+                if (part.make != instrument_part && part.make != beside_part) // which want more
+                    names.emplace_back(part.name);
         } else if (first || find_part(name)) {
             names.emplace_back(name);
         } else {

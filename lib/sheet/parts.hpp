@@ -32,6 +32,13 @@ Blocks errors_part(const Comparison& comparison, const SheetOptions& options);
 /// Every step of the first division asked for that is not the keys, and which degrees lie at it.
 Blocks division_part(const Comparison& comparison, const SheetOptions& options);
 
+/// The degrees of the scale and of the systems on one axis and in one table.
+Blocks beside_part(const Comparison& comparison, const SheetOptions& options);
+
+/// The chart of the instrument: strings, frets, and where each degree lies.
+/// @throws Error chart_without_instrument unless every page was asked for
+Blocks instrument_part(const Comparison& comparison, const SheetOptions& options);
+
 struct SheetPart {
     std::string_view name;  ///< as --pages takes it
     std::string_view title; ///< of its leaf

@@ -2,6 +2,7 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
+#include <sectio/sheet/systems.hpp>
 
 #include <algorithm>
 
@@ -12,8 +13,8 @@ namespace {
 /// Where the ruler ends: at the period, or at the highest degree of a set without one. It begins at
 /// the tonic; a set that reaches below it has none.
 Interval ruler_span(const Comparison& c) {
-    if (c.scale.period)
-        return *c.scale.period;
+    if (c.scale().period)
+        return *c.scale().period;
     if (c.tuned.tonic_index() > 0)
         return {};
     Interval highest;
@@ -45,9 +46,9 @@ std::vector<std::string> key_names(const Comparison& c, long count) {
 
 } // namespace
 
-page::Ruler scale_ruler(const Comparison& c) {
+page::Ruler scale_ruler(const Comparison& c, const std::vector<ComparedSystem>& systems) {
     page::Ruler ruler;
-    ruler.description = "The degrees between the marks of the equal divisions";
+    ruler.description = "The degrees between the marks of what they are compared with";
     const Interval span = ruler_span(c);
     if (!(span > Interval()))
         return ruler;
@@ -65,6 +66,8 @@ page::Ruler scale_ruler(const Comparison& c) {
             line.names = key_names(c, line.count);
         ruler.lines.push_back(std::move(line));
     }
+    for (const ComparedSystem& system : systems)
+        ruler.lines.push_back(system_line(system, span));
     return ruler;
 }
 

@@ -1,9 +1,12 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/sounds.hpp>
+#include <sectio/sheet/systems.hpp>
 
 #include <algorithm>
 
@@ -16,20 +19,20 @@ using page::Cell;
 /// What people read of the tonic: "D4 −14.0 cents ≈ 291.30 Hz".
 Cell pitch_fact(const Comparison& c) {
     if (c.degrees.empty())
-        return hertz_text(c.tonic);
+        return hertz_text(c.tonic());
     const ComparedDegree& tonic = tonic_of(c);
     page::Phrase phrase{{page::Note{tonic.note}}};
     if (!tonic.deviation.is_unison())
         phrase.parts.push_back(page::cents(tonic.deviation).with_sign().in("cents"));
-    phrase.parts.push_back(hertz_text(c.tonic));
+    phrase.parts.push_back(hertz_text(c.tonic()));
     return phrase;
 }
 
 Cell period_fact(const Comparison& c) {
-    if (!c.scale.period)
+    if (!c.scale().period)
         return "none";
-    return page::Phrase{{shortened(to_expression(*c.scale.period)) + ",",
-                         page::cents(*c.scale.period).in("cents")}};
+    return page::Phrase{{shortened(to_expression(*c.scale().period)) + ",",
+                         page::cents(*c.scale().period).in("cents")}};
 }
 
 std::string division_list(const std::vector<EqualDivision>& divisions) {
@@ -42,20 +45,28 @@ std::string division_list(const std::vector<EqualDivision>& divisions) {
     return list + " equal steps";
 }
 
-page::Facts facts_of(const Comparison& c) {
+/// "12 and 53 equal steps; Turkish 24; Zarlino".
+std::string compared_with(const Comparison& c, const std::vector<ComparedSystem>& systems) {
+    std::string all = c.divisions.empty() ? "" : division_list(c.divisions);
+    for (const ComparedSystem& system : systems)
+        all += (all.empty() ? "" : "; ") + system.scale().name;
+    return all;
+}
+
+page::Facts facts_of(const Comparison& c, const std::vector<ComparedSystem>& systems) {
     page::Facts facts{"",
                       "",
-                      {{"", c.scale.name, "name"},
-                       {"", c.scale.source, "source"},
-                       {"", c.tonic_written, "tonic"},
-                       {"", page::hertz(c.tonic), "tonic_hz"},
-                       {"", page::hertz(c.a4), "reference_hz"},
+                      {{"", c.scale().name, "name"},
+                       {"", c.scale().source, "source"},
+                       {"", c.tonic_written(), "tonic"},
+                       {"", page::hertz(c.tonic()), "tonic_hz"},
+                       {"", page::hertz(c.a4()), "reference_hz"},
                        {"Tonic", pitch_fact(c), ""},
-                       {"Reference pitch", "A4 " + hertz_text(c.a4), ""},
+                       {"Reference pitch", "A4 " + hertz_text(c.a4()), ""},
                        {"Period", period_fact(c), ""},
                        {"Degrees", page::count(c.degrees.size()), ""}}};
-    if (!c.divisions.empty())
-        facts.facts.push_back({"Compared with", division_list(c.divisions), ""});
+    if (const std::string all = compared_with(c, systems); !all.empty())
+        facts.facts.push_back({"Compared with", all, ""});
     return facts;
 }
 
@@ -68,7 +79,7 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
     };
     add("Cents, 1200 to the octave, correctly rounded. Next: from this degree to the one above "
         "it.");
-    add("Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4)
+    add("Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4())
         + ". Deviation: degree minus key, + where the degree is higher.");
     if (!c.divisions.empty())
         add("Step and error: the nearest equal step, counted from the tonic, and step minus "
@@ -79,30 +90,34 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
         if (steps_are_keys(c, division))
             add("The 12 steps are the keys themselves: their error is the deviation with its sign "
                 "turned.");
-    if (c.scale.measured())
+    if (c.scale().measured())
         add("± is the uncertainty of a measured degree in cents, rounded up; figures that rest on "
             "it are shown no finer.");
 }
 
 /// `table`: the table is there, whose columns want to be explained.
-page::Paragraphs words_of(const Comparison& c, const SheetOptions& options, bool table) {
+page::Paragraphs words_of(const Comparison& c, const std::vector<ComparedSystem>& systems,
+                          const SheetOptions& options, bool table) {
     page::Paragraphs words;
-    if (options.strings.value_or(c.scale.measured()))
+    if (options.strings.value_or(c.scale().measured()))
         words.paragraphs.push_back({page::Role::caution, string_caution});
-    for (const std::string& remark : c.scale.remarks)
+    for (const std::string& remark : c.scale().remarks)
         words.paragraphs.push_back({page::Role::remark, remark});
     if (table)
         add_notes(words, c);
-    if (!c.scale.source.empty())
-        words.paragraphs.push_back({page::Role::source, with_references(c.scale.source)});
+    if (!c.scale().source.empty())
+        words.paragraphs.push_back({page::Role::source, with_references(c.scale().source)});
+    for (page::Paragraph& note : system_notes(systems, table))
+        words.paragraphs.push_back(std::move(note));
     return words;
 }
 
-void add_table(page::Page& sheet, const Comparison& c) {
-    sheet.blocks.push_back(degree_table(c));
+void add_table(page::Page& sheet, const Comparison& c, const std::vector<ComparedSystem>& systems,
+               bool frequencies) {
+    sheet.blocks.push_back(degree_table(c, systems, frequencies));
     if (!c.closing)
         sheet.blocks.push_back(page::Facts{"", "", {{"", Cell(), "period"}}});
-    sheet.blocks.push_back(summary_table(c));
+    sheet.blocks.push_back(summary_table(c, systems));
 }
 
 /// On a leaf of its own, unless nothing but the facts stands before it.
@@ -118,26 +133,29 @@ void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
 } // namespace
 
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options) {
+    if (comparison.divisions.size() + options.systems.size() > limits::compared_divisions)
+        throw error(message::too_many_divisions, "", {"--against"}, limits::compared_divisions);
+    const std::vector<ComparedSystem> systems = compared_systems(comparison, options.systems);
     page::Page sheet;
-    sheet.title = comparison.scale.name;
+    sheet.title = comparison.scale().name;
     sheet.kind = "sheet";
     sheet.date = options.date;
     const auto asked = [&](const char* name) {
         return std::find(options.pages.begin(), options.pages.end(), name) != options.pages.end();
     };
-    sheet.blocks = {facts_of(comparison)};
+    sheet.blocks = {facts_of(comparison, systems)};
     if (asked("ruler"))
-        sheet.blocks.push_back(scale_ruler(comparison));
+        sheet.blocks.push_back(scale_ruler(comparison, systems));
     if (asked("table"))
-        add_table(sheet, comparison);
+        add_table(sheet, comparison, systems, options.frequencies);
     const bool first_leaf = asked("ruler") || asked("table");
     if (first_leaf)
-        sheet.blocks.push_back(words_of(comparison, options, true));
+        sheet.blocks.push_back(words_of(comparison, systems, options, true));
     for (const std::string& name : options.pages)
         if (const SheetPart* part = find_part(name))
             add_part(sheet, *part, part->make(comparison, options));
     if (!first_leaf)
-        sheet.blocks.push_back(words_of(comparison, options, false));
+        sheet.blocks.push_back(words_of(comparison, systems, options, false));
     sheet.sounds = sounds_of(comparison.tuned, options.drone);
     return sheet;
 }

@@ -21,6 +21,9 @@ struct SheetOptions {
     std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
     StaffOptions staff;
     std::optional<Pitch> drone; ///< that the degrees beat against; else the tonic
+    std::vector<Scale> systems; ///< to compare with beside the divisions, from the same tonic
+    bool frequencies = false;   ///< whether people see each degree's frequency
+    std::optional<page::Drawing> chart; ///< of the instrument, where the scale is one's
 };
 
 /// The names of the pages that a sheet may have, for --help: "ruler, table, matrix, …, all".
@@ -30,8 +33,14 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
 
 /// The sheet of a comparison: facts, then the pages asked for. `ruler` and `table` (with the errors
 /// of the divisions) share the first leaf; every other begins its own.
-/// @throws Error as the makers of parts.hpp
+/// @throws Error as the makers of parts.hpp, too_many_divisions where divisions and systems are
+/// more than limits::compared_divisions
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options = {});
+
+/// `system` counted from its degree called `name` (compared folded), so that both scales agree
+/// where they name a tonic alike; as it is where there is none such, or no period. What then lies a
+/// period above the degree that bears its name says so: "Yegâh 8va".
+Scale counted_from(Scale system, std::string_view name);
 
 /// "53", and "13 of 3/1" for another period than the octave, as people read it.
 std::string division_name(const EqualDivision& division);

@@ -5,7 +5,7 @@ namespace sectio {
 namespace {
 
 const Interval& semitone() {
-    static const Interval interval = Interval::steps(1, 12);
+    static const Interval interval = Interval::from_steps(1, 12);
     return interval;
 }
 

@@ -20,8 +20,8 @@ std::vector<TunedScale> transposed(const Comparison& c) {
     const Interval off = c.degrees.empty() ? Interval() : tonic_of(c).deviation;
     for (int key = first_key; key < first_key + keys; ++key) {
         const NoteInOctave note = usual_note(key);
-        out.emplace_back(c.scale, Tonic{pitch_of_key(key, c.a4) + off, note.text(), note, true},
-                         c.a4);
+        out.emplace_back(c.scale(), Tonic{pitch_of_key(key, c.a4()) + off, note.text(), note, true},
+                         c.a4());
     }
     return out;
 }

@@ -4,13 +4,6 @@
 
 namespace sectio::tuning {
 
-ChannelPool::ChannelPool(ChannelUse use, const std::vector<int>& numbers) : use_(use) {
-    for (const int number : numbers) {
-        channels_.emplace_back();
-        channels_.back().number = number;
-    }
-}
-
 ChannelPool::Choice ChannelPool::choose(std::uint16_t owner, int bend, int key) {
     const bool share_first = use_ == ChannelUse::plain;
     if (share_first)

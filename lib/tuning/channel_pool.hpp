@@ -11,7 +11,8 @@ namespace sectio::tuning {
 
 class ChannelPool {
   public:
-    ChannelPool(ChannelUse use, const std::vector<int>& numbers);
+    ChannelPool(ChannelUse use, std::vector<OutputChannel>& channels)
+        : use_(use), channels_(channels) {}
 
     struct Choice {
         OutputChannel* channel = nullptr; ///< null where every channel sounds the very key
@@ -28,8 +29,6 @@ class ChannelPool {
     /// notes only a pedal holds is taken, else that of the nearest bend.
     Choice choose(std::uint16_t owner, int bend, int key);
 
-    std::vector<OutputChannel>& channels() { return channels_; }
-
   private:
     OutputChannel* of_bend(std::uint16_t owner, int bend, int key);
     OutputChannel* idle();
@@ -37,7 +36,7 @@ class ChannelPool {
     OutputChannel* nearest(std::uint16_t owner, int bend, int key);
 
     ChannelUse use_;
-    std::vector<OutputChannel> channels_;
+    std::vector<OutputChannel>& channels_;
 };
 
 } // namespace sectio::tuning

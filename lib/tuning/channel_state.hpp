@@ -41,12 +41,12 @@ struct OutputChannel {
     std::optional<int> bend; ///< 0 … 16383, as last sent
     std::bitset<128> keys;   ///< that sound
     int sounding = 0;
-    bool held = false; ///< a pedal holds notes whose keys are up
+    std::bitset<128> held; ///< keys that are up, whose notes a pedal holds
     midi::Ticks released = -1;
     std::size_t version = 0; ///< of the owner's state that the channel has
     ChannelState state;
 
-    bool idle() const { return sounding == 0 && !held; }
+    bool idle() const { return sounding == 0 && held.none(); }
     bool used() const { return owner.has_value(); }
 };
 

@@ -41,7 +41,7 @@ std::string FrequencyWord::bytes() const {
 FrequencyWord FrequencyWord::of_bytes(std::string_view three) {
     std::uint32_t value = 0;
     for (const char c : three.substr(0, 3))
-        value = value << 7 | (static_cast<unsigned char>(c) & 0x7FU);
+        value = value << 7 | static_cast<unsigned char>(c);
     return FrequencyWord(value);
 }
 
@@ -57,7 +57,7 @@ std::optional<int> nearest_offset(const Interval& offset, const OffsetForm& form
 }
 
 Interval offset_of(int step, const OffsetForm& form) {
-    return Interval::steps(step, form.steps_to_octave);
+    return Interval::from_steps(step, form.steps_to_octave);
 }
 
 } // namespace sectio::tuning

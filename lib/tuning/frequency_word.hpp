@@ -33,7 +33,7 @@ class FrequencyWord {
     Pitch pitch() const;
     /// The three bytes.
     std::string bytes() const;
-    /// `three` bytes below 80. @see bytes()
+    /// Precondition: `three` bytes below 80. @see bytes()
     static FrequencyWord of_bytes(std::string_view three);
     /// "45 00 00", as the standard prints it.
     std::string text() const;

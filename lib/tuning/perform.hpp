@@ -3,6 +3,7 @@
 /// Music played into a MIDI file that sounds in its tuning on ordinary instruments.
 
 #include <sectio/tuning/performance.hpp>
+#include <sectio/tuning/tuning_message.hpp>
 
 namespace sectio::tuning {
 
@@ -13,15 +14,22 @@ enum class ChannelUse {
            ///< Polyphonic Expression" (M1-100-UM), MIDI Manufacturers Association
 };
 
+/// What tunes the notes.
+enum class PerformBy { bend, tuning };
+
 struct PerformOptions {
     ChannelUse channels = ChannelUse::plain;
     /// Semitones of a full pitch bend, 1 to 96, which the file tells the receiver. Where nothing is
     /// said 2, which receivers that do not listen have anyway; more where the music bends itself.
     std::optional<int> bend_range{};
+    PerformBy by = PerformBy::bend;
+    /// By tuning messages: octave_1, octave_2, note_change or bulk_dump. Where nothing is said
+    /// octave_2 where the music needs no more tunings so, else note_change.
+    std::optional<MessageKind> message{};
 };
 
-/// A note for which no channel was free: it sounds, at another note's pitch deviation or
-/// while that of a pedalled note changes.
+/// A note for which no channel was free: it sounds, at another note's pitch deviation or by
+/// another's instrument, or while the pitch of a pedalled note changes.
 struct CrowdedNote {
     std::uint16_t instrument = 0;
     midi::Ticks at = 0;
@@ -31,14 +39,16 @@ struct CrowdedNote {
 
 struct Performed {
     midi::File file;
-    std::size_t notes = 0;    ///< that sound
-    std::size_t channels = 0; ///< that notes sound on
-    Interval worst_error;     ///< largest of any note, not negative
+    std::size_t notes = 0;              ///< that sound
+    std::size_t channels = 0;           ///< that notes sound on
+    Interval worst_error;               ///< largest of any note, not negative
+    std::optional<MessageKind> message; ///< that tunes; none by bend
+    std::size_t retunings = 0;          ///< by messages, while the music plays
     std::vector<CrowdedNote> crowded;
     std::map<std::string, std::size_t> left_out; ///< by the reason
 };
 
-/// @throws Error perform_zone_instruments, perform_bend_range
+/// @throws Error perform_zone_instruments, perform_bend_range, perform_bend_only
 Performed perform(const Performance& music, const PerformOptions& options = {});
 
 } // namespace sectio::tuning

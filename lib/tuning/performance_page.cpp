@@ -11,6 +11,8 @@ using page::Column;
 using page::ColumnKind;
 
 std::string how(const PerformOptions& options) {
+    if (options.by == PerformBy::tuning)
+        return "tuning";
     return options.channels == ChannelUse::zone ? "bend, in a zone" : "bend";
 }
 
@@ -22,6 +24,10 @@ page::Facts facts(const Performance& music, const Performed& performed,
             {{"Tuning", tuning, "tuning"},
              {"By", how(options), "by"},
              {"Notes", page::count(performed.notes), "notes"},
+             {performed.message ? "Messages" : "",
+              performed.message ? std::string(row_of(*performed.message).name) : "", "message"},
+             {performed.message ? "Retuned while playing" : "", page::count(performed.retunings),
+              "retunings"},
              {"Channels", page::count(performed.channels), "channels"},
              {"Largest error", page::cents(performed.worst_error).shown_with(3).in("cents"),
               "worst_error_cents"},

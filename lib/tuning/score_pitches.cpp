@@ -21,7 +21,7 @@ std::vector<Pitch> ScorePitches::all() const {
 }
 
 Pitch ScorePitches::pitch(const score::NoteClass& found, const Rational& moved) const {
-    const Interval semitone = Interval::steps(1, 12);
+    const Interval semitone = Interval::from_steps(1, 12);
     constexpr int a4_key = 69;
     if (const auto* deviation = std::get_if<Interval>(&found.outcome))
         return pitch_of_key(base_key(found.effective), a4_) + *deviation

@@ -28,7 +28,7 @@ void receive(const TuningMessage& message, StoredTuning& tuning) {
     tuning.octave = row_of(message.kind).octave;
     if (!tuning.octave) {
         for (const auto& [key, word] : message.keys)
-            if (key < key_count && !word.is_no_change()) // others name no key
+            if (!word.is_no_change())
                 tuning.keys[static_cast<std::size_t>(key)] = word.pitch();
         return;
     }
@@ -68,7 +68,7 @@ struct Repeat {
 
 /// A unit of the words, which are right to half of it: a distance of two is right to a whole one.
 const Interval& unit() {
-    static const Interval interval = Interval::steps(1, 196'608);
+    static const Interval interval = Interval::from_steps(1, 196'608);
     return interval;
 }
 
@@ -112,7 +112,8 @@ std::optional<Repeat> repeat_anywhere(const Keys& pitches) {
 std::optional<Repeat> repeat_of(const StoredTuning& tuning) {
     if (tuning.octave)
         return Repeat{12, Interval::octave()};
-    for (const Interval& period : {Interval::octave(), Interval::ratio(3), Interval::ratio(3, 2)})
+    for (const Interval& period :
+         {Interval::octave(), Interval::from_ratio(3), Interval::from_ratio(3, 2)})
         if (const auto repeat = repeat_at(tuning.keys, period))
             return repeat;
     return repeat_anywhere(tuning.keys);

@@ -18,12 +18,15 @@ midi::Ticks transfer_ticks(std::size_t bytes) {
                                     + ticks_a_second / 50);
 }
 
+} // namespace
+
 /// Registered parameters: the tuning's bank, then its program, then none, so that a stray data
 /// entry changes nothing. MIDI Tuning Standard, "Tuning program select" and "Tuning bank select".
-void select(midi::Track& track, int channel, int bank, int program) {
+void select_tuning(std::vector<midi::Event>& events, midi::Ticks time, int channel, int bank,
+                   int program) {
     constexpr int data_entry = 6, parameter_low = 100, parameter_high = 101;
     const auto add = [&](int controller, int value) {
-        track.events.push_back(midi::control(track.end, channel, controller, value));
+        events.push_back(midi::control(time, channel, controller, value));
     };
     for (const auto& [parameter, value] : {std::pair(4, bank), std::pair(3, program)}) {
         add(parameter_high, 0);
@@ -33,8 +36,6 @@ void select(midi::Track& track, int channel, int bank, int program) {
     add(parameter_high, 0x7F);
     add(parameter_low, 0x7F);
 }
-
-} // namespace
 
 std::string exclusive_bytes(const std::vector<TuningMessage>& messages) {
     std::string out;
@@ -57,7 +58,7 @@ midi::File tuning_midi_file(const std::vector<TuningMessage>& messages, std::uin
     for (const auto& [bank, program] : selected)
         for (int channel = 0; channel < 16; ++channel)
             if (channels >> channel & 1)
-                select(track, channel, bank, program);
+                select_tuning(track.events, track.end, channel, bank, program);
     track.end += 480;
     return {0, {480, 0}, {std::move(track)}, {}};
 }
@@ -104,17 +105,24 @@ TuningFile read_exclusive(std::string_view bytes, const std::string& name) {
 
 /// The messages of a track, each put together of its packets.
 void read_track(const midi::Track& track, TuningFile& file, const std::string& name) {
-    std::string message;
+    std::string message, where;
+    const auto check_ended = [&] {
+        if (carries_tuning(message))
+            throw error(message::tuning_not_ended, "", Place{name}, where);
+    };
     for (const midi::Event& event : track.events) {
-        if (event.status == midi::status::system_exclusive)
+        if (event.status == midi::status::system_exclusive) {
+            check_ended();
             message = begin_exclusive + event.data;
-        else if (event.status == midi::status::escape && !message.empty())
+            where = fmt::format("at tick {}", event.time);
+        } else if (event.status == midi::status::escape && !message.empty())
             message += event.data;
         if (message.empty() || message.back() != end_exclusive)
             continue;
-        take_message(file, message, name, fmt::format("at tick {}", event.time));
+        take_message(file, message, name, where);
         message.clear();
     }
+    check_ended();
 }
 
 } // namespace

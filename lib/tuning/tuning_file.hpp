@@ -21,6 +21,10 @@ std::string exclusive_bytes(const std::vector<TuningMessage>& messages);
 /// (octave_1 and octave_2) need no selection and get none.
 midi::File tuning_midi_file(const std::vector<TuningMessage>& messages, std::uint16_t channels);
 
+/// The messages that select a stored tuning on `channel`, into `events`.
+void select_tuning(std::vector<midi::Event>& events, midi::Ticks time, int channel, int bank,
+                   int program);
+
 /// What a file holds.
 struct TuningFile {
     std::vector<TuningMessage> messages; ///< in their order
@@ -28,8 +32,8 @@ struct TuningFile {
 };
 
 /// Reads a MIDI file (by its first bytes) or system exclusive messages, which errors call `name`.
-/// @throws Error exclusive_stray_byte, exclusive_cut, no_tuning_message, and those of
-/// read_message() and midi::read_file()
+/// @throws Error exclusive_stray_byte, exclusive_cut, tuning_not_ended, no_tuning_message, those of
+/// read_message(), and those of midi::read_file()
 TuningFile read_tuning_file(std::string_view bytes, const std::string& name);
 
 } // namespace sectio::tuning

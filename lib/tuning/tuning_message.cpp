@@ -200,6 +200,20 @@ TuningMessage read_body(Body body, const KindRow& row, TuningMessage message) {
 
 } // namespace
 
+namespace {
+
+/// All bytes between F0 and F7 are numbers of seven bits: what is read of them needs no other
+/// check.
+void check_data(std::string_view bytes, const KindRow& row, const std::string& file,
+                const std::string& where) {
+    for (std::size_t i = 1; i + 1 < bytes.size(); ++i)
+        if (const auto byte = static_cast<unsigned char>(bytes[i]); byte > 0x7F)
+            throw error(message::tuning_data_byte, "", Place{file}, fmt::format("{:02X}", byte), i,
+                        row.title, where);
+}
+
+} // namespace
+
 bool carries_tuning(std::string_view message) {
     return find_row(message) != nullptr;
 }
@@ -207,6 +221,7 @@ bool carries_tuning(std::string_view message) {
 TuningMessage read_message(std::string_view bytes, const std::string& file,
                            const std::string& where) {
     const KindRow& row = *find_row(bytes);
+    check_data(bytes, row, file, where);
     const std::size_t wanted = wanted_length(row, bytes);
     if (bytes.size() != wanted)
         throw error(message::tuning_length, "", Place{file}, row.title, where, bytes.size(),

@@ -15,7 +15,7 @@ using namespace sectio;
 namespace {
 
 void quotients_certified(benchmark::State& state) {
-    const Interval fifth = Interval::ratio(3, 2);
+    const Interval fifth = Interval::from_ratio(3, 2);
     const auto count = static_cast<std::size_t>(state.range(0));
     for (auto _ : state)
         benchmark::DoNotOptimize(continued_fraction(fifth, Interval::octave(), count));

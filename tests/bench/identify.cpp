@@ -17,7 +17,7 @@ namespace {
 ScaleLibrary library_of(std::size_t count) {
     std::vector<Entry> entries;
     for (const Entry& entry : Catalogue::installed().all())
-        if (entry.scale && entries.size() < count)
+        if (entry.scale() && entries.size() < count)
             entries.push_back(entry);
     std::mt19937 random(1);
     while (entries.size() < count) {
@@ -31,12 +31,10 @@ ScaleLibrary library_of(std::size_t count) {
         std::string text;
         for (const int c : cents)
             text += (text.empty() ? "" : ",") + std::to_string(c) + "c";
-        Entry entry;
-        entry.id = "synthetic-" + std::to_string(entries.size());
-        entry.kind = EntryKind::scale;
-        entry.name = entry.id;
-        entry.scale = parse_degrees(text, entry.id);
-        entries.push_back(std::move(entry));
+        const std::string id = "synthetic-" + std::to_string(entries.size());
+        ScaleFacts facts;
+        facts.scale = parse_degrees(text, id);
+        entries.push_back({id, id, {}, "", "", std::move(facts)});
     }
     return ScaleLibrary(entries);
 }

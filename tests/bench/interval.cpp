@@ -43,7 +43,7 @@ const std::vector<Interval>& ratios() {
     static const std::vector<Interval> made = [] {
         std::vector<Interval> list;
         for (const Terms& t : terms())
-            list.push_back(Interval::ratio(t.above, t.below));
+            list.push_back(Interval::from_ratio(t.above, t.below));
         return list;
     }();
     return made;
@@ -58,7 +58,7 @@ void ours_cents() {
 
 void ours_from_terms() {
     for (const Terms& t : terms())
-        benchmark::DoNotOptimize(Interval::ratio(t.above, t.below).cents(digits));
+        benchmark::DoNotOptimize(Interval::from_ratio(t.above, t.below).cents(digits));
 }
 
 /// As one would write it by hand: 256 bits, no certificate that the last digit is right.
@@ -127,7 +127,7 @@ void sum_of_small_ratios(benchmark::State& state) {
     std::mt19937 random(1);
     std::vector<Interval> list;
     for (int i = 0; i < 1000; ++i)
-        list.push_back(Interval::ratio(random() % 1000 + 1, random() % 1000 + 1));
+        list.push_back(Interval::from_ratio(random() % 1000 + 1, random() % 1000 + 1));
     for (auto _ : state) {
         Interval total;
         for (const Interval& interval : list)

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 #include <support/json.hpp>
+#include <support/paths.hpp>
 #include <support/process.hpp>
 
 using nlohmann::json;
@@ -109,8 +110,10 @@ TEST_CASE("A bound without a unit is refused, not read as a ratio") {
 TEST_CASE("The header states the bounds, the usual ones too") {
     const auto first_line = [](std::vector<std::string> arguments) {
         arguments.insert(arguments.begin(), "commas");
-        const std::string out = run_sectio(arguments).out;
-        return out.substr(0, out.find('\n'));
+        std::string out = run_sectio(arguments).out;
+        out.resize(std::min(out.find("\n\n"), out.size() - 1));
+        std::replace(out.begin(), out.end(), '\n', ' ');
+        return out;
     };
     CHECK(first_line({"--primes", "3"})
           == "0 commas of the 3-limit, larger than 0c, smaller than 10c, product of both terms up "
@@ -142,4 +145,13 @@ TEST_CASE("Primes and counts that mean nothing are refused with what would") {
         CHECK(outcome.err.find(advice) != std::string::npos);
         CHECK(outcome.err.size() < 200);
     }
+}
+
+TEST_CASE("commas gives its table in every format") {
+    const support::TempDir folder;
+    const std::string csv = (folder / "c.csv").string(), pdf = (folder / "c.pdf").string();
+    REQUIRE(run_sectio({"commas", "--primes", "5", "--below", "22c", "--out", csv}).exit_code == 0);
+    CHECK(support::read_file(csv).find("\r\n21.506,81/80,") != std::string::npos);
+    REQUIRE(run_sectio({"commas", "--primes", "5", "--below", "22c", "--out", pdf}).exit_code == 0);
+    CHECK(support::read_file(pdf).starts_with("%PDF"));
 }

@@ -5,6 +5,9 @@
 #include <support/json.hpp>
 #include <support/process.hpp>
 
+#include <algorithm>
+#include <cmath>
+
 using nlohmann::json;
 
 namespace {
@@ -48,4 +51,49 @@ TEST_CASE("compare: three scales give three pairs, one scale is refused") {
     CHECK(support::sectio_json({"compare", "3/2", "4/3", "5/4"}).at("pairs").size() == 6);
     CHECK(support::run_sectio({"compare", "3/2"}).exit_code == 2);
     CHECK(support::run_sectio({"compare", "3/2", "nothing-such"}).exit_code == 2);
+}
+
+TEST_CASE("compare: meantone against 12 equal steps, as published") {
+    // Barbour, "Tuning and Temperament" (1951), quarter-comma meantone in cents, C to B:
+    // 0 76.0 193.2 310.3 386.3 503.4 579.5 696.6 772.6 889.7 1006.8 1082.9
+    const double published[] = {0,     76.0,  193.2, 310.3, 386.3,  503.4,
+                                579.5, 696.6, 772.6, 889.7, 1006.8, 1082.9};
+    const json pair = pairs("equal-12", "quarter-comma-meantone").at(0);
+    REQUIRE(pair.at("degrees").size() == 12);
+    double squares = 0, largest = 0;
+    for (std::size_t i = 0; i < 12; ++i) {
+        const double error = published[i] - 100.0 * static_cast<double>(i);
+        CHECK(std::stod(pair["degrees"][i]["error_cents"].get<std::string>())
+              == Approx(error).margin(0.06));
+        squares += error * error;
+        largest = std::max(largest, std::abs(error));
+    }
+    CHECK(std::stod(pair["rms_error_cents"].get<std::string>())
+          == Approx(std::sqrt(squares / 12)).margin(0.05));
+    CHECK(std::stod(pair["max_error_cents"].get<std::string>()) == Approx(largest).margin(0.06));
+}
+
+TEST_CASE("compare: the matrix has the distance of every two, there and back") {
+    const json all = support::sectio_json({"compare", "5/4,3/2", "3/2", "81/64,3/2"});
+    REQUIRE(all.at("distances").size() == 3);
+    const auto at = [&](const char* table, std::size_t row, std::size_t column) {
+        return all.at(table).at(row).at("to").at(column).at("rms_error_cents");
+    };
+    for (std::size_t i = 0; i < 3; ++i)
+        CHECK(at("distances", i, i) == "0.000");
+    CHECK(at("distances", 0, 2) == "12.417"); // the syntonic comma, 21.506 cents, in one of three
+    CHECK(at("distances", 2, 0) == "12.417");
+    CHECK(at("distances", 1, 0) == "0.000");   // 1/1 and 3/2 are degrees of 5/4, 3/2
+    CHECK(at("distances", 0, 1) == "182.236"); // 6/5 from 5/4 to 3/2: 315.641 / sqrt 3
+    CHECK(at("distances_best", 0, 2) < at("distances", 0, 2));
+    CHECK(all.at("distances").at(2).at("name") == "81/64,3/2");
+}
+
+TEST_CASE("compare: a tonic gives the first scale's degrees their keys") {
+    const json all = support::sectio_json({"compare", "5/4,3/2", "81/64,3/2", "--tonic", "D"});
+    CHECK(all.at("tonic") == "D4");
+    const json& third = all.at("pairs").at(0).at("degrees").at(1);
+    CHECK(third.at("note") == "F#4");
+    CHECK(third.at("deviation_cents") == "-13.686");
+    CHECK_FALSE(pairs("5/4,3/2", "81/64,3/2").at(0).at("degrees").at(1).contains("note"));
 }

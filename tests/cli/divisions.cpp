@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 #include <support/json.hpp>
+#include <support/paths.hpp>
 #include <support/process.hpp>
 
 using nlohmann::json;
@@ -114,7 +115,7 @@ TEST_CASE("Where no target errs there is no worst one") {
     const json table = answer({"--targets", "7of12,4of12", "--from", "12", "--to", "12"});
     CHECK(table.at("divisions").at(0).at("worst").is_null());
     CHECK(run_sectio({"divisions", "--targets", "7of12", "--from", "12", "--to", "12"})
-              .out.find("  -         -\n")
+              .out.find("  -      -\n")
           != std::string::npos);
 }
 
@@ -140,4 +141,24 @@ TEST_CASE("Periods of commas and targets of long terms have exact errors") {
     const json tiny = answer({"--period", "3^225644606/2^357638239", "--targets", "3/2", "--from",
                               "1", "--to", "1", "--digits", "9"});
     CHECK(tiny.at("divisions").at(0).at("max_error_cents") == "0.000000447");
+}
+
+TEST_CASE("divisions draws error against number and gives its table in every format") {
+    const support::TempDir folder;
+    const std::string csv = (folder.path() / "d.csv").string(),
+                      svg = (folder.path() / "d.svg").string();
+    const std::vector<std::string> asked{"divisions", "--targets", "3/2",  "--records",
+                                         "--to",      "60",        "--out"};
+    const auto written = [&](const std::string& file) {
+        auto arguments = asked;
+        arguments.push_back(file);
+        REQUIRE(run_sectio(arguments).exit_code == 0);
+        return support::read_file(file);
+    };
+    const std::string table = written(csv);
+    CHECK(table.starts_with(
+        "division,max_error_cents,rms_error_cents,max_error_steps,worst,consistent\r\n"));
+    CHECK(table.find("\r\n53,0.068,0.068,0.003,3/2,\r\n") != std::string::npos);
+    CHECK(written(svg).find("<svg") != std::string::npos);
+    CHECK(run_sectio({"divisions", "--out", (folder.path() / "d.xyz").string()}).exit_code == 2);
 }

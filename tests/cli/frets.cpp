@@ -191,3 +191,36 @@ TEST_CASE("measure pitches puts readings of one note together") {
     CHECK(json["pitches"][0]["deviation_cents"] == "-42");
     CHECK(json["pitches"][1]["cents"] == "500");
 }
+
+TEST_CASE("What measure prints is read by the next command, exactly and with its uncertainties") {
+    const auto handed = [](const std::vector<std::string>& measure) {
+        const auto text = run_sectio(measure);
+        REQUIRE(text.exit_code == 0);
+        support::RunOptions options;
+        options.input = text.out;
+        const auto sheet = run_sectio({"sheet", "-", "--json"}, options);
+        CAPTURE(sheet.err);
+        REQUIRE(sheet.exit_code == 0);
+        return nlohmann::json::parse(sheet.out);
+    };
+    const auto frets =
+        handed({"measure", "frets", "68mm", "204mm ± 0.5mm", "--length", "612mm", "--open", "E4"});
+    CHECK(frets.at("tonic") == "E4");
+    CHECK(frets.at("degrees").at(1).at("interval") == "9/8");
+    CHECK(frets.at("degrees").at(1).at("name") == "fret 1");
+    CHECK(frets.at("degrees").at(2).at("uncertainty_cents") != "0");
+    const auto readings =
+        handed({"measure", "pitches", "D4", "F4+50c±2c", "--reference", "A4=442Hz"});
+    CHECK(readings.at("degrees").at(1).at("cents_exact") == "350.000");
+    CHECK(readings.at("reference_hz") == "442.000");
+    support::RunOptions options;
+    options.input = run_sectio({"measure", "pitches", "D4", "E4-19c", "F4-6c", "G4", "A4+2c",
+                                "B4-17c", "C5-4c"})
+                        .out;
+    const auto named = run_sectio({"identify", "-", "--tonic", "D", "--json"}, options);
+    REQUIRE(named.exit_code == 0);
+    CHECK(nlohmann::json::parse(named.out).at("candidates").at(0).at("id") == "huseyni");
+    CHECK(run_sectio({"measure", "pitches", "E4-41c"}).exit_code == 0); // alone it is no scale
+    CHECK(run_sectio({"measure", "pitches", "D4,E4", "--json"}).out.find("next command")
+          == std::string::npos);
+}

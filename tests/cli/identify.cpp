@@ -55,6 +55,30 @@ TEST_CASE("identify names scales of equal pitches together") {
     CHECK_FALSE(both.at("distinguish").empty());
 }
 
+TEST_CASE("A tonic is read by the input's own reference pitch") {
+    const std::string file = "name = \"invented\"\ntonic = \"D4\"\nreference = \"A4 = 415 Hz\"\n"
+                             "degrees = [\"9/8\", \"5/4\", \"4/3\", \"3/2\", \"5/3\", \"15/8\"]\n";
+    for (const char* tonic : {"D4", "D", "277.0117Hz"}) {
+        CAPTURE(tonic);
+        const json found = answer({"identify", "-", "--tonic", tonic}, file);
+        CHECK(found.at("candidates").at(0).at("id") == "zarlino");
+        CHECK(found.at("candidates").at(0).at("start_degree") == 1);
+    }
+}
+
+TEST_CASE("identify says what its cents are counted from, and keeps what a melody's pitches are") {
+    const auto text = [](const std::string& input) {
+        support::RunOptions options;
+        options.input = input;
+        return run_sectio({"identify", "-"}, options).out;
+    };
+    const std::string melody = text("onset,cents\n0,702\n1,498\n2,386\n3,204\n4,0\n5,204\n6,0\n");
+    CHECK(melody.find("in cents above 1/1") != std::string::npos);
+    CHECK(melody.find("\n386.0  5/4 +0.3") != std::string::npos);
+    CHECK(text("D4, E4, F#4, A4").find("in cents above the first") != std::string::npos);
+    CHECK(text("204c, 0c, 386c").find("in cents above 1/1") != std::string::npos);
+}
+
 TEST_CASE("identify refuses what is no set of pitches with exit code 2") {
     for (const char* text : {"", ",", "3/2, 440Hz", "1/1", "203.4", "203±c", "-c"}) {
         CAPTURE(text);

@@ -53,7 +53,7 @@ TEST_CASE("A falling interval may be an argument, behind two dashes or not") {
         const auto outcome = run_sectio(arguments);
         CAPTURE(arguments, outcome.err);
         CHECK(outcome.exit_code == 0);
-        CHECK(outcome.out.find("-5.000 cents") != std::string::npos);
+        CHECK(outcome.out.find("−5.000 cents") != std::string::npos);
     }
 }
 

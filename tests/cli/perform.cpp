@@ -65,3 +65,60 @@ TEST_CASE("perform: what cannot be meant is refused, and nothing is left half wr
     CHECK(run_sectio({"perform", tune(), "--system", "19", "--bend-range", "0"}).exit_code == 2);
     CHECK(run_sectio({"perform", (dir / "absent").string(), "--system", "19"}).exit_code == 3);
 }
+
+TEST_CASE("perform: by tuning messages the file has no bends, and says what tunes it") {
+    const support::TempDir dir;
+    const std::string out = (dir / "out.mid").string();
+    const auto outcome = run_sectio({"perform", tune(), "--system", "quarter-comma-meantone",
+                                     "--by", "tuning", "--out", out, "--json"});
+    REQUIRE(outcome.exit_code == 0);
+    const json answer = json::parse(outcome.out);
+    CHECK(answer.at("by") == "tuning");
+    CHECK(answer.at("message") == "octave-2");
+    CHECK(answer.at("channels") == 1);
+    CHECK(answer.at("retunings") == 0);
+    const support::Heard heard = support::heard(support::read_file(out));
+    REQUIRE(heard.notes.size() == 24);
+    CHECK(100 * (heard.notes[0].key - 60) == Approx(193.157).margin(0.0062));
+    CHECK(100 * (heard.notes[2].key - 60) == Approx(579.471).margin(0.0062));
+    for (const char* const option : {"--bend-range=2", "--channels=mpe"})
+        CHECK(run_sectio({"perform", tune(), "--system", "19", "--by", "tuning", option}).exit_code
+              == 2);
+}
+
+TEST_CASE("perform: a general MIDI library reads the same notes, bends and messages") {
+    const std::string python = "/usr/bin/python3";
+    if (!support::has_program("python3")
+        || support::run({python, "-c", "import mido"}).exit_code != 0)
+        SECTIO_SKIP("python3-mido is not installed");
+    const std::string script = "import mido, sys\n"
+                               "time = notes = 0\n"
+                               "kinds = {}\n"
+                               "file = mido.MidiFile(sys.argv[1])\n"
+                               "for message in mido.merge_tracks(file.tracks):\n"
+                               "    time += message.time\n"
+                               "    kinds[message.type] = kinds.get(message.type, 0) + 1\n"
+                               "    if message.type == 'note_on' and message.velocity > 0:\n"
+                               "        print(time, message.channel, message.velocity)\n"
+                               "print('bends' if 'pitchwheel' in kinds else 'no bends',\n"
+                               "      kinds.get('sysex', 0))\n";
+    const support::TempDir dir;
+    const std::string out = (dir / "out.mid").string();
+    for (const auto& [options, end] :
+         {std::pair<std::vector<std::string>, std::string>{{"--by", "bend"}, "bends 0\n"},
+          {{"--channels", "mpe"}, "bends 0\n"},
+          {{"--by", "tuning"}, "no bends 1\n"},
+          {{"--by", "tuning", "--message", "bulk-dump"}, "no bends 1\n"}}) {
+        std::vector<std::string> arguments{"perform", tune(), "--system", "quarter-comma-meantone",
+                                           "--out",   out};
+        arguments.insert(arguments.end(), options.begin(), options.end());
+        REQUIRE(run_sectio(arguments).exit_code == 0);
+        std::string wanted;
+        for (const auto& note : support::heard(support::read_file(out)).notes)
+            wanted += std::to_string(note.begin) + " " + std::to_string(note.channel) + " "
+                      + std::to_string(note.velocity) + "\n";
+        const auto read = support::run({python, "-c", script, out});
+        CAPTURE(read.err);
+        CHECK(read.out == wanted + end);
+    }
+}

@@ -129,6 +129,9 @@ degrees = [
         {"long period", "3/2", "12,7(19383245667680019896796723/1934281311383406679529881)"},
         {"long", file("long.toml"), "12,53,31"},
         {"bells", file("bells.toml"), "12,53"},
+        {"systems", "rast",
+         "12,turkish-24," + file("long.toml") + "," + file("bells.toml") + ",urmawi-17"},
+        {"systems alone", file("long.toml"), "urmawi-17,turkish-24,jing-fang-60"},
         {"twelfth", file("twelfth.toml"), "12,53,13(3/1)"}};
 }
 
@@ -164,7 +167,9 @@ TEST_CASE("No word of any page covers another, on any paper and in large type") 
     const std::string pdf = (folder / "sheet.pdf").string();
     for (const Case& c : cases(folder))
         for (const std::vector<std::string>& look : std::vector<std::vector<std::string>>{
-                 {"--pages", "all"}, {"--paper", "card", "--large", "--pages", "all"}}) {
+                 {"--pages", "all"},
+                 {"--pages", "beside"},
+                 {"--paper", "card", "--large", "--pages", "all"}}) {
             std::vector<std::string> arguments{"sheet",   c.scale, "--against",
                                                c.against, "--out", pdf};
             arguments.insert(arguments.end(), look.begin(), look.end());

@@ -21,7 +21,7 @@ void attempt(Read read) {
 
 void check_key(const sectio::Pitch& pitch) {
     const sectio::KeyedPitch keyed = sectio::nearest_key(pitch);
-    const sectio::Interval half = sectio::Interval::steps(1, 24);
+    const sectio::Interval half = sectio::Interval::from_steps(1, 24);
     if (keyed.deviation > half || keyed.deviation <= -half
         || sectio::pitch_of_key(keyed.key) + keyed.deviation != pitch)
         std::abort();

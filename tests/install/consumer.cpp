@@ -14,7 +14,7 @@ bool intervals_are_right() {
     const sectio::Interval comma = parse_interval("12 x 3/2 - 7 x 2/1");
     std::cout << sectio::to_expression(comma) << " = " << comma.cents(6) << " cents\n";
     return comma.cents(6) == "23.460010" // J. M. Barbour, "Tuning and Temperament" (1951): 23.46
-           && sectio::parse_interval("53 x 3/2 - 31 x 2/1") < sectio::Interval::steps(1, 53)
+           && sectio::parse_interval("53 x 3/2 - 31 x 2/1") < sectio::Interval::from_steps(1, 53)
            && sectio::EqualDivision(53).nearest(parse_interval("3/2")) == 31;
 }
 
@@ -22,11 +22,11 @@ bool intervals_are_right() {
 bool catalogue_is_right() {
     const sectio::Catalogue catalogue(DATA_DIR);
     const auto entry = catalogue.find("quarter-comma-meantone");
-    if (!entry || !entry->scale)
+    if (!entry || !entry->scale())
         return false;
-    std::cout << entry->name << ": " << entry->scale->degrees.size() << " degrees\n";
-    for (const sectio::Degree& degree : entry->scale->degrees)
-        if (4 * degree.interval == sectio::Interval::ratio(5))
+    std::cout << entry->name << ": " << entry->scale()->degrees.size() << " degrees\n";
+    for (const sectio::Degree& degree : entry->scale()->degrees)
+        if (4 * degree.interval == sectio::Interval::from_ratio(5))
             return true;
     return false;
 }

@@ -157,7 +157,7 @@ TEST_CASE("Printed digits are right digits") {
         const sectio::Pitch pitch = sectio::Pitch::concert_a() + sectio::reduced(a);
         const auto keyed = sectio::nearest_key(pitch);
         RC_ASSERT(sectio::pitch_of_key(keyed.key) + keyed.deviation == pitch);
-        RC_ASSERT(keyed.deviation <= Interval::steps(1, 24));
-        RC_ASSERT(keyed.deviation > -Interval::steps(1, 24));
+        RC_ASSERT(keyed.deviation <= Interval::from_steps(1, 24));
+        RC_ASSERT(keyed.deviation > -Interval::from_steps(1, 24));
     });
 }

@@ -15,15 +15,15 @@ struct Arbitrary<sectio::Interval> {
         using sectio::Rational;
         const auto ratio =
             gen::map(gen::pair(gen::inRange(1, 2000), gen::inRange(1, 2000)),
-                     [](const auto& t) { return Interval::ratio(t.first, t.second); });
+                     [](const auto& t) { return Interval::from_ratio(t.first, t.second); });
         // Terms of 64 bits: mostly products of primes that are not known to be primes.
         const auto long_ratio =
             gen::map(gen::pair(gen::inRange<std::uint64_t>(1, UINT64_MAX),
                                gen::inRange<std::uint64_t>(1, UINT64_MAX)),
-                     [](const auto& t) { return Interval::ratio(t.first, t.second); });
+                     [](const auto& t) { return Interval::from_ratio(t.first, t.second); });
         const auto steps =
             gen::map(gen::pair(gen::inRange(-500, 500), gen::inRange(1, 100)),
-                     [](const auto& t) { return Interval::steps(t.first, t.second); });
+                     [](const auto& t) { return Interval::from_steps(t.first, t.second); });
         const auto cents = gen::map(gen::inRange(-2'000'000, 2'000'000), [](int thousandths) {
             return Interval::from_cents(Rational(thousandths, 1000));
         });

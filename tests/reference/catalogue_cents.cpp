@@ -37,12 +37,12 @@ std::map<std::string, std::map<std::size_t, Row>> table() {
 /// The interval that `degree` of the entry's row stands for, if there is one.
 std::optional<Interval> interval_of(const sectio::Entry& entry, std::size_t degree) {
     if (degree == 0)
-        return entry.interval;
-    if (!entry.scale)
+        return entry.interval() ? std::optional(*entry.interval()) : std::nullopt;
+    if (!entry.scale())
         return std::nullopt;
-    if (degree < entry.scale->degrees.size())
-        return entry.scale->degrees[degree].interval;
-    return degree == entry.scale->degrees.size() ? entry.scale->period : std::nullopt;
+    if (degree < entry.scale()->degrees.size())
+        return entry.scale()->degrees[degree].interval;
+    return degree == entry.scale()->degrees.size() ? entry.scale()->period : std::nullopt;
 }
 
 } // namespace

@@ -81,7 +81,7 @@ TEST_CASE("The fret constant of 12 equal steps is 17.817") {
     Rational left(650);
     for (int fret = 1; fret <= 12; ++fret) {
         left -= left / constant;
-        const Interval miss = interval_at(mm(650), mm(650 - left)) - Interval::steps(fret, 12);
+        const Interval miss = interval_at(mm(650), mm(650 - left)) - Interval::from_steps(fret, 12);
         CHECK(absolute(miss) < interval("0.01c") * Rational(fret));
     }
     const Rational first =

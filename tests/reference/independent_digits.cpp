@@ -52,7 +52,7 @@ TEST_CASE("Random intervals to ten thousand digits, against PARI/GP") {
     std::vector<Interval> asked;
     for (int i = 0; i < 3; ++i) {
         const std::uint64_t above = random() | 1, below = random() | 1;
-        asked.push_back(Interval::ratio(above, below));
+        asked.push_back(Interval::from_ratio(above, below));
         script += gp_cents(fmt::format("{}/{}", above, below), 10'000);
     }
     asked.push_back(interval("7of13(3)"));

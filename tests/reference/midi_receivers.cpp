@@ -1,7 +1,9 @@
-// Which tuning messages general synthesizers honour, and how exactly: what docs/commands/tuning.md
-// says of FluidSynth 2.3.1 and TiMidity++ 2.14.0, measured with Debian's soundfont. Each tuned key
-// is compared with the same key untuned, so that the samples' own detuning drops out.
+// Which tuning messages general synthesizers honour, and how exactly, and how performances sound on
+// them: what docs/commands/tuning.md and perform.md say of FluidSynth 2.3.1 and TiMidity++ 2.14.0,
+// measured with Debian's soundfont. Each tuned key is compared with the same key untuned, so that
+// the samples' own detuning drops out.
 
+#include <sectio/tuning/perform.hpp>
 #include <sectio/tuning/retuning.hpp>
 #include <sectio/tuning/tuning_file.hpp>
 
@@ -21,10 +23,12 @@ const std::string soundfont = "/usr/share/sounds/sf2/TimGM6mb.sf2";
 constexpr std::array keys{62, 64, 66, 69}; // D, and E, F sharp and A of the scale below
 constexpr midi::Ticks note_ticks = 1152, step_ticks = 1440; // 1.2 of every 1.5 seconds
 
-/// `file` followed by the keys, played on an organ without vibrato.
-midi::File with_notes(midi::File file) {
+constexpr int organ = 16, piano = 0;
+
+/// `file` followed by the keys, played on an organ without vibrato, or another program.
+midi::File with_notes(midi::File file, int program = organ) {
     midi::Track& track = file.tracks[0];
-    track.events.push_back(midi::program(track.end, 0, 16));
+    track.events.push_back(midi::program(track.end, 0, program));
     midi::Ticks time = track.end + 480;
     for (const int key : keys) {
         track.events.push_back(midi::note_on(time, 0, key, 100));
@@ -53,7 +57,7 @@ support::Sound rendered(const std::string& synthesizer, const midi::File& file) 
 /// Hz of each key, where it is near what `wanted` says of it.
 std::vector<double> measured(const std::string& synthesizer, const midi::File& file,
                              const std::vector<double>& wanted) {
-    const support::Sound sound = rendered(synthesizer, with_notes(file));
+    const support::Sound sound = rendered(synthesizer, file);
     const double first = sound.onset(0.01);
     std::vector<double> hz;
     for (std::size_t i = 0; i < keys.size(); ++i)
@@ -92,7 +96,7 @@ struct Moved {
 
 Moved moved(const std::string& synthesizer, MessageKind kind) {
     const Retuning retuning = just(kind);
-    const auto plain = measured(synthesizer, tuning_midi_file({}, 0), key_hz());
+    const auto plain = measured(synthesizer, with_notes(tuning_midi_file({}, 0)), key_hz());
     Moved moved;
     for (const int key : keys)
         for (const RetunedKey& retuned : retuning.keys)
@@ -102,10 +106,40 @@ Moved moved(const std::string& synthesizer, MessageKind kind) {
     std::vector<double> guesses;
     for (std::size_t i = 0; i < keys.size(); ++i)
         guesses.push_back(plain[i] * std::exp2(moved.wanted[i] / 2400)); // half way
-    const auto heard = measured(synthesizer, tuning_midi_file(retuning.messages, 1), guesses);
+    const auto heard =
+        measured(synthesizer, with_notes(tuning_midi_file(retuning.messages, 1)), guesses);
     for (std::size_t i = 0; i < keys.size(); ++i)
         moved.heard.push_back(support::cents_between(heard[i], plain[i]));
     return moved;
+}
+
+/// How far the keys of a file are off that is performed in the same scale, in cents. In a zone the
+/// program goes to the manager alone, from which receivers that know no MPE do not take it, so that
+/// there the piano plays with which they begin.
+double performed_error(const std::string& synthesizer, const PerformOptions& options) {
+    const auto tuning = score::tuning_by_scale(parse_degrees("9/8,5/4,4/3,3/2,5/3,15/8", ""), "D4");
+    const midi::File plain_file =
+        with_notes(tuning_midi_file({}, 0), options.channels == ChannelUse::zone ? piano : organ);
+    const auto plain = measured(synthesizer, plain_file, key_hz());
+    const Performed performed =
+        perform(performance_of(plain_file, *tuning, Pitch::concert_a()), options);
+    // 1/1, 9/8, 5/4 and 3/2 above D, less 0, 2, 4 and 7 keys.
+    const std::array<double, keys.size()> wanted{0, 3.9100, -13.6863, 1.9550};
+    std::vector<double> guesses;
+    for (std::size_t i = 0; i < keys.size(); ++i)
+        guesses.push_back(plain[i] * std::exp2(wanted[i] / 2400)); // half way
+    const auto heard = measured(synthesizer, performed.file, guesses);
+    double most = 0;
+    for (std::size_t i = 0; i < keys.size(); ++i)
+        most = std::max(most, std::abs(support::cents_between(heard[i], plain[i]) - wanted[i]));
+    return most;
+}
+
+PerformOptions by_message(MessageKind kind) {
+    PerformOptions options;
+    options.by = PerformBy::tuning;
+    options.message = kind;
+    return options;
 }
 
 bool absent(const std::string& synthesizer) {
@@ -143,5 +177,29 @@ TEST_CASE("TiMidity++ takes the bulk dump and note changes, finer than a fifth o
     for (const MessageKind kind : {octave_1, octave_2, note_change_in_bank}) {
         CAPTURE(row_of(kind).name);
         CHECK_FALSE(moved("timidity", kind).honoured());
+    }
+}
+
+TEST_CASE("FluidSynth plays performances, in whole cents as it does everything") {
+    if (absent("fluidsynth"))
+        SECTIO_SKIP("fluidsynth or its soundfont is not installed");
+    using enum MessageKind;
+    CHECK(performed_error("fluidsynth", {}) < 1.05);
+    CHECK(performed_error("fluidsynth", {ChannelUse::zone, {}}) < 1.05);
+    for (const MessageKind kind : {note_change, octave_1, octave_2}) {
+        CAPTURE(row_of(kind).name);
+        CHECK(performed_error("fluidsynth", by_message(kind)) < 1.05);
+    }
+}
+
+TEST_CASE("TiMidity++ plays performances: bends and tuning messages within a fifth of a cent") {
+    if (absent("timidity"))
+        SECTIO_SKIP("timidity or its soundfont is not installed");
+    using enum MessageKind;
+    CHECK(performed_error("timidity", {}) < 0.2);
+    CHECK(performed_error("timidity", {ChannelUse::zone, {}}) < 0.2);
+    for (const MessageKind kind : {note_change, bulk_dump}) {
+        CAPTURE(row_of(kind).name);
+        CHECK(performed_error("timidity", by_message(kind)) < 0.2);
     }
 }

@@ -122,7 +122,7 @@ TEST_CASE("MIDI Tuning Standard: offsets of quarter-comma meantone on C, E flat 
         int fifths = key * 7 % 12; // C is 0, G is 1, …
         if (fifths > 8)
             fifths -= 12; // F, B flat, E flat
-        const Interval above = reduced(Integer(fifths) * fifth) - Interval::steps(key, 12);
+        const Interval above = reduced(Integer(fifths) * fifth) - Interval::from_steps(key, 12);
         message.offsets[static_cast<std::size_t>(key)] = *nearest_offset(above, one_byte_offset);
     }
     CHECK(bytes_of(message)
@@ -130,7 +130,7 @@ TEST_CASE("MIDI Tuning Standard: offsets of quarter-comma meantone on C, E flat 
     message.kind = MessageKind::octave_2;
     for (int key = 0; key < 12; ++key) {
         const int fifths = key * 7 % 12 > 8 ? key * 7 % 12 - 12 : key * 7 % 12;
-        const Interval above = reduced(Integer(fifths) * fifth) - Interval::steps(key, 12);
+        const Interval above = reduced(Integer(fifths) * fifth) - Interval::from_steps(key, 12);
         message.offsets[static_cast<std::size_t>(key)] = *nearest_offset(above, two_byte_offset);
     }
     CHECK(bytes_of(message)

@@ -166,7 +166,7 @@ TEST_CASE("Published deviations from 12 equal steps, on A") {
     const auto notes = tuned(fifths);
     for (int i = 0; i < 12; ++i) {
         const auto index = static_cast<std::size_t>(i);
-        const Interval deviation = notes[index] - notes[9] - Interval::steps(i - 9, 12);
+        const Interval deviation = notes[index] - notes[9] - Interval::from_steps(i - 9, 12);
         INFO("note " << i);
         CHECK(deviation.cents(0) == printed[index]);
     }

@@ -37,11 +37,11 @@ std::string refusal(const std::string& text) {
 TEST_CASE("Terms end at 4096 bits") {
     const Integer largest = (Integer(1) << limits::term_bits) - 1;
     const Integer larger = largest + 1;
-    CHECK(interval(largest.str()) == Interval::ratio(largest));
+    CHECK(interval(largest.str()) == Interval::from_ratio(largest));
     CHECK(refusal(larger.str()) == "term_too_large");
     CHECK(refusal("3/" + larger.str()) == "term_too_large");
-    CHECK(name_of(error_of([&] { Interval::ratio(larger); })) == "term_too_large");
-    CHECK(name_of(error_of([&] { Interval::ratio(1, larger); })) == "term_too_large");
+    CHECK(name_of(error_of([&] { Interval::from_ratio(larger); })) == "term_too_large");
+    CHECK(name_of(error_of([&] { Interval::from_ratio(1, larger); })) == "term_too_large");
     CHECK(refusal(std::string(99'999, '9')) == "term_too_large");
     CHECK(refusal(std::string(99'000, '9') + "c") == "term_too_large");
     CHECK(refusal("1of" + std::string(99'000, '9')) == "term_too_large");
@@ -114,7 +114,7 @@ TEST_CASE("Long terms that share no factor are added, compared and printed") {
     };
     Interval sum;
     for (int i = 0; i < 30; ++i)
-        sum += Interval::ratio(long_number(63), long_number(63));
+        sum += Interval::from_ratio(long_number(63), long_number(63));
     CHECK(interval(sectio::to_expression(sum)) == sum);
     CHECK(sum - sum == Interval());
     CHECK(sum > sum - interval("0.000000001c"));
@@ -127,12 +127,12 @@ TEST_CASE("Sizes of ten thousand digits, and precision beyond it") {
     CHECK(digits.size() == 4 + limits::decimal_digits);
     // Two intervals that differ in the 20,000th digit are still told apart.
     const Integer big = Integer(1) << 4000;
-    const Interval near_unison = Interval::ratio(big + 1, big);
+    const Interval near_unison = Interval::from_ratio(big + 1, big);
     CHECK(near_unison > Interval());
     CHECK(near_unison * sectio::Rational(1, 1'000'003) > Interval());
     CHECK(near_unison.cents(1205) != Interval().cents(1205)); // 2^-4000 = 10^-1204
-    const Interval one = Interval::ratio(big + 1, big) * sectio::Rational(1, 2);
-    const Interval other = Interval::ratio(big + 3, big + 2) * sectio::Rational(1, 2);
+    const Interval one = Interval::from_ratio(big + 1, big) * sectio::Rational(1, 2);
+    const Interval other = Interval::from_ratio(big + 3, big + 2) * sectio::Rational(1, 2);
     CHECK(one > other);
 }
 

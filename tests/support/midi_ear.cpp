@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 namespace support {
 
@@ -80,14 +81,17 @@ void read_track(Reader& in, std::vector<RawEvent>& events) {
 struct Channel {
     int program = 0, volume = 100, parameter = 0x3FFF, bend = 8192;
     double range = 2;
+    std::optional<int> tuning;        ///< program that registered parameter 3 selected
+    std::array<double, 12> offsets{}; ///< semitones, where octave messages came
     double bent() const { return (bend - 8192) / 8192.0 * range; }
 };
 
 class Ear {
   public:
     explicit Ear(Heard& out) : out_(out) {
-        for (std::size_t key = 0; key < 128; ++key)
-            tuning_[key] = static_cast<double>(key);
+        for (std::size_t i = 0; i < 128; ++i)
+            for (std::size_t key = 0; key < 128; ++key)
+                tunings_[i][key] = static_cast<double>(key);
     }
 
     void hear(const RawEvent& event) {
@@ -123,8 +127,12 @@ class Ear {
         return static_cast<std::size_t>(&note - out_.notes.data());
     }
     double pitch(int channel, int key) const {
-        return tuning_[static_cast<std::size_t>(key)]
-               + channels_[static_cast<std::size_t>(channel)].bent();
+        const Channel& heard = channels_[static_cast<std::size_t>(channel)];
+        const double own =
+            heard.tuning
+                ? tunings_[static_cast<std::size_t>(*heard.tuning)][static_cast<std::size_t>(key)]
+                : key;
+        return own + heard.offsets[static_cast<std::size_t>(key % 12)] + heard.bent();
     }
     void begin(long time, int number, int key, int velocity) {
         const Channel& channel = channels_[static_cast<std::size_t>(number)];
@@ -149,21 +157,43 @@ class Ear {
             channel.parameter = channel.parameter / 128 * 128 + value;
         if (controller == 6 && channel.parameter == 0)
             channel.range = value;
+        if (controller == 6 && channel.parameter == 3)
+            channel.tuning = value;
         if (controller == 6 && channel.parameter == 6)
             out_.zone = true;
     }
-    /// F0 7F device 08 02 program count (key xx yy zz)… F7
+    void key(int program, int key, const std::string& bytes, std::size_t at) {
+        if (bytes.substr(at, 3) != "\x7F\x7F\x7F")
+            tunings_[static_cast<std::size_t>(program)][static_cast<std::size_t>(key)] =
+                bytes[at] + (bytes[at + 1] * 128 + bytes[at + 2]) / 16384.0;
+    }
+    /// F0 sort device 08 08/09 ff gg hh, then twelve of one byte or two
+    void octave(const std::string& bytes) {
+        const int channels = bytes[5] << 14 | bytes[6] << 7 | bytes[7];
+        for (std::size_t number = 0; number < 16; ++number)
+            for (std::size_t i = 0; i < 12 && (channels >> number & 1) != 0; ++i)
+                channels_[number].offsets[i] =
+                    bytes[4] == 8 ? (bytes[8 + i] - 64) / 100.0
+                                  : (bytes[8 + 2 * i] * 128 + bytes[9 + 2 * i] - 8192) / 8192.0;
+    }
+    /// F0 7F device 08 02 program count (key xx yy zz)… F7, F0 7E device 08 01 program name[16]
+    /// (xx yy zz)*128 sum F7, and octave messages
     void exclusive(const std::string& bytes) {
-        if (bytes.size() < 8 || bytes[1] != 0x7F || bytes[3] != 8 || bytes[4] != 2)
+        if (bytes.size() < 8 || bytes[3] != 8)
             return;
-        for (std::size_t i = 7; i + 4 < bytes.size(); i += 4)
-            tuning_[static_cast<std::size_t>(bytes[i])] =
-                bytes[i + 1] + (bytes[i + 2] * 128 + bytes[i + 3]) / 16384.0;
+        if (bytes[4] == 8 || bytes[4] == 9)
+            octave(bytes);
+        if (bytes[4] == 1 && bytes.size() == 408)
+            for (int i = 0; i < 128; ++i)
+                key(bytes[5], i, bytes, 22 + 3 * static_cast<std::size_t>(i));
+        if (bytes[1] == 0x7F && bytes[4] == 2)
+            for (std::size_t i = 7; i + 4 < bytes.size(); i += 4)
+                key(bytes[5], bytes[i], bytes, i + 1);
     }
 
     Heard& out_;
     std::array<Channel, 16> channels_{};
-    std::array<double, 128> tuning_{};
+    std::array<std::array<double, 128>, 128> tunings_{};
     std::vector<int> keys_; ///< of the notes
 };
 

@@ -24,8 +24,8 @@ struct Heard {
     bool zone = false;              ///< an MPE configuration was sent
 };
 
-/// Pitch bend with registered parameter 0, programs, volume, single note changes 08 02 in real
-/// time. Fails the test where the bytes are no MIDI file.
+/// Pitch bend with registered parameter 0, programs, volume, tuning messages 08 01, 08 02, 08 08
+/// and 08 09 with registered parameter 3. Fails the test where the bytes are no MIDI file.
 Heard heard(const std::string& bytes);
 
 } // namespace support

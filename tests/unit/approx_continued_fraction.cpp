@@ -131,14 +131,15 @@ TEST_CASE("Intermediate fractions are the best from one side") {
     std::optional<Interval> below, above;
     for (int n = 1; n <= 60; ++n)
         for (int k = 0; k <= n; ++k) {
-            const Interval error = Interval::steps(k, n) - interval("3/2");
+            const Interval error = Interval::from_steps(k, n) - interval("3/2");
             auto& best = error < Interval() ? below : above;
             if (best && absolute(error) >= absolute(*best))
                 continue;
             best = error;
             std::erase_if(slow, [&](const Approximant& a) {
-                const bool same_side = (Interval::steps(a.steps, a.divisions) < interval("3/2"))
-                                       == (error < Interval());
+                const bool same_side =
+                    (Interval::from_steps(a.steps, a.divisions) < interval("3/2"))
+                    == (error < Interval());
                 return same_side && a.divisions == n;
             });
             slow.push_back({k, n, true});

@@ -36,7 +36,7 @@ std::vector<Interval> slow(const Interval& target, const Interval& tolerance, in
                 continue;
             if (prime_limit && !(within_limit(a, *prime_limit) && within_limit(b, *prime_limit)))
                 continue;
-            const Interval ratio = Interval::ratio(a, b);
+            const Interval ratio = Interval::from_ratio(a, b);
             if (absolute(ratio - target) <= tolerance)
                 found.push_back({a * b, ratio});
         }
@@ -101,10 +101,10 @@ TEST_CASE("Nearing ratios: each the simplest within a quarter of the last one's 
     for (const char* target : {"350c", "702c", "-5c", "81/80", "5^(1/4)", "31of53", "3000.1c"}) {
         CAPTURE(target);
         const Interval interval = support::interval(target);
-        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 400, {}});
+        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 120, {}});
         std::vector<Interval> expected;
         for (Interval reach = support::interval("10c"); expected.size() < 4;) {
-            const auto all = slow(interval, reach, 400);
+            const auto all = slow(interval, reach, 120);
             if (all.empty())
                 break;
             expected.push_back(all.front());

@@ -20,17 +20,18 @@ TEST_CASE("Beats are the distance of two partials in hertz") {
     CHECK(BeatRate::between(a, a).none());
     CHECK(BeatRate::between(a, a).decimal(1) == "0.0");
     // A fifth of 3/2 does not beat; one of 7 equal semitones does: 3·440 − 2·440·2^(7/12).
-    CHECK(BeatRate::between(a, a + Interval::ratio(3, 2), 3, 2).none());
-    const BeatRate tempered = BeatRate::between(a, a + Interval::steps(7, 12), 3, 2);
+    CHECK(BeatRate::between(a, a + Interval::from_ratio(3, 2), 3, 2).none());
+    const BeatRate tempered = BeatRate::between(a, a + Interval::from_steps(7, 12), 3, 2);
     CHECK(tempered.decimal(6) == "1.489772"); // mpmath: 1.48977234852…
     CHECK(tempered.estimate() == Approx(1.489772).epsilon(1e-6));
-    CHECK(BeatRate::between(a + Interval::steps(7, 12), a + Interval::steps(7, 12)).decimal(0)
+    CHECK(BeatRate::between(a + Interval::from_steps(7, 12), a + Interval::from_steps(7, 12))
+              .decimal(0)
           == "0");
 }
 
 TEST_CASE("Semitones become intervals only when asked") {
-    CHECK(Semitones{Rational(7)}.interval() == Interval::steps(7, 12));
+    CHECK(Semitones{Rational(7)}.interval() == Interval::from_steps(7, 12));
     CHECK((Semitones{Rational(1, 2)} + Semitones{Rational(1)}).interval()
-          == Interval::steps(3, 24));
+          == Interval::from_steps(3, 24));
     CHECK((-Semitones{Rational(2)} - Semitones{Rational(1)}).count == Rational(-3));
 }

@@ -1,6 +1,7 @@
 // The catalogue read through its index: as from the files, and never from an index of other files.
 
 #include <sectio/base/file.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/catalogue_index.hpp>
 
 #include <catch2/catch.hpp>
@@ -49,8 +50,8 @@ TEST_CASE("Every way to write TOML is read, single quotes and inner tables too")
                           "  source = \"t\"\n  degrees = [\n '9/8', { interval = '3/2' } ]\n");
     const Catalogue catalogue(folder.catalogue());
     CHECK(catalogue.named("diapente").at(0).id == "fifth");
-    CHECK(catalogue.of_size(Interval::ratio(3, 2)).size() == 1);
-    CHECK(catalogue.find("two")->scale->degrees.size() == 3);
+    CHECK(catalogue.of_size(Interval::from_ratio(3, 2)).size() == 1);
+    CHECK(catalogue.find("two")->scale()->degrees.size() == 3);
     CHECK(catalogue.all().size() == 2);
 }
 
@@ -63,6 +64,54 @@ TEST_CASE("What is wrong with a catalogue is said with its place") {
     CHECK(said("[[interval]]\nid = 'a'\nname = 'a'\nsource = 's'\ninterval = '3/'\n")
           == "expected_denominator 5:15");
     CHECK(said("[[interval]]\nid = 'a'\nname = 'a'\nsource = 's'\n") == "missing_key 1:1");
+}
+
+TEST_CASE("A slip in a direction, a tradition or a family is refused with the words allowed") {
+    const std::string declared = "[[tradition]]\nname = 'Turkish'\nfamilies = ['basit', 'şed']\n"
+                                 "[[tradition]]\nname = 'Arab'\n";
+    const auto scale = [&](const std::string& lines) {
+        return declared + "[[scale]]\nid = 'a'\nname = 'a'\nsource = 's'\ndegrees = ['3/2']\n"
+               + lines;
+    };
+    const auto advice = [&](const std::string& lines) {
+        const Folder folder(scale(lines));
+        const auto error = support::error_of([&] { Catalogue(folder.catalogue()).all(); });
+        return error ? error->advice() : "read";
+    };
+    CHECK(said(scale("tradition = 'Turkish'\nfamily = 'şed'\ndirection = 'ascending'\n"))
+          == "read");
+    CHECK(said(scale("direction = 'ascendign'\n")) == "unknown_direction 11:14");
+    CHECK(advice("direction = ''\n") == "write ascending, descending or ascending-descending");
+    CHECK(said(scale("tradition = 'Turksh'\n")) == "unknown_tradition 11:14");
+    CHECK(advice("tradition = 'Turksh'\n").starts_with("write one of: Arab, Turkish;"));
+    CHECK(said(scale("tradition = 'Turkish'\nfamily = 'bassit'\n")) == "unknown_family 12:11");
+    CHECK(advice("tradition = 'Turkish'\nfamily = 'bassit'\n")
+              .starts_with("write one of: basit, şed;"));
+    CHECK(said(scale("tradition = 'Arab'\nfamily = 'basit'\n")) == "unknown_family 12:11");
+    CHECK(said(scale("family = 'basit'\n")) == "missing_key 6:1");
+    CHECK(said(declared + "[[tradition]]\nname = 'Arab'\n") == "tradition_twice 7:9");
+    CHECK(said(std::string(fifth) + "tradition = 'Arab'\n") == "unknown_key 7:13");
+}
+
+TEST_CASE("An index keeps intervals of every size and form") {
+    const std::string file =
+        "[[scale]]\nid = 'all'\nname = 'All'\nsource = 's'\nperiod = 'none'\n"
+        "degrees = ['-3^53/2^84', '5^(1/4)', '31of53', '701.955c', "
+        "{ interval = '1700c', uncertainty = '3c', note = 'A', name = 'top' }, "
+        "'170141183460469231731687303715884105727/100000000000000000000']\n";
+    const Folder folder(file);
+    const Catalogue catalogue(folder.catalogue());
+    const Scale read = *catalogue.find("all")->scale();
+    const std::string same = file.substr(file.find("name = "));
+    const Scale scale = read_scale_file(same, "file");
+    REQUIRE(read.degrees.size() == scale.degrees.size());
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
+        CHECK(read.degrees[i].interval == scale.degrees[i].interval);
+        CHECK(to_expression(read.degrees[i].interval) == to_expression(scale.degrees[i].interval));
+        CHECK(read.degrees[i].written == scale.degrees[i].written);
+        CHECK(read.degrees[i].uncertainty == scale.degrees[i].uncertainty);
+        CHECK(read.degrees[i].note == scale.degrees[i].note);
+    }
 }
 
 TEST_CASE("An index answers like the files") {
@@ -100,5 +149,16 @@ TEST_CASE("A damaged index is not used, wherever it was cut") {
             CHECK(opened->empty()); // cut exactly before the first entry
         else
             CHECK_FALSE(opened);
+    }
+}
+
+TEST_CASE("An index of which one byte was changed is not used") {
+    const Folder folder(fifth);
+    const auto files = catalogue_files(folder.catalogue());
+    const std::string index = make_index(files, folder.catalogue());
+    for (std::size_t i = 0; i < index.size(); ++i) {
+        std::string damaged = index;
+        damaged[i] = static_cast<char>(damaged[i] ^ 4);
+        CHECK_FALSE(open_index(damaged, checksum(files)));
     }
 }

@@ -52,7 +52,7 @@ TEST_CASE("All words must match, and each begins a word") {
     CHECK(holds(found, "hicazkar"));
     CHECK_FALSE(holds(found, "rast"));
     for (const Entry* entry : look({"comma"}, EntryKind::comma).all())
-        CHECK(entry->kind == EntryKind::comma);
+        CHECK(entry->kind() == EntryKind::comma);
 }
 
 TEST_CASE("What matches nothing is refused with the nearest ids") {
@@ -77,5 +77,7 @@ TEST_CASE("A work that the catalogue cites is written out for readers") {
           == "H. S. Arel, Türk Mûsıkîsi Nazariyatı Dersleri (1968); p. 3 (from memory)");
     CHECK(sectio::with_references("invented, for a well-known-case of none")
           == "invented, for a well-known-case of none");
+    CHECK(sectio::with_references("sahaney, Rast (seen)")
+          == "Sahaney, Makamlar (undated), Rast (seen)");
     CHECK(sectio::with_references("").empty());
 }

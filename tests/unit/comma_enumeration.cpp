@@ -32,7 +32,7 @@ std::vector<Interval> slow_commas(const CommaBounds& bounds, long most) {
                 || (bounds.max_term && a > *bounds.max_term)
                 || (bounds.max_product && Integer(a) * b > *bounds.max_product))
                 continue;
-            const Interval comma = Interval::ratio(a, b);
+            const Interval comma = Interval::from_ratio(a, b);
             if (bounds.above < comma && comma < bounds.below)
                 found.push_back(comma);
         }
@@ -181,6 +181,16 @@ TEST_CASE("Too many commas or terms are refused with bounds that can be answered
     };
     check("1200c", 20, "too_many_ratios");
     check("0.01c", 100, "too_many_numbers");
+}
+
+TEST_CASE("Where the product allows longer terms, the bound of the terms holds all the same") {
+    CommaBounds bounds = window(7, "0c", "80c");
+    bounds.max_product = 1 << 24; // terms up to some 4,200
+    auto expected = found_commas(bounds);
+    bounds.max_term = 300;
+    std::erase_if(expected, [](const Interval& comma) { return comma.ratio()->numerator() > 300; });
+    CHECK(expected.size() > 10);
+    CHECK(found_commas(bounds) == expected);
 }
 
 TEST_CASE("A set of primes leaves the others out") {

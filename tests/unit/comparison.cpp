@@ -78,7 +78,8 @@ TEST_CASE("Seven degrees take seven letters") {
 TEST_CASE("A scale without period has an open end") {
     Scale scale;
     scale.name = "open";
-    scale.degrees = {{Interval(), "1/1", "", "", {}}, {Interval::ratio(5, 2), "5/2", "", "", {}}};
+    scale.degrees = {{Interval(), "1/1", "", "", {}},
+                     {Interval::from_ratio(5, 2), "5/2", "", "", {}}};
     const Comparison c = compare(scale);
     CHECK(!c.closing);
     CHECK(!c.degrees.back().next);

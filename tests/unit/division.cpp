@@ -66,8 +66,8 @@ TEST_CASE("A step is found where doubles cannot find it") {
     const Integer steps = Integer(1) << 200;
     const EqualDivision fine(steps);
     const Integer fifth = fine.nearest(interval("3/2"));
-    CHECK(fine.at(fifth) - interval("3/2") <= Interval::steps(1, 2 * steps));
-    CHECK(interval("3/2") - fine.at(fifth) <= Interval::steps(1, 2 * steps));
+    CHECK(fine.at(fifth) - interval("3/2") <= Interval::from_steps(1, 2 * steps));
+    CHECK(interval("3/2") - fine.at(fifth) <= Interval::from_steps(1, 2 * steps));
 
     // Periods that are commas of huge powers: convergents of log2(3), from PARI/GP contfracpnqn.
     // A double knows the size of such a comma to no digit, not even its sign.

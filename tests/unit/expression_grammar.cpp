@@ -104,13 +104,13 @@ TEST_CASE("A Unicode sign reads as its ASCII twin") {
 TEST_CASE("Names are looked up, quoted or plain, as far as a sign that stands apart") {
     const sectio::NameLookup names = [](std::string_view name) -> std::optional<Interval> {
         if (name == "syntonic comma")
-            return Interval::ratio(81, 80);
+            return Interval::from_ratio(81, 80);
         if (name == "fifth" || name == "kleine Quint" || name == "quinte")
-            return Interval::ratio(3, 2);
+            return Interval::from_ratio(3, 2);
         if (name == "half-fifth")
-            return Interval::ratio(3, 2) * sectio::Rational(1, 2);
+            return Interval::from_ratio(3, 2) * sectio::Rational(1, 2);
         if (name == "53rd step")
-            return Interval::steps(1, 53);
+            return Interval::from_steps(1, 53);
         return std::nullopt;
     };
     struct Row {

@@ -70,7 +70,7 @@ TEST_CASE("A scale measured to a cent is named, and the probabilities add up") {
 TEST_CASE("Scales of the same pitches come out together, with what tells them apart") {
     for (const auto& [id, other] : {std::pair("huseyni", "neva"), std::pair("hicaz", "uzzal")}) {
         CAPTURE(id);
-        const Melody melody = to_melody(to_list(*Catalogue::installed().find(id)->scale));
+        const Melody melody = to_melody(to_list(*Catalogue::installed().find(id)->scale()));
         const Identification answer = identify(melody, ScaleLibrary::installed());
         CHECK(answer.verdict == Verdict::ambiguous);
         CHECK(holds(named(answer), id));
@@ -117,7 +117,7 @@ TEST_CASE("Candidates are narrowed by words of name, tradition, family and kind"
     const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish", "scale"});
     CHECK(turkish.scales().size() > 40);
     for (const LibraryScale& scale : turkish.scales())
-        CHECK(scale.entry.tradition == "Turkish makam");
+        CHECK(scale.entry.tradition() == "Turkish makam");
     CHECK(ScaleLibrary::installed().among({"huseyni"}).scales().size() >= 1);
     CHECK(support::name_of(support::error_of([] {
               ScaleLibrary::installed().among({"turkish", "nowhere"});
@@ -191,12 +191,10 @@ TEST_CASE("What is no set gets a clear answer") {
 }
 
 TEST_CASE("Sets that do not repeat and other periods are compared as they are") {
-    Entry entry;
-    entry.id = "gongs";
-    entry.kind = EntryKind::scale;
-    entry.name = "invented set";
-    entry.scale = parse_degrees("231c, 474c, 717c, 955c", "test");
-    entry.scale->period.reset();
+    ScaleFacts facts;
+    facts.scale = parse_degrees("231c, 474c, 717c, 955c", "test");
+    facts.scale.period.reset();
+    const Entry entry{"gongs", "invented set", {}, "", "", facts};
     const ScaleLibrary library({entry});
     const auto answer = [&](const char* pitches) {
         return identify(to_melody(parse_pitches(pitches)), library, tonic(KnownTonic::Kind::known))
@@ -205,7 +203,7 @@ TEST_CASE("Sets that do not repeat and other periods are compared as they are") 
     CHECK(answer("230c, 476c, 716c, 957c") == Verdict::fits);
     CHECK(answer("1430c, 1676c, 1916c, 957c") == Verdict::none); // an octave is not equal here
     const Identification triple =
-        identify(to_melody(to_list(*Catalogue::installed().find("rast")->scale)), library);
+        identify(to_melody(to_list(*Catalogue::installed().find("rast")->scale())), library);
     CHECK(triple.verdict == Verdict::none);
 }
 

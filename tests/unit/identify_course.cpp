@@ -6,6 +6,7 @@
 
 #include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
+#include <sectio/identify/stage_table.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -133,4 +134,17 @@ TEST_CASE("What was heard may lie in any octave of a tonic that is named") {
         for (const Candidate& c : answer.candidates) // nothing on another note
             CHECK(std::abs(std::remainder(c.tonic_cents + 31 * 1200.0 / 53, 1200)) < 60);
     }
+}
+
+TEST_CASE("A degree's number goes on beyond the octave") {
+    static const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
+    const auto rast = std::find_if(turkish.scales().begin(), turkish.scales().end(),
+                                   [](const LibraryScale& s) { return s.entry.id == "rast"; });
+    REQUIRE(rast != turkish.scales().end());
+    CHECK(degree_cents(*rast, 1) == 0);
+    CHECK(degree_cents(*rast, 5) == Approx(31 * 1200 / 53.0));
+    CHECK(degree_cents(*rast, 7) == Approx(48 * 1200 / 53.0));
+    CHECK(degree_cents(*rast, 8) == Approx(1200));
+    CHECK(degree_cents(*rast, 10) == Approx(1200 + 17 * 1200 / 53.0));
+    CHECK(degree_cents(*rast, 15) == Approx(2400));
 }

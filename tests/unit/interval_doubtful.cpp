@@ -27,20 +27,20 @@ Integer floor_of_size(const Interval& a, unsigned bits) {
 TEST_CASE("Order holds between an irrational size and its neighbours far below a double's reach") {
     std::mt19937_64 random(7);
     for (int i = 0; i < 300; ++i) {
-        const Interval a = Interval::ratio(random() | 1, random() | 1)
-                           + Integer(random() % 1000) * Interval::ratio(3, 2);
+        const Interval a = Interval::from_ratio(random() | 1, random() | 1)
+                           + Integer(random() % 1000) * Interval::from_ratio(3, 2);
         const unsigned bits = 50 + i % 40;
         const Integer below = floor_of_size(a, bits);
         CAPTURE(i, bits);
-        CHECK(Interval::steps(below, power_of_two(bits)) < a);
-        CHECK(a < Interval::steps(below + 1, power_of_two(bits)));
+        CHECK(Interval::from_steps(below, power_of_two(bits)) < a);
+        CHECK(a < Interval::from_steps(below + 1, power_of_two(bits)));
     }
 }
 
 TEST_CASE("An estimate is within its bound, and the bound is no better than a double's") {
     std::mt19937_64 random(11);
     for (int i = 0; i < 300; ++i) {
-        const Interval a = Interval::ratio(random() | 1, random() | 1)
+        const Interval a = Interval::from_ratio(random() | 1, random() | 1)
                            * Rational(static_cast<long>(random() % 999 + 1),
                                       static_cast<long>(random() % 999 + 1));
         const Interval::Estimate estimate = a.estimate();
@@ -66,8 +66,9 @@ TEST_CASE("The last digit of a ratio's size is right however near to a half it l
                 return exp2(half.octaves(bits + p)) * Enclosure(power_of_two(p), bits + p);
             });
             CAPTURE(digits, beyond);
-            CHECK(Interval::ratio(n, power_of_two(p)).cents(digits) == decimal_text(k, digits));
-            CHECK(Interval::ratio(n + 1, power_of_two(p)).cents(digits)
+            CHECK(Interval::from_ratio(n, power_of_two(p)).cents(digits)
+                  == decimal_text(k, digits));
+            CHECK(Interval::from_ratio(n + 1, power_of_two(p)).cents(digits)
                   == decimal_text(k + 1, digits));
         }
     }

@@ -65,14 +65,14 @@ TEST_CASE("Prime factors") {
 
 TEST_CASE("Longer numbers whose primes are within reach") {
     // 2^61-1 and 2^31-1 are primes: rho finds the smaller of them.
-    const Interval mixed = Interval::ratio(mersenne(61) * mersenne(31));
+    const Interval mixed = Interval::from_ratio(mersenne(61) * mersenne(31));
     CHECK(text(mixed.prime_factors()) == mersenne(31).str() + " " + mersenne(61).str());
-    const Interval cube = Interval::ratio(boost::multiprecision::pow(mersenne(61), 3));
+    const Interval cube = Interval::from_ratio(boost::multiprecision::pow(mersenne(61), 3));
     CHECK(text(cube.prime_factors()) == mersenne(61).str() + "^3");
-    const Interval prime = Interval::ratio(mersenne(127), mersenne(89));
+    const Interval prime = Interval::from_ratio(mersenne(127), mersenne(89));
     CHECK(text(prime.prime_factors()) == mersenne(89).str() + "^-1 " + mersenne(127).str());
     // 2^101 - 1 = 7432339208719 * 341117531003194129 (Lehmer; Cunningham tables).
-    const Factors hard = Interval::ratio(mersenne(101)).prime_factors();
+    const Factors hard = Interval::from_ratio(mersenne(101)).prime_factors();
     Integer product = 1;
     for (const Factor& f : hard)
         product *= f.base;
@@ -81,38 +81,39 @@ TEST_CASE("Longer numbers whose primes are within reach") {
 
 TEST_CASE("Terms out of reach of factoring are exact all the same") {
     const Integer p = mersenne(2203), q = mersenne(1279), r = mersenne(607);
-    const Interval pq = Interval::ratio(p * q), pr = Interval::ratio(p * r);
-    const Interval qr = Interval::ratio(q * r);
+    const Interval pq = Interval::from_ratio(p * q), pr = Interval::from_ratio(p * r);
+    const Interval qr = Interval::from_ratio(q * r);
 
-    CHECK(pq - pr == Interval::ratio(q, r));
-    CHECK(Interval::ratio(p * q, p * r) == Interval::ratio(q, r));
-    CHECK(pq + qr - pr == 2 * Interval::ratio(q));
-    CHECK(pq + pr + qr == 2 * (Interval::ratio(p) + Interval::ratio(q) + Interval::ratio(r)));
+    CHECK(pq - pr == Interval::from_ratio(q, r));
+    CHECK(Interval::from_ratio(p * q, p * r) == Interval::from_ratio(q, r));
+    CHECK(pq + qr - pr == 2 * Interval::from_ratio(q));
+    CHECK(pq + pr + qr
+          == 2 * (Interval::from_ratio(p) + Interval::from_ratio(q) + Interval::from_ratio(r)));
     CHECK(pq != pr);
     CHECK(pq > pr);
-    CHECK(Interval::ratio(q) - Interval::ratio(r) == pq - pr);
+    CHECK(Interval::from_ratio(q) - Interval::from_ratio(r) == pq - pr);
 
     SECTION("roots") {
         const Rational half(1, 2);
         CHECK(pq * half + pq * half == pq);
-        CHECK(pq * half - Interval::ratio(q) * half == Interval::ratio(p) * half);
-        CHECK((pq * half + Interval::ratio(p, q) * half) == Interval::ratio(p));
-        CHECK((pq * half + Interval::ratio(p, q) * half).is_ratio());
+        CHECK(pq * half - Interval::from_ratio(q) * half == Interval::from_ratio(p) * half);
+        CHECK((pq * half + Interval::from_ratio(p, q) * half) == Interval::from_ratio(p));
+        CHECK((pq * half + Interval::from_ratio(p, q) * half).is_ratio());
         CHECK_FALSE((pq * half).is_ratio());
         CHECK((pq + pq) * half == pq);
         // (q q r)^(1/2) (r)^(1/2) = q r, although q q r is no square.
-        const Interval qqr = Interval::ratio(q * q * r) * half;
+        const Interval qqr = Interval::from_ratio(q * q * r) * half;
         CHECK_FALSE(qqr.is_ratio());
-        CHECK(qqr + Interval::ratio(r) * half == Interval::ratio(q * r));
-        CHECK((qqr + Interval::ratio(r) * half).is_ratio());
-        CHECK(qqr - Interval::ratio(q) == Interval::ratio(r) * half);
+        CHECK(qqr + Interval::from_ratio(r) * half == Interval::from_ratio(q * r));
+        CHECK((qqr + Interval::from_ratio(r) * half).is_ratio());
+        CHECK(qqr - Interval::from_ratio(q) == Interval::from_ratio(r) * half);
     }
     SECTION("perfect powers") {
-        const Interval cube = Interval::ratio(boost::multiprecision::pow(q, 3));
-        CHECK(cube * Rational(1, 3) == Interval::ratio(q));
+        const Interval cube = Interval::from_ratio(boost::multiprecision::pow(q, 3));
+        CHECK(cube * Rational(1, 3) == Interval::from_ratio(q));
         CHECK((cube * Rational(1, 3)).is_ratio());
-        CHECK(cube * Rational(1, 2) == Interval::ratio(q) * Rational(3, 2));
-        CHECK(sectio::exact_quotient(cube, Interval::ratio(q * q)) == Rational(3, 2));
+        CHECK(cube * Rational(1, 2) == Interval::from_ratio(q) * Rational(3, 2));
+        CHECK(sectio::exact_quotient(cube, Interval::from_ratio(q * q)) == Rational(3, 2));
     }
     SECTION("the factors as kept are coprime, and their product is the number") {
         const Interval sum = pq + qr - 3 * pr;
@@ -120,7 +121,9 @@ TEST_CASE("Terms out of reach of factoring are exact all the same") {
             for (const Factor& b : sum.factors())
                 if (&a != &b)
                     CHECK(boost::multiprecision::gcd(a.base, b.base) == 1);
-        CHECK(sum == 2 * Interval::ratio(q) - 2 * Interval::ratio(r) - 2 * Interval::ratio(p));
+        CHECK(sum
+              == 2 * Interval::from_ratio(q) - 2 * Interval::from_ratio(r)
+                     - 2 * Interval::from_ratio(p));
     }
     SECTION("primes found by meeting another number") {
         CHECK(text((pq - qr).prime_factors())
@@ -140,10 +143,11 @@ TEST_CASE("Equality does not depend on the way taken") {
     // One interval by many ways, over factors that meet late.
     const Integer a = 3127 * Integer(3599), b = 3599 * Integer(4087), c = 3127 * Integer(4087);
     // 3127 = 53*59, 3599 = 59*61, 4087 = 61*67
-    const Interval abc = Interval::ratio(a) + Interval::ratio(b) + Interval::ratio(c);
+    const Interval abc =
+        Interval::from_ratio(a) + Interval::from_ratio(b) + Interval::from_ratio(c);
     CHECK(abc == interval("2 x 3127 + 2 x 3599 + 2 x 4087"));
     CHECK(abc == interval("2 x 53 + 4 x 59 + 4 x 61 + 2 x 67"));
-    CHECK(abc == Interval::ratio(a * b * c));
+    CHECK(abc == Interval::from_ratio(a * b * c));
     CHECK(abc * Rational(1, 2) == interval("53 + 2 x 59 + 2 x 61 + 67"));
     CHECK((abc * Rational(1, 2)).is_ratio());
 }

@@ -58,6 +58,14 @@ TEST_CASE("Names are compared without case and diacritics") {
     CHECK(folded("quarter-comma") == "quarter comma");
 }
 
+TEST_CASE("Plain letters fold as they do beside others") {
+    for (char c = 1; c > 0 && c < 127; ++c) {
+        const std::string text = "A" + std::string(1, c) + "b";
+        INFO(static_cast<int>(c));
+        CHECK(folded(text) + "e" == folded(text + "é"));
+    }
+}
+
 TEST_CASE("A division of more steps than a scale may have is refused") {
     CHECK(as_scale(EqualDivision(12)).degrees.size() == 12);
     CHECK(as_scale(EqualDivision(1)).degrees.size() == 1);

@@ -72,6 +72,28 @@ TEST_CASE("Several notes of one pitch make one, no surer than they agree") {
     CHECK(hear({recording}).pitches[1].half_width_cents > 10);
 }
 
+TEST_CASE("Notes of different doubt are weighted, and their scatter is added to it") {
+    // DerSimonian and Laird, "Meta-analysis in clinical trials", Controlled Clinical Trials 7
+    // (1986): Q, the variance between and the mean, computed beside with Python.
+    const auto notes = [](double second, double third) {
+        Recording recording = melody({0, second, third});
+        const double half_widths[] = {1, 2, 4};
+        for (std::size_t i = 0; i < 3; ++i)
+            recording.notes[i].pitch.half_width_cents = half_widths[i];
+        return hear({recording}, 110).pitches;
+    };
+    const auto far = notes(10, 4);
+    REQUIRE(far.size() == 1);
+    CHECK(far[0].hz == Approx(220 * std::exp2(4.651725822 / 1200)).epsilon(1e-9));
+    CHECK(far[0].spread_cents == Approx(5.033256220).epsilon(1e-6));
+    CHECK(far[0].half_width_cents == Approx(15.94301431).epsilon(1e-5));
+    CHECK(far[0].seconds == Approx(1.5));
+    const auto near = notes(0.5, 0.3); // Q = 0.2 of two degrees of freedom: chance
+    REQUIRE(near.size() == 1);
+    CHECK(near[0].hz == Approx(220 * std::exp2(0.109523810 / 1200)).epsilon(1e-9));
+    CHECK(near[0].half_width_cents == Approx(0.872871561).epsilon(1e-6));
+}
+
 TEST_CASE("Pitch tracks are read with times or without") {
     const PitchTrack timed =
         read_pitch_track("time,hz\n0.00,220\n0.02,221\n0.04,0\n0.10,222\n", "t.csv", 0.01);

@@ -47,7 +47,7 @@ TEST_CASE("Pitches become intervals above the first") {
     const Melody melody = to_melody(parse_pitches("440Hz, 495±0.5 Hz, 660Hz"));
     REQUIRE(melody.notes.size() == 3);
     CHECK(melody.notes[1].interval == interval("9/8"));
-    CHECK(melody.notes[1].uncertainty == Interval::ratio(991, 990)); // 495.5 / 495
+    CHECK(melody.notes[1].uncertainty == Interval::from_ratio(991, 990)); // 495.5 / 495
     CHECK(melody.notes[2].interval == interval("3/2"));
     CHECK(to_melody(parse_pitches("D4, A4, F#4-14c")).notes[1].interval == interval("7of12"));
     CHECK(to_melody(parse_pitches("D4, A4, B♭3")).notes[2].interval == interval("-4of12"));

@@ -96,7 +96,7 @@ TEST_CASE("The largest error is that of the worst note, exactly") {
     const Played music = played(support::score({attributes() + note("E", 4)}));
     // 9/8 lies 3.910 cents above E: 160 steps of 200/8192 cents are 3.90625.
     CHECK(music.result.worst_error
-          == absolute(support::interval("9/8 - 2of12") - Interval::steps(160, 6 * 8192)));
+          == absolute(support::interval("9/8 - 2of12") - Interval::from_steps(160, 6 * 8192)));
 }
 
 TEST_CASE("Tied notes are one note, over bar lines and repeats too") {
@@ -121,6 +121,28 @@ TEST_CASE("Repeats and endings are played out") {
     const score::Bar both{{}, {}, false, 2, 3, true}, third{{}, {}, false, 0, 4, true};
     CHECK(bars({plain, both, third}) == Order{0, 1, 0, 1, 0, 2});
     CHECK(bars({}) == Order{});
+    // Signs of repeat that only one part has hold for all; the longest part gives a bar's length.
+    score::Score parts;
+    parts.bars = {{{0, 1}, {4, 1}, true},
+                  {{4, 1}, {7, 1}},
+                  {{0, 1}, {3, 1}},
+                  {{3, 1}, {7, 1}, false, 3, 2, true}};
+    parts.parts.resize(2);
+    parts.parts[0].behind_last_bar = parts.parts[1].first_bar = 2;
+    parts.parts[1].behind_last_bar = 4;
+    const std::vector<score::Bar> common = common_bars(parts);
+    REQUIRE(common.size() == 2);
+    CHECK(common[0].repeat_begins);
+    CHECK(common[0].end == score::Beats(4, 1));
+    CHECK_FALSE(common[1].repeat_begins);
+    CHECK(common[1].end == score::Beats(4, 1));
+    CHECK(common[1].times == 3);
+    CHECK(common[1].passes == 2);
+    CHECK(common[1].ending_ends);
+    std::swap(parts.bars[0], parts.bars[2]);
+    std::swap(parts.bars[1], parts.bars[3]);
+    CHECK(common_bars(parts)[0].repeat_begins);
+    CHECK(common_bars(parts)[1].ending_ends);
     const std::string end = repeat("<repeat direction=\"backward\"/>");
     const Played music = played(support::score({attributes() + note("D", 4) + end, note("E", 4)}));
     CHECK(music.heard.notes.size() == 3);
@@ -283,5 +305,180 @@ TEST_CASE("Files of pieces and bends beyond reach are refused") {
         CHECK(support::name_of(support::error_of(
                   [&] { played(support::score({attributes() + note("E", 4)}), options); }))
               == "perform_bend_range");
+    }
+}
+
+namespace {
+
+PerformOptions by_messages(MessageKind kind) {
+    PerformOptions options;
+    options.by = PerformBy::tuning;
+    options.message = kind;
+    return options;
+}
+
+} // namespace
+
+TEST_CASE("By tuning messages a score sounds in the scale, each key tuned before it") {
+    const std::string chord = note("D", 4) + note("F", 4, "1").insert(6, "<chord/>")
+                              + note("A", 4).insert(6, "<chord/>") + note("E", 4);
+    for (const MessageKind kind : {MessageKind::note_change, MessageKind::octave_1,
+                                   MessageKind::octave_2, MessageKind::bulk_dump}) {
+        const double half = kind == MessageKind::octave_1   ? 0.5
+                            : kind == MessageKind::octave_2 ? 0.0062
+                                                            : 0.0031;
+        const Played music = played(support::score({attributes() + chord}), by_messages(kind));
+        CAPTURE(row_of(kind).name);
+        REQUIRE(music.heard.notes.size() == 4);
+        CHECK(cents_from(music.heard.notes[0], 62) == Approx(0).margin(half));
+        CHECK(cents_from(music.heard.notes[1], 62) == Approx(386.3137).margin(half));
+        CHECK(cents_from(music.heard.notes[2], 62) == Approx(701.9550).margin(half));
+        CHECK(cents_from(music.heard.notes[3], 62) == Approx(203.9100).margin(half));
+        nothing_moves(music.heard);
+        CHECK(music.result.channels == 1);
+        CHECK(music.result.retunings == 0);
+        CHECK(1200 * music.result.worst_error.estimate().value <= half);
+    }
+}
+
+TEST_CASE("By tuning messages two tunings of one key sound on two channels, together too") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const std::string both = note("F", 4, "1") + note("G", 4, "-1").insert(6, "<chord/>");
+    const auto music_of = [&](const std::string& body) {
+        return performance_of(
+            score::read_score(score::document_of(support::score({attributes() + body}), "t")), {},
+            *tuning, Pitch::concert_a());
+    };
+    for (const MessageKind kind : {MessageKind::note_change, MessageKind::octave_2}) {
+        const Played music = played(music_of(both), by_messages(kind));
+        REQUIRE(music.heard.notes.size() == 2);
+        // Pythagorean F sharp and G flat, 27 and 26 of 53 steps.
+        CHECK(cents_from(music.heard.notes[0], 60) == Approx(27 * 1200.0 / 53).margin(0.0062));
+        CHECK(cents_from(music.heard.notes[1], 60) == Approx(26 * 1200.0 / 53).margin(0.0062));
+        CHECK(music.result.channels == 2);
+        CHECK(music.result.crowded.empty());
+        nothing_moves(music.heard);
+    }
+}
+
+TEST_CASE("By tuning messages silent keys are retuned where no channel is free, and others said") {
+    // Sixteen instruments, so that no channel is spare: their keys take turns in two tunings.
+    Performance music;
+    music.pitches = {pitch_of_key(60) + support::interval("10c"),
+                     pitch_of_key(60) - support::interval("10c")};
+    const auto add = [&](int instrument, midi::Ticks begin, midi::Ticks end, int pitch) {
+        PlayedNote note;
+        note.begin = begin;
+        note.end = end;
+        note.instrument = static_cast<std::uint16_t>(instrument);
+        note.pitch = static_cast<std::uint32_t>(pitch);
+        music.notes.push_back(note);
+    };
+    for (int instrument = 0; instrument < 15; ++instrument) {
+        music.instruments.push_back({"p", {}, false});
+        add(instrument, 0, 10, 0);
+    }
+    for (int instrument = 0; instrument < 15; ++instrument)
+        add(instrument, 20, 30, 1);
+    add(0, 30, 40, 0);
+    for (const MessageKind kind : {MessageKind::note_change, MessageKind::octave_2}) {
+        music.end = 40;
+        Performance crowded = music;
+        const Played turns = played(music, by_messages(kind));
+        REQUIRE(turns.heard.notes.size() == 31);
+        for (const auto& note : turns.heard.notes)
+            CHECK(cents_from(note, 60) == Approx(note.begin == 20 ? -10 : 10).margin(0.0062));
+        nothing_moves(turns.heard);
+        CHECK(turns.result.retunings == 16);
+        CHECK(turns.result.crowded.empty());
+        crowded.notes.push_back(crowded.notes.back()); // 30 to 40: idle channels take it
+        crowded.notes.back().pitch = 1;
+        CHECK(played(crowded, by_messages(kind)).result.crowded.empty());
+        for (int instrument = 1; instrument < 15; ++instrument)
+            for (int i = 0; i < 2; ++i) {
+                crowded.notes.push_back(crowded.notes.back());
+                crowded.notes.back().instrument = static_cast<std::uint16_t>(instrument);
+            }
+        const Played full = played(crowded, by_messages(kind));
+        CHECK(full.result.notes == 31 + 14); // each channel sounds the key once
+        CHECK(full.result.left_out.at("notes that sound on every channel already") == 15);
+        nothing_moves(full.heard);
+    }
+}
+
+TEST_CASE("By tuning messages an octave note that sounds is not retuned for another octave") {
+    Performance music;
+    music.instruments = std::vector<Instrument>(15, {"p", {}, false});
+    music.pitches = {pitch_of_key(60) + support::interval("10c"),
+                     pitch_of_key(72) - support::interval("10c")};
+    for (std::uint16_t instrument = 0; instrument < 15; ++instrument)
+        for (std::uint32_t pitch = 0; pitch < 2; ++pitch) {
+            PlayedNote note;
+            note.end = 10;
+            note.instrument = instrument;
+            note.pitch = pitch;
+            music.notes.push_back(note);
+        }
+    music.end = 10;
+    const Played forced = played(music, by_messages(MessageKind::octave_2));
+    CHECK(forced.result.notes == 30);
+    nothing_moves(forced.heard);
+    CHECK(forced.result.crowded.size() >= 15); // with their errors
+    CHECK(absolute(forced.result.worst_error) > support::interval("19.9c"));
+    PerformOptions options;
+    options.by = PerformBy::tuning;
+    const Played chosen = played(music, options);
+    CHECK(chosen.result.message == MessageKind::note_change); // octaves would not do
+    CHECK(chosen.result.crowded.empty());
+    CHECK(chosen.result.worst_error <= support::interval("0.0031c"));
+}
+
+TEST_CASE("By tuning messages the music's own bends stay, and pedals hold their tuning") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const Played music = played_midi({midi::note_on(0, 0, 64, 70), midi::pitch_bend(10, 0, 12'288),
+                                      midi::note_off(20, 0, 64), midi::note_on(30, 0, 67, 70),
+                                      midi::note_off(40, 0, 67)},
+                                     *tuning, by_messages(MessageKind::note_change));
+    REQUIRE(music.heard.notes.size() == 2);
+    CHECK(100 * music.heard.notes[0].moved == Approx(100).margin(0.01));
+    CHECK(cents_from(music.heard.notes[1], 60) == Approx(31 * 1200.0 / 53 + 100).margin(0.01));
+    PerformOptions range = by_messages(MessageKind::note_change);
+    range.bend_range = 2;
+    CHECK(support::name_of(support::error_of(
+              [&] { played(support::score({attributes() + note("E", 4)}), range); }))
+          == "perform_bend_only");
+}
+
+TEST_CASE(
+    "By tuning messages a channel's change keeps its other notes, and pedalled ones are said") {
+    Performance music;
+    music.instruments = std::vector<Instrument>(15, {"p", {}, false});
+    music.pitches = {pitch_of_key(60) + support::interval("10c"),
+                     pitch_of_key(60) - support::interval("10c"),
+                     pitch_of_key(62) + support::interval("5c")};
+    const auto add = [&](std::uint16_t instrument, midi::Ticks begin, midi::Ticks end,
+                         std::uint32_t pitch) {
+        PlayedNote note;
+        note.begin = begin;
+        note.end = end;
+        note.instrument = instrument;
+        note.pitch = pitch;
+        music.notes.push_back(note);
+    };
+    for (std::uint16_t instrument = 0; instrument < 15; ++instrument)
+        add(instrument, 0, instrument == 0 ? 10 : 100, 0); // the others sound throughout
+    add(0, 20, 30, 1);
+    add(0, 40, 50, 2); // tuned for the first time after a change
+    music.end = 100;
+    for (const MessageKind kind : {MessageKind::note_change, MessageKind::octave_2}) {
+        const Played plain = played(music, by_messages(kind));
+        REQUIRE(plain.heard.notes.size() == 17);
+        CHECK(cents_from(plain.heard.notes[15], 60) == Approx(-10).margin(0.0062));
+        CHECK(cents_from(plain.heard.notes[16], 62) == Approx(5).margin(0.0062));
+        CHECK(plain.result.crowded.empty());
+        nothing_moves(plain.heard);
+        Performance pedalled = music;
+        pedalled.messages.push_back({0, midi::control(0, 0, 64, 127)});
+        CHECK(played(pedalled, by_messages(kind)).result.crowded.size() == 1);
     }
 }

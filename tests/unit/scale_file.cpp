@@ -65,7 +65,7 @@ TEST_CASE("A set without period keeps degrees above the octave and below the ton
         read("name = \"x\"\nperiod = \"none\"\ndegrees = [\"3/4\", \"5/4\", \"5/2\"]");
     CHECK(!scale.period);
     REQUIRE(scale.degrees.size() == 4);
-    CHECK(scale.degrees[0].interval == Interval::ratio(3, 4));
+    CHECK(scale.degrees[0].interval == Interval::from_ratio(3, 4));
     CHECK(scale.degrees[1].interval.is_unison());
 }
 

@@ -88,7 +88,7 @@ void check_all(const Annotation& annotation, const Division& division, int diato
                 division.of_letter(place) + division.sharp * quarter_tones / 2 + moved;
             const int keys = keys_of(place) + base(quarter_tones) + chromatic;
             CHECK(row->deviation
-                  == Interval::steps(steps, division.steps) - Interval::steps(keys, 12));
+                  == Interval::from_steps(steps, division.steps) - Interval::from_steps(keys, 12));
         }
 }
 

@@ -95,7 +95,7 @@ TEST_CASE("The signs of Turkish theory are places in its chain of fifths") {
         const WrittenPitch pitch{'F', {commas, comma}, 4};
         const Outcome outcome = turkish->tune(std::vector{pitch}).at(0);
         // Above F natural, which is 4/3.
-        return std::get<Interval>(outcome) + Interval::steps(base_key(pitch) - 60, 12)
+        return std::get<Interval>(outcome) + Interval::from_steps(base_key(pitch) - 60, 12)
                - support::interval("4/3");
     };
     CHECK(from_f(0) == Interval());
@@ -113,8 +113,8 @@ TEST_CASE("In 53 equal steps a comma is a step") {
     for (int commas = -9; commas <= 9; ++commas) {
         const WrittenPitch pitch{'G', {commas, comma}, 4};
         const Interval deviation = std::get<Interval>(system->tune(std::vector{pitch}).at(0));
-        CHECK(deviation + Interval::steps(base_key(pitch) - 60, 12)
-              == Interval::steps(31 + commas, 53));
+        CHECK(deviation + Interval::from_steps(base_key(pitch) - 60, 12)
+              == Interval::from_steps(31 + commas, 53));
     }
 }
 
@@ -143,6 +143,42 @@ TEST_CASE("What a scale lacks is said, not guessed") {
     CHECK(tuned(*neutral, plain('F', 0, 4)) == "47.408");
     CHECK(tuned(*neutral, {plain('F', 0, 4), quarter})
           == std::vector<std::string>{"another written note lies nearer to the degree", "47.408"});
+}
+
+TEST_CASE("A system of twelve named notes gives each its own note, however it is written") {
+    // Werckmeister III: 0 90 192 294 390 498 588 696 792 888 996 1092 cents (Barbour, "Tuning and
+    // Temperament", 1951, Correct Temperament No. 1).
+    const auto werckmeister = by_system("werckmeister-iii", "C4");
+    const auto at = [&](char step, const Rational& amount, AlterationUnit unit = semitone) {
+        return tuned(*werckmeister, {step, {amount, unit}, 4});
+    };
+    CHECK(at('E', 0) == "-9.775");
+    CHECK(at('E', -1) == "-5.865");
+    CHECK(at('F', 0) == "-1.955");
+    CHECK(at('F', 1) == "-11.730");
+    CHECK(at('B', 0) == "-7.820");
+    // Named otherwise than the system does: the note of the same key.
+    CHECK(at('D', 1) == "-5.865");
+    CHECK(at('F', -1) == "-9.775");
+    CHECK(at('G', -1) == "-11.730");
+    CHECK(at('B', 1) == "0.000");
+    CHECK(at('C', -1) == "-7.820");
+    CHECK(at('E', Rational(-1, 2)) == "the system has no note of this name");
+    // Commas of 53: E less 5 and D and 4 are 13 of them, 294.340 cents; E flat is nearest. 18, the
+    // Pythagorean E, lies 17 cents from Werckmeister's E and belongs to none.
+    CHECK(at('E', -5, comma) == "-5.865");
+    CHECK(at('D', 4, comma) == "-5.865");
+    CHECK(at('C', 31, comma) == "-3.910");
+    CHECK(at('E', -1, comma) == "-9.775");
+    CHECK(at('E', 1, comma) == "the system has no note of this name");
+    CHECK(at('C', -1, comma) == "the system has no note of this name");
+    // On another tonic the deviations count from its note, and the tonic from its key.
+    const auto on_a = by_system("werckmeister-iii", "A4");
+    CHECK(tuned(*on_a, plain('A', 0, 4)) == "0.000");
+    CHECK(tuned(*on_a, plain('C', 0, 5)) == "11.730");
+    const auto high = by_system("werckmeister-iii", "E4+7c");
+    CHECK(tuned(*high, plain('E', 0, 3)) == "7.000");
+    CHECK(tuned(*high, plain('B', 0, 4)) == "8.955");
 }
 
 TEST_CASE("Commas meet degrees within half a comma") {

@@ -84,6 +84,15 @@ TEST_CASE("A wide table is cut into blocks that fit, hold every part once and re
         CHECK(seen.count(i) == 1);
 }
 
+TEST_CASE("A name behind the number is repeated with it, where it leaves room") {
+    ShownTable table = wide_table(2);
+    table.columns.insert(table.columns.begin() + 1, {"Name", ColumnKind::words});
+    CHECK(cut_into_blocks(table, {30, 60, 30, 90, 90, 90, 90}, 320)
+          == std::vector<ColumnBlock>{{0, 1, 2, 3, 4}, {0, 1, 5, 6}});
+    CHECK(cut_into_blocks(table, {30, 110, 30, 60, 60, 60, 60}, 320)
+          == std::vector<ColumnBlock>{{0, 1, 2, 3, 4}, {0, 5, 6}});
+}
+
 TEST_CASE("A part wider than the page still has a block of its own") {
     const auto blocks = cut_into_blocks(wide_table(2), {30, 30, 400, 30, 400, 30}, 300);
     CHECK(blocks == std::vector<ColumnBlock>{{0, 1}, {0, 2, 3}, {0, 4, 5}});

@@ -108,18 +108,19 @@ TEST_CASE("CSV reads back by the grammar of RFC 4180") {
     const auto records = read_csv(csv);
     REQUIRE(records.size() == 8);
     for (const auto& record : records)
-        CHECK(record.size() == 15);
+        CHECK(record.size() == 16);
     CHECK(records[0][0] == "degree");
-    CHECK(records[0][9] == "step_12");
-    CHECK(records[0][14] == "error_53_cents");
+    CHECK(records[0][10] == "step_12");
+    CHECK(records[0][15] == "error_53_cents");
     CHECK(records[2][1] == "say \"a, b\"");
     CHECK(records[2][2] == "E♭"); // the author's own note stays as it is
     CHECK(records[3][1] == "=1+1");
     CHECK(records[3][3] == "5/4");
     CHECK(records[3][4] == "386.314");
-    CHECK(records[3][7] == "F#4");
-    CHECK(records[3][8] == "-13.686");
-    CHECK(records[3][14] == "-1.408");
+    CHECK(records[3][7] == "367.081");
+    CHECK(records[3][8] == "F#4");
+    CHECK(records[3][9] == "-13.686");
+    CHECK(records[3][15] == "-1.408");
     CHECK(records[6][1] == "line break");
 }
 

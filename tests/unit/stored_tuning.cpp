@@ -41,7 +41,7 @@ void check_within(const Scale& read, const Scale& wanted, const Interval& bound)
 }
 
 /// The tonic's word and the degree's are each right to half a unit.
-const Interval unit = Interval::steps(1, 196'608);
+const Interval unit = Interval::from_steps(1, 196'608);
 
 Scale just() {
     return parse_degrees("9/8,5/4,4/3,3/2,5/3,15/8", "");

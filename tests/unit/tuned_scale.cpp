@@ -44,9 +44,10 @@ TEST_CASE("What the caller says goes before what the scale says, and that before
     scale.reference = "A4 = 415 Hz";
     CHECK(tuned(scale).tonic().written == "D4");
     CHECK(tuned(scale).a4() == Pitch::from_hertz(Rational(415)));
-    CHECK(tuned(scale).tonic().pitch == Pitch::from_hertz(Rational(415)) - Interval::steps(7, 12));
+    CHECK(tuned(scale).tonic().pitch
+          == Pitch::from_hertz(Rational(415)) - Interval::from_steps(7, 12));
     CHECK(tuned(scale, {"E4", "A4=442"}).tonic().pitch
-          == Pitch::from_hertz(Rational(442)) - Interval::steps(5, 12));
+          == Pitch::from_hertz(Rational(442)) - Interval::from_steps(5, 12));
 }
 
 TEST_CASE("A tonic without octave lies in the octave from middle C up") {
@@ -87,7 +88,7 @@ TEST_CASE("Degrees go on through the periods in both directions") {
     CHECK(*scale.step(0) == DegreeAt{0, 0});
     CHECK(*scale.step(4) == DegreeAt{1, 1});
     CHECK(*scale.step(-1) == DegreeAt{2, -1});
-    CHECK(scale.pitch({2, -1}) == scale.tonic().pitch - Interval::ratio(4, 3));
+    CHECK(scale.pitch({2, -1}) == scale.tonic().pitch - Interval::from_ratio(4, 3));
     CHECK(scale.tuned({2, -1}).note.text() == "G3");
     CHECK(scale.tuned({2, -1}).deviation.cents(3) == "1.955");
 }

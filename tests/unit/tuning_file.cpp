@@ -97,3 +97,19 @@ TEST_CASE("Tuning file: a message sent in packets is put together") {
     const midi::File file{0, {480, 0}, {track}, {}};
     CHECK(read_tuning_file(midi::file_bytes(file), "").messages == std::vector{changed_key()});
 }
+
+TEST_CASE("Tuning file: a MIDI file's messages are checked as those of a dump are") {
+    const auto refused = [](std::vector<midi::Event> events) {
+        const midi::Ticks end = events.back().time;
+        const midi::File file{0, {480, 0}, {{std::move(events), end}}, {}};
+        return refusal(midi::file_bytes(file));
+    };
+    std::string damaged = change.substr(1);
+    damaged[6] = '\xC5'; // the key
+    CHECK(refused({{0, midi::status::system_exclusive, 0, damaged}}) == "tuning_data_byte");
+    const midi::Event begun{0, midi::status::system_exclusive, 0, change.substr(1, 5)};
+    const midi::Event whole{1, midi::status::system_exclusive, 0, change.substr(1)};
+    CHECK(refused({begun, whole}) == "tuning_not_ended");
+    CHECK(refused({whole, {2, midi::status::system_exclusive, 0, change.substr(1, 5)}})
+          == "tuning_not_ended");
+}

@@ -100,7 +100,7 @@ TEST_CASE("Retuning: a dump has all keys, and leaves alone what sounds no degree
     CHECK(keys[65].word == no_change);
     CHECK(keys[66].word == *FrequencyWord::nearest(pitch_of_key(62) + interval("5/4")));
     REQUIRE(answer.worst());
-    CHECK(absolute(answer.worst()->error()) <= Interval::steps(1, 2 * 196'608)); // half a unit
+    CHECK(absolute(answer.worst()->error()) <= Interval::from_steps(1, 2 * 196'608)); // half a unit
     CHECK(answer.beyond.empty());
 }
 
@@ -131,7 +131,7 @@ TEST_CASE("Retuning: 12 offsets say a scale on 12 keys an octave") {
     CHECK(answer.worst()->error().cents(3) == "-0.359"); // B, at -15.641
     const Retuning fine =
         retune(on_d4(just(), nearest_keys(just(), 62)), model(MessageKind::octave_2));
-    CHECK(absolute(fine.worst()->error()) <= Interval::steps(1, 2 * 98'304));
+    CHECK(absolute(fine.worst()->error()) <= Interval::from_steps(1, 2 * 98'304));
 }
 
 TEST_CASE("Retuning: 12 offsets do not say what differs from octave to octave, or lies too far") {

@@ -14,7 +14,7 @@ using namespace sectio::tuning;
 namespace {
 
 Interval units(int count) { // of 100/16384 cents, in quarters
-    return Interval::steps(count, 4 * 196'608);
+    return Interval::from_steps(count, 4 * 196'608);
 }
 
 std::optional<std::uint32_t> nearest(const Pitch& pitch) {
@@ -118,6 +118,24 @@ TEST_CASE("Tuning message: a byte missing, added or changed is noticed") {
         CHECK(refusal(changed) == (checked ? "tuning_checksum" : "no error"));
     }
     CHECK(refusal(support::bytes("F07E7F0802000145450000F7")) == "tuning_sort");
+}
+
+TEST_CASE("Tuning message: a byte that is no data is refused wherever it stands") {
+    for (const KindRow& row : message_kinds()) {
+        const std::string bytes = bytes_of(dense(row.kind));
+        for (const std::size_t place : {std::size_t{2}, std::size_t{5}, bytes.size() - 2}) {
+            CAPTURE(row.name, place);
+            std::string damaged = bytes;
+            damaged[place] = static_cast<char>(damaged[place] | 0x80);
+            CHECK(refusal(damaged) == "tuning_data_byte");
+        }
+    }
+    const std::string change = support::bytes("F07F7F080200013C450000F7");
+    for (std::size_t place = 5; place + 1 < change.size(); ++place) { // key and word too
+        std::string damaged = change;
+        damaged[place] = '\xFF';
+        CHECK(refusal(damaged) == "tuning_data_byte");
+    }
 }
 
 TEST_CASE("Tuning message: others of the same family are told apart") {

@@ -45,7 +45,7 @@ concept HasNearest = requires(const EqualDivision& d, Target target) {
 };
 template <typename Term>
 concept MakesRatio = requires(Term term) {
-    Interval::ratio(term, term);
+    Interval::from_ratio(term, term);
 };
 template <typename Size>
 concept MakesCents = requires(Size size) {

@@ -97,7 +97,7 @@ const ScaleLibrary& library() {
             return ScaleLibrary(Catalogue::installed().all());
         std::vector<Entry> entries;
         for (const Entry& entry : Catalogue::installed().all())
-            if (entry.tradition.find("Turkish") != std::string::npos)
+            if (entry.tradition().find("Turkish") != std::string::npos)
                 entries.push_back(entry);
         return ScaleLibrary(entries);
     }();

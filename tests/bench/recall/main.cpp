@@ -20,9 +20,9 @@ class Simulation {
   public:
     explicit Simulation(std::size_t trials) : trials_(trials) {
         for (const LibraryScale& scale : library_.scales())
-            if (scale.entry.kind == EntryKind::scale && scale.entry.scale->degrees.size() >= 5
-                && scale.entry.scale->degrees.size() <= 12
-                && scale.entry.scale->period == Interval::octave())
+            if (scale.entry.kind() == EntryKind::scale && scale.entry.scale()->degrees.size() >= 5
+                && scale.entry.scale()->degrees.size() <= 12
+                && scale.entry.scale()->period == Interval::octave())
                 scales_.push_back(&scale);
     }
 
@@ -100,10 +100,10 @@ class Simulation {
 
     /// Scales of the very same pitches count as one; with an unknown tonic so do rotations.
     static bool same(const Candidate& c, const LibraryScale& truth, bool known) {
-        const Scale& scale = *truth.entry.scale;
+        const Scale& scale = *truth.entry.scale();
         const std::size_t rotations = known ? 1 : scale.degrees.size();
         for (std::size_t shift = 0; shift < rotations; ++shift)
-            if (same_pitches(scale, shift, *c.scale->entry.scale))
+            if (same_pitches(scale, shift, *c.scale->entry.scale()))
                 return true;
         return false;
     }

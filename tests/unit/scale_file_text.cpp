@@ -1,7 +1,7 @@
 // A scale as a scale file, which reads back as the same scale.
 
 #include <sectio/scale/catalogue.hpp>
-#include <sectio/scale/print_scale.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -32,18 +32,18 @@ TEST_CASE("A scale file that was printed reads back as the same scale") {
         "{ interval = '13of53', name = 'third', note = 'F', uncertainty = '3c' },\n"
         "{ interval = '2/1', name = 'octave' } ]",
         "a.toml");
-    const std::string text = print_scale_file(scale);
+    const std::string text = scale_file_text(scale);
     CHECK(same(read_scale_file(text, "b.toml"), scale));
     CHECK(text.find("\"13of53\"") != std::string::npos);
     const Scale set = read_scale_file(
         "name = 'set'\nperiod = 'none'\ndegrees = ['-200c', '3^53/2^84', '5/2']", "c.toml");
-    CHECK(same(read_scale_file(print_scale_file(set), "d.toml"), set));
+    CHECK(same(read_scale_file(scale_file_text(set), "d.toml"), set));
 }
 
 TEST_CASE("Every scale of the catalogue can be kept as a file") {
     for (const Entry& entry : Catalogue::installed().all())
-        if (entry.scale) {
+        if (entry.scale()) {
             INFO(entry.id);
-            CHECK(same(read_scale_file(print_scale_file(*entry.scale), "x.toml"), *entry.scale));
+            CHECK(same(read_scale_file(scale_file_text(*entry.scale()), "x.toml"), *entry.scale()));
         }
 }

@@ -1,0 +1,160 @@
+#include "sheet_set.hpp"
+
+#include "progress_line.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/identify/library.hpp>
+#include <sectio/page/print_index.hpp>
+#include <sectio/page/set_pages.hpp>
+#include <sectio/sheet/messages.hpp>
+
+#include <fmt/format.h>
+
+#include <atomic>
+#include <filesystem>
+#include <map>
+#include <mutex>
+#include <thread>
+
+namespace sectio::cli {
+
+namespace {
+
+/// One sheet of the set: what it shows, and where it goes.
+struct Job {
+    std::string argument;
+    LoadedScale scale;
+    page::IndexEntry entry;
+    std::filesystem::path input; ///< that must not be overwritten
+};
+
+std::vector<Job> jobs_of_catalogue(const std::vector<std::string>& among) {
+    const ScaleLibrary library = ScaleLibrary::installed().among(among); // no words match all
+    std::vector<Job> jobs;
+    for (const LibraryScale& scale : library.scales())
+        if (const Scale* degrees = scale.entry.scale())
+            jobs.push_back({scale.entry.id,
+                            *degrees,
+                            {scale.entry.id, degrees->name, scale.entry.tradition(), ""},
+                            {}});
+    return jobs;
+}
+
+std::vector<Job> jobs_of_arguments(const std::vector<std::string>& arguments) {
+    std::vector<Job> jobs;
+    for (const std::string& argument : arguments) {
+        const std::filesystem::path path = argument;
+        std::error_code ignored;
+        const bool file = std::filesystem::is_regular_file(path, ignored);
+        LoadedScale loaded = scale_argument(argument);
+        const Scale scale = to_scale(loaded);
+        const std::string stem = file               ? path.stem().string()
+                                 : scale.id.empty() ? fmt::format("scale-{}", jobs.size() + 1)
+                                                    : scale.id;
+        jobs.push_back({argument, std::move(loaded), {stem, scale.name, "", ""}, file ? path : ""});
+    }
+    return jobs;
+}
+
+std::vector<Job> jobs_of(const SheetSet& set) {
+    std::vector<Job> jobs =
+        set.scales.empty() ? jobs_of_catalogue(set.among) : jobs_of_arguments(set.scales);
+    std::map<std::string, int> used{{"index", 1}}; // the index page's own name
+    for (Job& job : jobs) {
+        const int times = ++used[job.entry.file];
+        if (times > 1)
+            job.entry.file += fmt::format("-{}", times);
+        job.entry.file += "." + set.kind;
+        job.entry.said = fmt::format("{} degrees", to_scale(job.scale).degrees.size());
+    }
+    return jobs;
+}
+
+/// Does `work(i)` for all i below `count`, several at once; goes on after a failure, and throws the
+/// first one at the end.
+void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work) {
+    std::atomic<std::size_t> next = 0, done = 0;
+    std::mutex told;
+    std::exception_ptr failure;
+    ProgressLine progress;
+    const auto worker = [&] {
+        for (std::size_t i = next++; i < count; i = next++) {
+            std::exception_ptr failed;
+            try {
+                work(i);
+            } catch (...) {
+                failed = std::current_exception();
+            }
+            const std::lock_guard lock(told);
+            if (failed && !failure)
+                failure = failed;
+            progress(static_cast<double>(++done) / static_cast<double>(count));
+        }
+    };
+    {
+        std::vector<std::jthread> workers;
+        for (std::size_t i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+            workers.emplace_back(worker);
+        worker();
+    }
+    if (failure)
+        std::rethrow_exception(failure);
+}
+
+page::Page written(const SheetSet& set, const std::vector<page::IndexEntry>& entries) {
+    page::Table sheets{"sheets", "", {}, {}};
+    const auto add = [&](const char* key, auto cell) {
+        sheets.add(entries, page::Column{}.keyed(key).hidden(), cell);
+    };
+    add("name", [](const page::IndexEntry& e) { return e.name; });
+    add("file", [](const page::IndexEntry& e) { return page::File{e.file}; });
+    page::Page answer;
+    answer.title = "Sheets";
+    answer.kind = "sheets";
+    answer.blocks = {
+        page::Facts{
+            "",
+            "",
+            {{"Sheets", page::count(entries.size()), "count"},
+             {"Folder", page::File{set.folder}, "folder"},
+             {"Index", page::File{(std::filesystem::path(set.folder) / "index.html").string()},
+              "index"}}},
+        sheets};
+    return answer;
+}
+
+void make_folder(const std::string& folder) {
+    std::error_code failed;
+    std::filesystem::create_directories(folder, failed);
+    if (failed || !std::filesystem::is_directory(folder))
+        throw error(message::cannot_write, folder, {"--out"},
+                    failed ? failed.message() : "not a folder");
+}
+
+} // namespace
+
+page::Page write_sheets(const SheetSet& set) {
+    if (set.folder.empty())
+        throw error(message::set_without_folder, "", {"--out"});
+    const auto format = page::format_of("x." + set.kind);
+    if (!format)
+        throw error(message::unknown_output_kind, set.kind, {"--as"}, page::known_endings());
+    if (is_drawn(*format))
+        page::begin_reading_fonts();
+    const std::vector<Job> jobs = jobs_of(set);
+    make_folder(set.folder);
+    const std::filesystem::path folder = set.folder;
+    in_parallel(jobs.size(), [&](std::size_t i) {
+        const page::Page sheet = set.make(jobs[i].scale, jobs[i].argument);
+        write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print),
+                    jobs[i].input);
+    });
+    std::vector<page::IndexEntry> entries;
+    for (const Job& job : jobs)
+        entries.push_back(job.entry);
+    write_whole(folder / "index.html", page::print_index("Sheets of scales", entries), {});
+    return written(set, entries);
+}
+
+} // namespace sectio::cli

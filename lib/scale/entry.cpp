@@ -1,0 +1,96 @@
+#include <sectio/scale/entry.hpp>
+#include <sectio/scale/messages.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> kinds{"interval", "comma", "scale", "system"};
+constexpr std::array<std::string_view, 3> directions{"ascending", "descending",
+                                                     "ascending-descending"};
+
+/// What an entry of another kind has instead of a text.
+const std::string& nothing() {
+    static const std::string text;
+    return text;
+}
+
+const std::string& text_or_nothing(const Degrees* degrees, std::string Degrees::*text) {
+    return degrees ? degrees->*text : nothing();
+}
+
+} // namespace
+
+std::string_view text(EntryKind kind) {
+    return kinds[static_cast<std::size_t>(kind)];
+}
+
+EntryKind parse_kind(std::string_view name, const Place& place) {
+    for (std::size_t i = 0; i < kinds.size(); ++i)
+        if (name == kinds[i] || name == std::string(kinds[i]) + "s")
+            return static_cast<EntryKind>(i);
+    throw error(message::unknown_kind, name, place);
+}
+
+std::string_view text(const std::optional<Direction>& direction) {
+    return direction ? directions[static_cast<std::size_t>(*direction)] : std::string_view();
+}
+
+Direction parse_direction(std::string_view name, const Place& place) {
+    const auto found = std::find(directions.begin(), directions.end(), name);
+    if (found == directions.end())
+        throw error(message::unknown_direction, name, place);
+    return static_cast<Direction>(found - directions.begin());
+}
+
+const Interval* Entry::interval() const {
+    if (const auto* of_interval = std::get_if<IntervalFacts>(&facts))
+        return &of_interval->interval;
+    const auto* of_comma = std::get_if<CommaFacts>(&facts);
+    return of_comma ? &of_comma->interval : nullptr;
+}
+
+const Degrees* Entry::degrees() const {
+    if (const auto* of_scale = std::get_if<ScaleFacts>(&facts))
+        return of_scale;
+    return std::get_if<SystemFacts>(&facts);
+}
+
+const EqualDivision* Entry::division() const {
+    const auto* of_system = std::get_if<SystemFacts>(&facts);
+    return of_system && of_system->division ? &*of_system->division : nullptr;
+}
+
+const std::string& Entry::tradition() const {
+    return text_or_nothing(degrees(), &Degrees::tradition);
+}
+
+const std::string& Entry::tonic_name() const {
+    return text_or_nothing(degrees(), &Degrees::tonic_name);
+}
+
+const std::string& Entry::family() const {
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale ? of_scale->family : nothing();
+}
+
+const MelodicCourse& Entry::course() const {
+    static const MelodicCourse unknown;
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale ? of_scale->course : unknown;
+}
+
+const std::string& Entry::form_of() const {
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale ? of_scale->form_of : nothing();
+}
+
+bool Entry::common() const {
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale && of_scale->common;
+}
+
+} // namespace sectio

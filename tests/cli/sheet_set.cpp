@@ -1,0 +1,68 @@
+// `sectio sheet --all`: many sheets and their index.
+
+#include "support/paths.hpp"
+#include "support/process.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+using support::run_sectio;
+using Json = nlohmann::json;
+
+TEST_CASE("A set has a sheet of each scale that the words describe, the same as one by one") {
+    const support::TempDir folder;
+    const auto outcome = run_sectio({"sheet", "--all", "--among", "indian", "--as", "csv", "--json",
+                                     "--out", (folder / "set").string()});
+    REQUIRE(outcome.exit_code == 0);
+    const Json answer = Json::parse(outcome.out);
+    REQUIRE(answer["sheets"].size() >= 3);
+    CHECK(answer["count"] == answer["sheets"].size());
+    const std::string index = support::read_file(folder / "set/index.html");
+    for (const Json& sheet : answer["sheets"]) {
+        const std::string file = sheet["file"];
+        CHECK(index.find("href=\"./" + file + "\"") != std::string::npos);
+        const std::string id = std::filesystem::path(file).stem().string();
+        REQUIRE(run_sectio({"sheet", id, "--out", (folder / "one.csv").string()}).exit_code == 0);
+        CHECK(support::read_file(folder / "one.csv") == support::read_file(folder / "set" / file));
+    }
+    if (support::has_program("xmllint"))
+        CHECK(support::run({"xmllint", "--noout", (folder / "set/index.html").string()}).exit_code
+              == 0);
+}
+
+TEST_CASE("A set of listed scales gives each its own file") {
+    const support::TempDir folder;
+    support::write_file(folder / "index.toml", "name='<b>'\ndegrees=['3/2']");
+    const auto outcome =
+        run_sectio({"sheet", "--all", "rast", "9/8,5/4", "rast", (folder / "index.toml").string(),
+                    "--as", "txt", "--out", (folder / "set").string()});
+    REQUIRE(outcome.exit_code == 0);
+    for (const char* file : {"rast.txt", "scale-2.txt", "rast-2.txt", "index-2.txt", "index.html"})
+        CHECK(std::filesystem::exists(folder / "set" / file));
+    CHECK(support::read_file(folder / "set/index.html").find("&lt;b&gt;") != std::string::npos);
+}
+
+TEST_CASE("Where one sheet of a set fails the others are written and the error is told") {
+    const support::TempDir folder;
+    const auto zither = support::source_dir() / "data/examples/sundhall-zither-instrument.toml";
+    const auto outcome =
+        run_sectio({"sheet", "--all", "9/8", zither.string(), "--pages", "instrument", "--as",
+                    "svg", "--out", (folder / "set").string()});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.err.find("this page wants an instrument") != std::string::npos);
+    CHECK(std::filesystem::exists(folder / "set/sundhall-zither-instrument.svg"));
+    CHECK(!std::filesystem::exists(folder / "set/scale-1.svg"));
+}
+
+TEST_CASE("A set is refused where it has no folder, no kind, or one sheet is meant") {
+    const support::TempDir folder;
+    const std::string out = (folder / "set").string();
+    CHECK(run_sectio({"sheet", "--all"}).exit_code == 2);
+    CHECK(run_sectio({"sheet", "--all", "--as", "doc", "--out", out}).exit_code == 2);
+    CHECK(run_sectio({"sheet"}).exit_code == 2);
+    CHECK(run_sectio({"sheet", "--all", "rast", "--out", "/dev/null"}).exit_code == 3);
+    CHECK(!std::filesystem::exists(out));
+}

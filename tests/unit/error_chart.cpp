@@ -1,0 +1,65 @@
+// The drawing of divisions' errors against their number.
+
+#include <sectio/sheet/division_ranking.hpp>
+#include <sectio/sheet/error_chart.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+using namespace sectio;
+
+namespace {
+
+DivisionRanking ranking(std::int64_t from, std::int64_t to) {
+    Targets targets;
+    targets.intervals = {Interval::from_ratio(Integer(3), Integer(2))};
+    DivisionRanking result{ErrorTable(targets), "3/2", {}, std::nullopt};
+    result.divisions.resize(static_cast<std::size_t>(to - from + 1));
+    std::iota(result.divisions.begin(), result.divisions.end(), from);
+    return result;
+}
+
+} // namespace
+
+TEST_CASE("Spots stand by number and error on their axes, records bold with their number") {
+    const auto chart = error_chart(ranking(1, 60));
+    REQUIRE(chart);
+    REQUIRE(chart->spots.size() == 60);
+    auto spots = chart->spots;
+    std::sort(spots.begin(), spots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
+    // Both axes are logarithmic; errors of 1 and 2 divisions are 498.045 and 101.955 cents.
+    const double octave = spots[1].x - spots[0].x;
+    CHECK(spots[3].x - spots[1].x == Approx(octave));
+    CHECK(spots[52].x - spots[0].x == Approx(octave * std::log2(53)));
+    const double unit = (spots[1].y - spots[0].y) / std::log(498.045 / 101.955);
+    CHECK(spots[11].y - spots[0].y == Approx(unit * std::log(498.045 / 1.955)).epsilon(1e-4));
+    for (const auto& s : spots) {
+        CHECK(s.y > 0);
+        CHECK(s.y < chart->height);
+        CHECK(s.x <= chart->width);
+    }
+    // Records of the fifth: 1 2 3 5 7 12 29 41 53.
+    std::vector<int> numbers;
+    for (const auto& label : chart->labels)
+        if (label.bold)
+            numbers.push_back(std::stoi(label.text));
+    std::sort(numbers.begin(), numbers.end());
+    CHECK(numbers == std::vector<int>{1, 2, 3, 5, 7, 12, 29, 41, 53});
+    CHECK(std::count_if(spots.begin(), spots.end(),
+                        [&](const auto& s) { return s.radius == spots[0].radius; })
+          == 9);
+}
+
+TEST_CASE("A short range has even steps, and two divisions or none that errs no drawing") {
+    const auto chart = error_chart(ranking(50, 60));
+    REQUIRE(chart);
+    auto spots = chart->spots;
+    std::sort(spots.begin(), spots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
+    CHECK(spots[10].x - spots[0].x == Approx(10 * (spots[1].x - spots[0].x)));
+    CHECK_FALSE(error_chart(ranking(50, 51)).has_value());
+    CHECK(error_chart(ranking(50, 52)).has_value());
+    CHECK_FALSE(error_chart(ranking(1, 2001)).has_value());
+}
