@@ -22,8 +22,10 @@ void run(const Request& request, const CLI::App& command) {
         kind = parse_kind(request.kind, {"--kind"});
     const Catalogue& catalogue = Catalogue::installed();
     const Found found = look_up(catalogue, request.words, kind);
-    answer(catalogue_page(found, catalogue, request.words.empty() && !kind), request.common,
-           command);
+    const bool text = !request.common.json && request.common.out.empty();
+    answer(catalogue_page(found, catalogue, request.words.empty() && !kind,
+                          text ? Readers::people : Readers::programs_too),
+           request.common, command);
 }
 
 } // namespace

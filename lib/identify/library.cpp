@@ -32,10 +32,13 @@ void fill_distances(LibraryScale& scale) {
     const double span = scale.period > 0 ? scale.period : scale.degrees.back() + 2 * margin;
     scale.distance_begin = scale.period > 0 ? 0 : -margin;
     scale.distance.resize(static_cast<std::size_t>(std::ceil(span)));
+    std::size_t up = 0;
     for (std::size_t i = 0; i < scale.distance.size(); ++i) {
         const double cents = scale.distance_begin + static_cast<double>(i);
+        while (up < scale.degrees.size() && scale.degrees[up] <= cents)
+            ++up;
         scale.distance[i] = static_cast<std::uint8_t>(
-            std::min(farthest, std::round(std::abs(scale.nearest(cents).above))));
+            std::min(farthest, std::round(std::abs(scale.nearest(cents, up).above))));
     }
 }
 
@@ -55,12 +58,16 @@ LibraryScale::Nearest LibraryScale::nearest(double cents) const {
     if (period > 0)
         cents -= period * std::floor(cents / period);
     const auto up = std::upper_bound(degrees.begin(), degrees.end(), cents);
-    const auto index = static_cast<std::size_t>(up - degrees.begin());
+    return nearest(cents, static_cast<std::size_t>(up - degrees.begin()));
+}
+
+LibraryScale::Nearest LibraryScale::nearest(double cents, std::size_t up) const {
     // Below: the degree before, or the last one a period lower; above: the next, or the first.
-    Nearest best{index > 0 ? index - 1 : 0, cents - degrees[index > 0 ? index - 1 : 0]};
-    if (up != degrees.end() && *up - cents < std::abs(best.above))
-        best = {index, cents - *up};
-    if (up == degrees.end() && period > 0 && period - cents < best.above)
+    const std::size_t below = up > 0 ? up - 1 : 0;
+    Nearest best{below, cents - degrees[below]};
+    if (up < degrees.size() && degrees[up] - cents < std::abs(best.above))
+        best = {up, cents - degrees[up]};
+    if (up == degrees.size() && period > 0 && period - cents < best.above)
         best = {0, cents - period};
     return best;
 }
@@ -116,7 +123,8 @@ ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {
 }
 
 const ScaleLibrary& ScaleLibrary::installed() {
-    static const ScaleLibrary library(Catalogue::installed().all());
+    // Never taken down: that would cost as much as a short command's own work.
+    static const ScaleLibrary& library = *new ScaleLibrary(Catalogue::installed().all());
     return library;
 }
 

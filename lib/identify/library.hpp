@@ -40,13 +40,17 @@ struct LibraryScale {
         double above = 0;
     };
     Nearest nearest(double cents) const;
+    /// The same for `cents` within the period, where `up` is the index of the first degree above
+    /// them, or the number of degrees.
+    Nearest nearest(double cents, std::size_t up) const;
 };
 
 /// Every scale and system of a catalogue that has degrees to compare with.
 class ScaleLibrary {
   public:
     explicit ScaleLibrary(const std::vector<Entry>& entries);
-    /// The scales of Catalogue::installed(), prepared once.
+    /// The scales of Catalogue::installed(), prepared once and there to the end of the program.
+    /// @throws Error as Catalogue::installed()
     static const ScaleLibrary& installed();
 
     /// Those that every word matches: words begin a word of the id, a name, the kind, the

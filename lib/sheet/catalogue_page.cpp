@@ -139,16 +139,18 @@ void list_for_people(page::Page& page, const Found& found, bool overview) {
 
 } // namespace
 
-page::Page catalogue_page(const Found& found, const Catalogue& catalogue, bool overview) {
+page::Page catalogue_page(const Found& found, const Catalogue& catalogue, bool overview,
+                          Readers readers) {
     page::Page page;
     page.kind = "catalogue";
     const Entries all = found.all();
     const std::size_t whole = overview                                  ? 0
                               : all.size() == 1 && found.called.empty() ? 1
                                                                         : found.called.size();
-    if (whole != 1)
+    const bool listed = readers == Readers::programs_too;
+    if (whole != 1 && listed)
         page.blocks.emplace_back(records(all));
-    for (std::size_t i = 0; i < all.size(); ++i) {
+    for (std::size_t i = 0; i < (listed ? all.size() : whole); ++i) {
         if (i < whole && whole > 1)
             page.blocks.emplace_back(page::Paragraphs{"", all[i]->name, {}});
         append(page.blocks,
