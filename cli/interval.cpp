@@ -6,9 +6,13 @@
 #include <sectio/base/error.hpp>
 #include <sectio/division/messages.hpp>
 #include <sectio/scale/interval_report.hpp>
+#include <sectio/scale/messages.hpp>
 #include <sectio/sheet/interval_page.hpp>
 
 #include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
 
 namespace sectio::cli {
 
@@ -43,14 +47,52 @@ ReportRequest report_request(const Request& request) {
     return asked;
 }
 
+bool is_interval(const std::string& text) {
+    try {
+        parse_interval(text, {}, Catalogue::installed().names());
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
+/// `interval 11th harmonic`: the shortest run of arguments around number `at`, which is no interval
+/// by itself, that is one when joined.
+std::optional<std::vector<std::string>> joined_words(const std::vector<std::string>& arguments,
+                                                     std::size_t at) {
+    constexpr std::size_t most = 12; // words of a name or an expression
+    for (std::size_t count = 2; count <= std::min(most, arguments.size()); ++count)
+        for (std::size_t first = at < count ? 0 : at - count + 1;
+             first <= at && first + count <= arguments.size(); ++first) {
+            const auto begin = arguments.begin() + static_cast<std::ptrdiff_t>(first);
+            const std::vector<std::string> words(begin, begin + static_cast<std::ptrdiff_t>(count));
+            if (is_interval(fmt::format("{}", fmt::join(words, " "))))
+                return words;
+        }
+    return std::nullopt;
+}
+
+/// The report of argument number `i`; one that is part of a name learns that the name wants quotes.
+IntervalReport report_of(const Request& request, const ReportRequest& asked, std::size_t i) {
+    const std::string place = fmt::format("argument {}", i + 1);
+    try {
+        return report(request.expressions[i], place, asked, Catalogue::installed());
+    } catch (const Error&) {
+        const auto words = joined_words(request.expressions, i);
+        if (!words)
+            throw;
+        const std::string joined = fmt::format("{}", fmt::join(*words, " "));
+        throw error(message::words_want_quotes, joined, {place}, words->size(), joined);
+    }
+}
+
 void run(const Request& request, const CLI::App& command) {
     check_out(request.common);
     refuse_stray_divisions(request);
     const ReportRequest asked = report_request(request);
     std::vector<IntervalReport> reports;
     for (std::size_t i = 0; i < request.expressions.size(); ++i)
-        reports.push_back(report(request.expressions[i], fmt::format("argument {}", i + 1), asked,
-                                 Catalogue::installed()));
+        reports.push_back(report_of(request, asked, i));
     answer(interval_page(reports, asked), request.common, command);
 }
 

@@ -125,6 +125,16 @@ page::PrintOptions print_options_of(const Request& request, const CLI::App& comm
     return options;
 }
 
+/// Each on a line of standard error; the last, thrown, ends the command with its exit code.
+void tell_failures(const std::vector<FailedSheet>& failed) {
+    for (std::size_t i = 0; i < failed.size(); ++i) {
+        const Error named = failed[i].named();
+        if (i + 1 == failed.size())
+            throw named;
+        fmt::print(stderr, "sectio: {}\n", named.what());
+    }
+}
+
 /// `--all`: a sheet of each.
 void run_set(Request request, const CLI::App& command) {
     const Against against = parse_against(request.against);
@@ -140,9 +150,10 @@ void run_set(Request request, const CLI::App& command) {
                      add_systems(options, comparison, against);
                      return titled(sheet_page(comparison, options), request.title);
                  }};
-    const page::Page answered = write_sheets(set);
+    const WrittenSheets sheets = write_sheets(set);
     request.common.out.clear();
-    answer(answered, request.common, command);
+    answer(sheets.answer, request.common, command);
+    tell_failures(sheets.failed);
 }
 
 /// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own

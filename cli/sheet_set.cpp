@@ -15,6 +15,7 @@
 #include <filesystem>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <thread>
 
 namespace sectio::cli {
@@ -41,25 +42,34 @@ std::vector<Job> jobs_of_catalogue(const std::vector<std::string>& among) {
     return jobs;
 }
 
-std::vector<Job> jobs_of_arguments(const std::vector<std::string>& arguments) {
+Job job_of_argument(const std::string& argument, std::size_t number) {
+    const std::filesystem::path path = argument;
+    std::error_code ignored;
+    const bool file = std::filesystem::is_regular_file(path, ignored);
+    LoadedScale loaded = scale_argument(argument);
+    const Scale scale = to_scale(loaded);
+    const std::string stem = file               ? path.stem().string()
+                             : scale.id.empty() ? fmt::format("scale-{}", number)
+                                                : scale.id;
+    return {argument, std::move(loaded), {stem, scale.name, "", ""}, file ? path : ""};
+}
+
+/// Those that can be read; the others go to `failed`.
+std::vector<Job> jobs_of_arguments(const std::vector<std::string>& arguments,
+                                   std::vector<FailedSheet>& failed) {
     std::vector<Job> jobs;
-    for (const std::string& argument : arguments) {
-        const std::filesystem::path path = argument;
-        std::error_code ignored;
-        const bool file = std::filesystem::is_regular_file(path, ignored);
-        LoadedScale loaded = scale_argument(argument);
-        const Scale scale = to_scale(loaded);
-        const std::string stem = file               ? path.stem().string()
-                                 : scale.id.empty() ? fmt::format("scale-{}", jobs.size() + 1)
-                                                    : scale.id;
-        jobs.push_back({argument, std::move(loaded), {stem, scale.name, "", ""}, file ? path : ""});
-    }
+    for (std::size_t i = 0; i < arguments.size(); ++i)
+        try {
+            jobs.push_back(job_of_argument(arguments[i], i + 1));
+        } catch (const Error& e) {
+            failed.push_back({arguments[i], e});
+        }
     return jobs;
 }
 
-std::vector<Job> jobs_of(const SheetSet& set) {
+std::vector<Job> jobs_of(const SheetSet& set, std::vector<FailedSheet>& failed) {
     std::vector<Job> jobs =
-        set.scales.empty() ? jobs_of_catalogue(set.among) : jobs_of_arguments(set.scales);
+        set.scales.empty() ? jobs_of_catalogue(set.among) : jobs_of_arguments(set.scales, failed);
     std::map<std::string, int> used{{"index", 1}}; // the index page's own name
     for (Job& job : jobs) {
         const int times = ++used[job.entry.file];
@@ -71,44 +81,62 @@ std::vector<Job> jobs_of(const SheetSet& set) {
     return jobs;
 }
 
-/// Does `work(i)` for all i below `count`, several at once; goes on after a failure, and throws the
-/// first one at the end.
-void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work) {
+/// Does `work(i)` for all i below `count`, several at once; an Error of one keeps no other from
+/// being done. @return the errors by number
+std::map<std::size_t, Error> in_parallel(std::size_t count,
+                                         const std::function<void(std::size_t)>& work) {
     std::atomic<std::size_t> next = 0, done = 0;
     std::mutex told;
-    std::exception_ptr failure;
+    std::map<std::size_t, Error> failed;
     ProgressLine progress;
+    const auto attempt = [&](std::size_t i) -> std::optional<Error> {
+        try {
+            work(i);
+            return std::nullopt;
+        } catch (const Error& e) {
+            return e;
+        } catch (const std::exception& e) {
+            return error(message::sheet_failed, "", {}, e.what());
+        }
+    };
     const auto worker = [&] {
         for (std::size_t i = next++; i < count; i = next++) {
-            std::exception_ptr failed;
-            try {
-                work(i);
-            } catch (...) {
-                failed = std::current_exception();
-            }
+            const std::optional<Error> failure = attempt(i);
             const std::lock_guard lock(told);
-            if (failed && !failure)
-                failure = failed;
+            if (failure)
+                failed.emplace(i, *failure);
             progress(static_cast<double>(++done) / static_cast<double>(count));
         }
     };
-    {
-        std::vector<std::jthread> workers;
-        for (std::size_t i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
-            workers.emplace_back(worker);
-        worker();
-    }
-    if (failure)
-        std::rethrow_exception(failure);
+    std::vector<std::jthread> workers;
+    for (std::size_t i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+        workers.emplace_back(worker);
+    worker();
+    workers.clear(); // joins them
+    return failed;
 }
 
-page::Page written(const SheetSet& set, const std::vector<page::IndexEntry>& entries) {
+page::Table failed_table(const std::vector<FailedSheet>& failed) {
+    page::Table table{"failed", "Not made", {}, {}};
+    table.add(failed, page::Column{"Scale", page::ColumnKind::words}.keyed("scale"),
+              [](const FailedSheet& f) { return f.argument; });
+    table.add(failed, page::Column{"Error", page::ColumnKind::words}.keyed("error"),
+              [](const FailedSheet& f) { return std::string(f.error.what()); });
+    return table;
+}
+
+page::Table sheets_table(const std::vector<page::IndexEntry>& entries) {
     page::Table sheets{"sheets", "", {}, {}};
     const auto add = [&](const char* key, auto cell) {
         sheets.add(entries, page::Column{}.keyed(key).hidden(), cell);
     };
     add("name", [](const page::IndexEntry& e) { return e.name; });
     add("file", [](const page::IndexEntry& e) { return page::File{e.file}; });
+    return sheets;
+}
+
+page::Page written(const SheetSet& set, const std::vector<page::IndexEntry>& entries,
+                   const std::vector<FailedSheet>& failed) {
     page::Page answer;
     answer.title = "Sheets";
     answer.kind = "sheets";
@@ -120,8 +148,16 @@ page::Page written(const SheetSet& set, const std::vector<page::IndexEntry>& ent
              {"Folder", page::File{set.folder}, "folder"},
              {"Index", page::File{(std::filesystem::path(set.folder) / "index.html").string()},
               "index"}}},
-        sheets};
+        sheets_table(entries), failed_table(failed)};
     return answer;
+}
+
+/// The index; a sheet that was not made stands there with its reason and no link.
+std::string index_of(std::vector<page::IndexEntry> entries,
+                     const std::vector<FailedSheet>& failed) {
+    for (const FailedSheet& f : failed)
+        entries.push_back({"", f.argument, "Not made", f.error.what()});
+    return page::print_index("Sheets of scales", entries);
 }
 
 void make_folder(const std::string& folder) {
@@ -134,7 +170,12 @@ void make_folder(const std::string& folder) {
 
 } // namespace
 
-page::Page write_sheets(const SheetSet& set) {
+Error FailedSheet::named() const {
+    const std::string place = error.place().text();
+    return error.at({place.empty() || place == "SCALE" ? argument : argument + ": " + place});
+}
+
+WrittenSheets write_sheets(const SheetSet& set) {
     if (set.folder.empty())
         throw error(message::set_without_folder, "", {"--out"});
     const auto format = page::format_of("x." + set.kind);
@@ -142,19 +183,26 @@ page::Page write_sheets(const SheetSet& set) {
         throw error(message::unknown_output_kind, set.kind, {"--as"}, page::known_endings());
     if (is_drawn(*format))
         page::begin_reading_fonts();
-    const std::vector<Job> jobs = jobs_of(set);
+    WrittenSheets out;
+    const std::vector<Job> jobs = jobs_of(set, out.failed);
+    if (jobs.empty() && !out.failed.empty())
+        throw out.failed.front().named();
     make_folder(set.folder);
     const std::filesystem::path folder = set.folder;
-    in_parallel(jobs.size(), [&](std::size_t i) {
+    const auto errors = in_parallel(jobs.size(), [&](std::size_t i) {
         const page::Page sheet = set.make(jobs[i].scale, jobs[i].argument);
         write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print),
                     jobs[i].input);
     });
     std::vector<page::IndexEntry> entries;
-    for (const Job& job : jobs)
-        entries.push_back(job.entry);
-    write_whole(folder / "index.html", page::print_index("Sheets of scales", entries), {});
-    return written(set, entries);
+    for (std::size_t i = 0; i < jobs.size(); ++i)
+        if (const auto found = errors.find(i); found != errors.end())
+            out.failed.push_back({jobs[i].argument, found->second});
+        else
+            entries.push_back(jobs[i].entry);
+    write_whole(folder / "index.html", index_of(entries, out.failed), {});
+    out.answer = written(set, entries, out.failed);
+    return out;
 }
 
 } // namespace sectio::cli

@@ -4,6 +4,7 @@
 
 #include "command.hpp"
 
+#include <sectio/base/error.hpp>
 #include <sectio/page/format.hpp>
 
 #include <functional>
@@ -21,9 +22,24 @@ struct SheetSet {
     std::function<page::Page(const LoadedScale&, const std::string& argument)> make;
 };
 
-/// Writes the sheets and `index.html` into the folder; gives what was written as a page. Where one
-/// cannot be made, the others are, and its error is thrown at the end.
-/// @throws Error set_without_folder, unknown_output_kind, cannot_write, and what making a sheet may
-page::Page write_sheets(const SheetSet& set);
+/// A sheet that could not be made.
+struct FailedSheet {
+    std::string argument; ///< what it was asked for by
+    Error error;
+
+    /// The error with the argument before its place.
+    Error named() const;
+};
+
+struct WrittenSheets {
+    page::Page answer; ///< what was written, and what was not
+    std::vector<FailedSheet> failed;
+};
+
+/// Writes the sheets and `index.html` into the folder. Where some cannot be made, the others are,
+/// and the index names both.
+/// @throws Error set_without_folder, unknown_output_kind, cannot_write of the folder or its index,
+/// or the one error where not a single sheet can be made
+WrittenSheets write_sheets(const SheetSet& set);
 
 } // namespace sectio::cli

@@ -105,6 +105,9 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
         join_namesakes(answer.candidates);
     mark_named(answer.candidates);
     keep_shown(answer, options.show);
+    if (!answer.by_course)
+        for (Candidate& candidate : answer.candidates)
+            candidate.equal_rotations = equal_rotations(*candidate.scale->entry.scale());
     describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
     answer.pitches = pitch_readings(set, spreads_of(options));

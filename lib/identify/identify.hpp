@@ -59,6 +59,9 @@ struct Candidate {
     /// Scales of the very same pitches on the same tonic, which a set cannot tell from this one;
     /// the probability is that of all of them together. The best known stands for them.
     std::vector<const LibraryScale*> namesakes;
+    /// From how many of its degrees the scale has the same pitches; which of them is the tonic no
+    /// set can tell. The place with the best probability stands for all.
+    std::size_t equal_rotations = 1;
     double tonic_cents = 0;          ///< where the first degree lies above the first pitch
     std::vector<std::string> course; ///< of a melody: what spoke for and against, in words
 };
@@ -87,6 +90,7 @@ struct Difference {
     std::size_t degree = 0;        ///< of the candidate, from 1
     std::optional<Interval> pitch; ///< above the first pitch; none where nothing lies on the degree
     double away_cents = 0;         ///< pitch minus degree
+    bool on_degree = false;        ///< counted as the degree, though farther from it than usual
 };
 
 struct Identification {

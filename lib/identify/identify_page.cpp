@@ -96,6 +96,8 @@ page::Table candidate_table(const Identification& answer) {
               [](const Candidate& c) { return page::YesNo{c.named}; });
     table.add(candidates, Column{}.keyed("also").hidden(),
               [](const Candidate& c) { return namesakes(c, true); });
+    table.add(candidates, Column{}.keyed("equal_rotations").hidden(),
+              [](const Candidate& c) { return page::count(c.equal_rotations); });
     table.add(candidates, Column{}.keyed("course").hidden(), course);
     return table;
 }
@@ -152,6 +154,33 @@ page::Paragraphs distinction_words(const Identification& answer) {
     return words;
 }
 
+/// Of how many degrees of a scale that begins anew within its period each may be the tonic.
+page::Paragraphs rotation_words(const Identification& answer) {
+    page::Paragraphs words{"", "The same from several degrees", {}};
+    for (const Candidate& c : answer.candidates)
+        if (c.named && c.equal_rotations > 1)
+            words.paragraphs.push_back(
+                {page::Role::plain,
+                 fmt::format("{} has the same pitches from {} of its {} degrees",
+                             c.scale->entry.name, c.equal_rotations, c.scale->degrees.size())});
+    return words;
+}
+
+/// Where nothing parts them: why the nearest scale is not named all the same.
+page::Paragraphs no_difference_words(const Identification& answer) {
+    return {
+        "",
+        "Nearest is " + answer.candidates.front().scale->entry.name,
+        {{page::Role::plain, "every pitch lies on a degree and every degree has one, but so few "
+                             "pitches, or so wide a spread, fit some scale by chance"}}};
+}
+
+const char* difference_text(const Difference& difference) {
+    if (!difference.pitch)
+        return "nothing lies on it";
+    return difference.on_degree ? "lies beside it" : "lies on no degree";
+}
+
 /// What parts the nearest scale from the pitches.
 page::Table difference_table(const Identification& answer) {
     const auto& all = answer.differences;
@@ -166,9 +195,8 @@ page::Table difference_table(const Identification& answer) {
     table.add(all, Column{"From the degree"}.keyed("away_cents"), [](const Difference& d) {
         return d.pitch ? page::Cell(page::computed(d.away_cents).with_sign()) : page::Cell();
     });
-    table.add(all, Column{"", ColumnKind::words}, [](const Difference& d) {
-        return page::Cell(d.pitch ? "lies on no degree" : "nothing lies on it");
-    });
+    table.add(all, Column{"", ColumnKind::words},
+              [](const Difference& d) { return page::Cell(difference_text(d)); });
     return table;
 }
 
@@ -213,6 +241,8 @@ page::Page identify_page(const Identification& answer) {
         page.blocks.push_back(std::move(*chart));
     if (auto words = namesake_words(answer); !words.paragraphs.empty())
         page.blocks.push_back(std::move(words));
+    if (auto words = rotation_words(answer); !words.paragraphs.empty())
+        page.blocks.push_back(std::move(words));
     for (const Candidate& candidate : answer.candidates)
         if (candidate.named && !candidate.course.empty())
             page.blocks.push_back(course_words(candidate));
@@ -220,6 +250,8 @@ page::Page identify_page(const Identification& answer) {
     if (!answer.distinguish.empty())
         page.blocks.push_back(distinction_words(answer));
     page.blocks.push_back(difference_table(answer));
+    if (answer.verdict == Verdict::none && answer.differences.empty() && !answer.candidates.empty())
+        page.blocks.push_back(no_difference_words(answer));
     page.blocks.push_back(pitch_table(answer));
     return page;
 }

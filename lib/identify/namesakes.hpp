@@ -10,13 +10,19 @@
 
 namespace sectio {
 
-/// Makes one candidate of those whose scales have exactly the same pitches from the same tonic.
+/// From how many of its degrees a scale has the same pitches as from the first: 2 of 4 for steps
+/// that come twice in the period, 1 for most scales.
+std::size_t equal_rotations(const Scale& scale);
+
+/// Makes one candidate of those whose scales have exactly the same pitches from the same tonic, or
+/// from another degree that the scale begins anew from.
 void join_namesakes(std::vector<Candidate>& candidates);
 
 /// Each candidate followed by its namesakes as candidates of their own.
 std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates);
 
-/// Pitches that lie on no degree of the candidate, and degrees that no pitch lies on.
+/// Pitches that lie on no degree of the candidate, or farther off than the narrowest spread and
+/// their own uncertainty account for, and degrees that no pitch lies on.
 std::vector<Difference> differences(const Candidate& candidate, const PitchSet& set,
                                     const std::vector<double>& spreads);
 

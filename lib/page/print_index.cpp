@@ -33,6 +33,9 @@ std::string address(std::string_view file) {
 }
 
 std::string item(const IndexEntry& entry) {
+    if (entry.file.empty())
+        return fmt::format("<li><bdi>{}</bdi>: {}</li>\n", escaped(one_line(entry.name)),
+                           escaped(one_line(entry.said)));
     return fmt::format("<li><a href=\"{}\" dir=\"auto\">{}</a> <small>{}</small></li>\n",
                        address(entry.file), escaped(one_line(entry.name)), escaped(entry.said));
 }

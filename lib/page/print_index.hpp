@@ -9,7 +9,7 @@ namespace sectio::page {
 
 /// One page of the set.
 struct IndexEntry {
-    std::string file;  ///< its name in the folder
+    std::string file;  ///< its name in the folder; empty where there is none, and no link
     std::string name;  ///< as people call it
     std::string group; ///< the heading that it stands under; may be empty
     std::string said;  ///< beside the name: "7 degrees"

@@ -31,6 +31,11 @@ bool names_a_file(const std::string& text) {
                        [&](std::string_view ending) { return text.ends_with(ending); });
 }
 
+/// True unless the text might be meant as a ratio, `3/2`, that a folder happens to be called like.
+bool is_path(std::string_view text) {
+    return text.find_first_not_of("0123456789/:,;") != text.npos || text.starts_with('/');
+}
+
 } // namespace
 
 LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sources) {
@@ -48,6 +53,8 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     for (const Entry& entry : catalogue.named(text))
         if (entry.scale())
             return *entry.scale();
+    if (is_path(text) && std::filesystem::is_directory(text, ignored))
+        throw error(message::scale_is_directory, text, {"SCALE"});
     if (text.find_first_of("0123456789,;") == std::string::npos)
         throw error(message::unknown_scale, text, {"SCALE"},
                     suggestion(catalogue, text,

@@ -16,7 +16,6 @@ EXCEPTIONS = {
     "lib/measure/note_pitch.cpp:NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {",
     "lib/measure/note_spans.cpp:std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {",
     "lib/measure/phase_slope.cpp:Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {",
-    "lib/page/ruler.cpp",
     "lib/tuning/tuning_player.cpp",
 }
 NO_FUNCTION = re.compile(r"\s*(namespace|class|struct|enum|union|extern|template|using|constexpr|const|static const|inline constexpr)\b[^()]*$")

@@ -119,6 +119,25 @@ TEST_CASE("Names need no quotes, factors read back as they are printed") {
     CHECK(run_sectio({"interval", "15"}).out.find("3^1 5^1") != std::string::npos);
 }
 
+TEST_CASE("A name of several words without quotes is told to want them") {
+    const std::vector<std::pair<std::vector<std::string>, std::string>> asked{
+        {{"11th", "harmonic"}, "'11th harmonic'"},
+        {{"3/2", "syntonic", "comma"}, "'syntonic comma'"},
+        {{"7/4", "x", "2"}, ""},
+        {{"3/2", "+", "5/4"}, "'3/2 + 5/4'"}};
+    for (const auto& [words, advice] : asked) {
+        std::vector<std::string> arguments{"interval"};
+        arguments.insert(arguments.end(), words.begin(), words.end());
+        const auto outcome = run_sectio(arguments);
+        INFO(outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK((outcome.err.find("put them in quotes: " + advice) != std::string::npos)
+              == !advice.empty());
+    }
+    CHECK(run_sectio({"interval", "syntonic comma", "3/2"}).exit_code == 0);
+}
+
 TEST_CASE("The continued fraction of a size, in the octave or another measure") {
     const json fifth = intervals({"3/2", "--quotients", "8"}).at(0).at("continued_fraction");
     CHECK(fifth.at("measure") == "2/1");

@@ -45,16 +45,40 @@ TEST_CASE("A set of listed scales gives each its own file") {
     CHECK(support::read_file(folder / "set/index.html").find("&lt;b&gt;") != std::string::npos);
 }
 
-TEST_CASE("Where one sheet of a set fails the others are written and the error is told") {
+TEST_CASE("Where sheets of a set fail the others are written, with an index that names both") {
     const support::TempDir folder;
     const auto zither = support::source_dir() / "data/examples/sundhall-zither-instrument.toml";
+    support::write_file(folder / "broken.toml", "name = 'broken'\ndegrees = ['3/2', '5/4']");
+    const std::string broken = (folder / "broken.toml").string();
     const auto outcome =
-        run_sectio({"sheet", "--all", "9/8", zither.string(), "--pages", "instrument", "--as",
-                    "svg", "--out", (folder / "set").string()});
+        run_sectio({"sheet", "--all", broken, "9/8", zither.string(), "--pages", "instrument",
+                    "--as", "svg", "--json", "--out", (folder / "set").string()});
     CHECK(outcome.exit_code == 2);
-    CHECK(outcome.err.find("this page wants an instrument") != std::string::npos);
+    const std::vector<std::string> told = support::lines_of(outcome.err);
+    REQUIRE(told.size() == 2);
+    CHECK(told[0].find("broken.toml:2:") != std::string::npos);
+    CHECK(told[1].find("sectio: 9/8: --pages: this page wants an instrument") == 0);
     CHECK(std::filesystem::exists(folder / "set/sundhall-zither-instrument.svg"));
-    CHECK(!std::filesystem::exists(folder / "set/scale-1.svg"));
+    CHECK(!std::filesystem::exists(folder / "set/scale-2.svg"));
+    const Json answer = Json::parse(outcome.out);
+    CHECK(answer["count"] == 1);
+    REQUIRE(answer["failed"].size() == 2);
+    CHECK(answer["failed"][0]["scale"] == broken);
+    CHECK(answer["failed"][1]["scale"] == "9/8");
+    const std::string index = support::read_file(folder / "set/index.html");
+    CHECK(index.find("href=\"./sundhall-zither-instrument.svg\"") != std::string::npos);
+    CHECK(index.find("<bdi>9/8</bdi>: --pages: this page wants an instrument")
+          != std::string::npos);
+    CHECK(index.find("scale-2") == std::string::npos);
+}
+
+TEST_CASE("A set of which no sheet can be made leaves no folder") {
+    const support::TempDir folder;
+    const auto outcome =
+        run_sectio({"sheet", "--all", "no-such-scale", "--out", (folder / "set").string()});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.err.find("sectio: no-such-scale: this is neither") == 0);
+    CHECK(!std::filesystem::exists(folder / "set"));
 }
 
 TEST_CASE("A set is refused where it has no folder, no kind, or one sheet is meant") {

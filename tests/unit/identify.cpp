@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <random>
 
 using namespace sectio;
@@ -97,6 +98,51 @@ TEST_CASE("Scales of equal pitches are one line, the best known first") {
         CHECK(c.scale->entry.id != "neva");
 }
 
+TEST_CASE("A scale that begins anew within the octave is one line, whichever degree is the tonic") {
+    const std::string octatonic = "200c, 300c, 500c, 600c, 800c, 900c, 1100c";
+    for (const auto& [pitches, id, rotations] : {std::tuple<std::string, std::string, std::size_t>{
+                                                     "200c, 400c, 600c, 800c, 1000c", "equal-6", 6},
+                                                 {octatonic, "octatonic-tone-semitone", 4}})
+        for (const auto kind : {KnownTonic::Kind::free, KnownTonic::Kind::likely}) {
+            CAPTURE(id, kind == KnownTonic::Kind::free);
+            const Identification answer = identified(pitches, tonic(kind));
+            std::size_t lines = 0;
+            for (const Candidate& c : answer.candidates) {
+                if (c.scale->entry.id != id)
+                    continue;
+                ++lines;
+                CHECK(c.named);
+                CHECK(c.start_degree == 1);
+                CHECK(c.equal_rotations == rotations);
+            }
+            CHECK(lines == 1);
+            CHECK(sum(answer) == Approx(1).epsilon(1e-9));
+        }
+    // The other rotation of the octatonic scale is another scale.
+    CHECK(holds(named(identified(octatonic, tonic(KnownTonic::Kind::free))),
+                "octatonic-semitone-tone"));
+    CHECK(identified(karcigar).candidates.front().equal_rotations == 1);
+}
+
+TEST_CASE("Where a wide spread counts every pitch as a degree, what differs is said all the same") {
+    // Made up: strewn pitches, of which a scale of many degrees counts each as one of its own.
+    const Identification answer =
+        identified("30c, 60c, 137c, 290c, 340c, 455c, 617c, 777c, 911c, 1013c, 1150c",
+                   tonic(KnownTonic::Kind::known));
+    REQUIRE(answer.verdict == Verdict::none);
+    const Candidate& nearest = answer.candidates.front();
+    REQUIRE(nearest.matched == nearest.of);
+    double worst = 0;
+    for (const Difference& d : answer.differences) {
+        CHECK(d.on_degree == d.pitch.has_value());
+        if (d.pitch) {
+            CHECK(std::abs(d.away_cents) > 5);
+            worst = std::max(worst, std::abs(d.away_cents));
+        }
+    }
+    CHECK(worst == Approx(std::abs(nearest.worst_cents)));
+}
+
 TEST_CASE("Where no scale is meant, the nearest is named with what differs") {
     // Karcığar with its fourth degree 60 cents high and the sixth missing, and two strays.
     IdentifyOptions options;
@@ -108,7 +154,7 @@ TEST_CASE("Where no scale is meant, the nearest is named with what differs") {
     const Candidate& nearest = answer.candidates.front();
     std::size_t strays = 0;
     for (const Difference& d : answer.differences)
-        strays += d.pitch ? 1 : 0;
+        strays += d.pitch && !d.on_degree ? 1 : 0;
     CHECK(strays == nearest.of - nearest.matched);
     CHECK(identified(karcigar).differences.empty());
 }

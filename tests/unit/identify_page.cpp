@@ -156,3 +156,26 @@ TEST_CASE("The chart has every pitch and every degree at its place") {
     alone.candidates.clear();
     CHECK_FALSE(candidate_chart(alone).has_value());
 }
+
+TEST_CASE("What parts the nearest scale from the pitches is said in words, or that nothing does") {
+    Identification answer = example();
+    answer.verdict = Verdict::none;
+    CHECK(has(said(answer), "Nearest is Rast\nevery pitch lies on a degree"));
+    answer.differences = {{2, support::interval("190c"), -14, true},
+                          {4, support::interval("558c"), 60, false},
+                          {6, std::nullopt, 0, false}};
+    const std::string text = said(answer);
+    CHECK(has(text, "Nearest is Rast; what differs"));
+    CHECK(has(text, "lies beside it"));
+    CHECK(has(text, "lies on no degree"));
+    CHECK(has(text, "nothing lies on it"));
+    CHECK_FALSE(has(text, "every pitch lies on a degree"));
+}
+
+TEST_CASE("A scale that begins anew within its octave is said to") {
+    Identification answer = example();
+    CHECK_FALSE(has(said(answer), "several degrees"));
+    answer.candidates[0].equal_rotations = 2;
+    CHECK(has(said(answer),
+              "The same from several degrees\nRast has the same pitches from 2 of its 7 degrees"));
+}

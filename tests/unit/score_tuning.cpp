@@ -181,6 +181,30 @@ TEST_CASE("A system of twelve named notes gives each its own note, however it is
     CHECK(tuned(*high, plain('B', 0, 4)) == "8.955");
 }
 
+TEST_CASE("A chain of fifths reaches sixty places to either side, and no farther") {
+    // A system whose degrees are so many pure fifths; the note a sharp above F has its own place
+    // in a chain and none among named notes.
+    const auto f_sharp = [](int longest) {
+        SystemFacts facts;
+        for (const int n : {0, 1, 2, -1, longest}) {
+            Degree degree;
+            degree.interval = reduced(Integer(n) * support::interval("3/2"));
+            facts.scale.degrees.push_back(degree);
+        }
+        std::sort(facts.scale.degrees.begin(), facts.scale.degrees.end(),
+                  [](const Degree& a, const Degree& b) { return a.interval < b.interval; });
+        facts.scale.period = Interval::octave();
+        Entry entry;
+        entry.id = entry.name = "made-up";
+        entry.facts = facts;
+        return tuned(*tuning_by_system(entry, "C4"), plain('F', 1, 4));
+    };
+    for (const int longest : {60, -60})
+        CHECK(f_sharp(longest) == "11.730"); // six fifths, 1.955 cents each
+    for (const int longest : {61, -61})
+        CHECK(f_sharp(longest) == "the system has no note of this name");
+}
+
 TEST_CASE("Commas meet degrees within half a comma") {
     // Rast in commas 0 9 17 22 31 40 48; from G4 its third is B less one comma.
     const auto rast = by_scale("9of53, 17of53, 22of53, 31of53, 40of53, 48of53", "G4");

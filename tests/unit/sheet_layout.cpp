@@ -4,6 +4,7 @@
 #include <sectio/page/print.hpp>
 #include <sectio/page/ruler.hpp>
 #include <sectio/page/shown_table.hpp>
+#include <sectio/page/spread.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 

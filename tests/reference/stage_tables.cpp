@@ -1,0 +1,70 @@
+// What a scale expects of each stage of a course, beside tests/reference/stage_tables.py, which
+// computes it from docs/identification.md.
+
+#include <sectio/identify/stage_table.hpp>
+
+#include <support/intervals.hpp>
+#include <support/paths.hpp>
+
+#include <fstream>
+#include <sstream>
+
+using namespace sectio;
+
+namespace {
+
+LibraryScale made_up(const std::string& course) {
+    ScaleFacts facts;
+    facts.scale.period = Interval::octave();
+    LibraryScale scale;
+    for (const int commas : {0, 9, 17, 22, 31, 40, 48}) {
+        Degree degree;
+        degree.interval = Interval::from_steps(commas, 53);
+        facts.scale.degrees.push_back(degree);
+        scale.degrees.push_back(commas * 1200 / 53.0);
+    }
+    if (course != "unknown") {
+        facts.course.dominant = 5;
+        facts.course.second_dominant = 3;
+        facts.course.mobile = {Interval::from_steps(44, 53)};
+        facts.course.direction = course == "ascending"    ? Direction::ascending
+                                 : course == "descending" ? Direction::descending
+                                                          : Direction::ascending_descending;
+    }
+    scale.entry.facts = facts;
+    scale.period = 1200;
+    return scale;
+}
+
+Stage stage_of(const std::string& name) {
+    return name == "whole"         ? Stage::whole
+           : name == "opening"     ? Stage::opening
+           : name == "half closes" ? Stage::half_closes
+                                   : Stage::close;
+}
+
+} // namespace
+
+TEST_CASE("The stages of a course expect what the model's description says") {
+    std::ifstream rows(support::source_dir() / "tests/reference/stage-tables.tsv");
+    int count = 0;
+    for (std::string line; std::getline(rows, line); ++count) {
+        std::istringstream cells(line);
+        std::string course, strengths, stage;
+        std::getline(cells, course, '\t');
+        std::getline(cells, strengths, '\t');
+        std::getline(cells, stage, '\t');
+        int at = 0;
+        double expected = 0;
+        cells >> at >> expected;
+        const StageTable table(made_up(course), stage_of(stage),
+                               strengths == "written" ? written_strengths : heard_strengths);
+        CAPTURE(line);
+        CHECK(table.at(at) == Approx(expected).margin(2e-5));
+        if (at == 848)
+            CHECK(table.at(900) == table.at(848)); // beyond its end what its end says
+        if (at == -424)
+            CHECK(table.at(-500) == table.at(-424));
+    }
+    CHECK(count > 1000);
+}

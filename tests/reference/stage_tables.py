@@ -1,0 +1,96 @@
+"""Writes stage-tables.tsv: what a scale expects of the stages of a course at chosen heights, computed
+from docs/identification.md and the figures of lib/identify/strengths.hpp, and not by Sectio.
+
+The scale is made up: commas 0 9 17 22 31 40 48, dominant 5, second dominant 3, a mobile note at 44.
+A row: course, strengths, stage, bin (a quarter of a comma above the tonic), log density."""
+import math
+import pathlib
+
+DEGREES = [c * 1200 / 53 for c in (0, 9, 17, 22, 31, 40, 48)]
+FIRM = {0, 4, 9, 13, 22, 31, 35, 40, 44}  # commas: few fifths from the tonic
+DOMINANT, SECOND, MOBILE = 5, 3, [44 * 1200 / 53]
+STRENGTHS = {"written": (6, 6, 0.3, 0.19), "heard": (16, 23, 0, 0.03)}
+EMPHASIS = {"whole": (1, 3, 1.5, 0.15), "opening": (1, 6, 1.5, 0.15),
+            "half closes": (12, 2, 2.5, 0.15), "close": (12, 2, 2.5, 0.15)}
+COMMA_SPREAD, REACH, EVEN_RANGE, EVEN, SHARE = 25, 120, 2400, 0.25, 0.3
+BIN = 1200 / 212
+
+
+def height(number):
+    periods, index = divmod(number - 1, len(DEGREES))
+    return DEGREES[index] + 1200 * periods
+
+
+def middle(course, stage):
+    dominant = height(DOMINANT)
+    if course == "unknown":
+        at = {"whole": 500, "opening": 500, "half closes": 500, "close": 450}[stage]
+    elif stage == "whole":
+        at = {"ascending": 0.5 * dominant, "turning": 0.85 * dominant,
+              "descending": 0.5 * (1200 + height(SECOND)) / 2}[course]
+    elif stage == "close":
+        at = min(dominant / 2, 450)
+    else:
+        at = {"ascending": 0.25 * dominant, "turning": dominant, "descending": 1200}[course]
+    width = {"whole": 900, "close": 300}.get(stage, 170)
+    return at, width * (1.6 if course == "unknown" else 1)
+
+
+def places(course, stage):
+    tonic, dominant, second, mobile = EMPHASIS[stage]
+    lower = lambda emphasis: 1 + (emphasis - 1) * SHARE
+    at, width = middle(course, stage)
+    found = []
+    for octave in range(-2, 5):
+        for i, cents in enumerate(DEGREES):
+            number = i + 1 + 7 * octave
+            weight = 1
+            if i == 0:
+                weight = tonic if octave == 0 else max(1, lower(tonic))
+            if (i, octave) != (0, 0) and course != "unknown":
+                if number == DOMINANT:
+                    weight = max(weight, dominant)
+                elif (DOMINANT - number) % 7 == 0:
+                    weight = max(weight, lower(dominant))
+                if number == SECOND:
+                    weight = max(weight, second)
+            found.append([cents + 1200 * octave, weight])
+        if course != "unknown":
+            found += [[cents + 1200 * octave, mobile] for cents in MOBILE]
+    for place in found:
+        away = (place[0] - at) / width
+        place[1] *= EVEN + (1 - EVEN) * math.exp(-away * away / 2)
+        if not -900 <= place[0] <= 2300:
+            place[1] *= 0.2
+    total = sum(weight for _, weight in found)
+    return [(cents, weight / total) for cents, weight in found]
+
+
+def normal(x, spread):
+    return math.exp(-x * x / (2 * spread * spread)) / (spread * math.sqrt(2 * math.pi))
+
+
+def log_density(course, strengths, stage, at):
+    spread, moved_spread, comma_off, stray = STRENGTHS[strengths]
+    density = 0
+    for cents, weight in places(course, stage):
+        away = abs(at * BIN - cents)
+        if away > REACH:
+            continue
+        own = spread if round(cents * 53 / 1200) % 53 in FIRM else moved_spread
+        whole = math.floor(away + 0.5)  # the kernel is looked up in whole cents
+        density += weight * ((1 - comma_off) * normal(whole, own)
+                             + comma_off * normal(whole, COMMA_SPREAD))
+    return math.log((1 - stray) * density * EVEN_RANGE + stray)
+
+
+HEIGHTS = sorted({212 * octave + 4 * comma for octave in range(-2, 4)
+                  for comma in (0, 9, 17, 22, 31, 44, 48)}
+                 | {-424, 848, 846, 2, 7, 12, 57, 70, 106, 212 + 3, 250, 420})
+with open(pathlib.Path(__file__).with_name("stage-tables.tsv"), "w") as out:
+    for course in ("ascending", "turning", "descending", "unknown"):
+        for strengths in STRENGTHS:
+            for stage in EMPHASIS:
+                for at in HEIGHTS:
+                    value = log_density(course, strengths, stage, at)
+                    out.write(f"{course}\t{strengths}\t{stage}\t{at}\t{value:.5f}\n")
