@@ -6,17 +6,31 @@
 namespace sectio::page {
 
 ShownTable shown(const Table& table, const Digits& digits) {
+    std::vector<std::size_t> columns;
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        if (table.columns[i].shown)
+            columns.push_back(i);
     ShownTable out;
-    out.rows.resize(table.rows.size());
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        const bool any = std::any_of(table.rows.begin(), table.rows.end(),
-                                     [&](const Row& row) { return !row.cells[i].empty(); });
-        if (!table.columns[i].shown || !any)
-            continue;
-        out.columns.push_back(table.columns[i]);
-        for (std::size_t row = 0; row < out.rows.size(); ++row)
-            out.rows[row].push_back(for_people(table.rows[row].cells[i], digits));
+    if (columns.empty())
+        return out;
+    out.rows.resize(table.height());
+    std::vector<bool> filled(columns.size());
+    Cell made;
+    for (std::size_t row = 0; row < out.rows.size(); ++row) {
+        out.rows[row].reserve(columns.size());
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            const Cell& cell = table.at(row, columns[i], made);
+            filled[i] = filled[i] || !cell.empty();
+            out.rows[row].push_back(for_people(cell, digits));
+        }
     }
+    for (std::size_t i = columns.size(); i-- > 0;)
+        if (!filled[i])
+            for (auto& row : out.rows)
+                row.erase(row.begin() + static_cast<std::ptrdiff_t>(i));
+    for (std::size_t i = 0; i < columns.size(); ++i)
+        if (filled[i])
+            out.columns.push_back(table.columns[columns[i]]);
     return out;
 }
 
