@@ -162,7 +162,8 @@ void Listener::forget() {
     forgotten_ += drop;
 }
 
-void Listener::measure(const NoteSpan& span) {
+/// The note's time and level; its pitch is still to be found.
+RecordedNote Listener::placed(const NoteSpan& span) const {
     RecordedNote note;
     const auto seconds = [&](std::size_t frame) {
         return recording_.track_start_s
@@ -174,39 +175,49 @@ void Listener::measure(const NoteSpan& span) {
     for (const TrackFrame& frame : span.track)
         power += static_cast<double>(frame.level) / static_cast<double>(span.track.size());
     note.level_db = 10 * std::log10(std::max(power, 1e-12));
-    if (is_tail(note, span, recording_.notes.empty() ? nullptr : &recording_.notes.back()))
-        return;
+    return note;
+}
+
+/// The note's sound, without its attack where it has one.
+std::span<const float> Listener::sound_of(const RecordedNote& note, bool continues) const {
+    const auto sample = [&](double s) {
+        return static_cast<std::size_t>(std::max(0.0, s * rate_)) - forgotten_;
+    };
+    const std::size_t from = sample(note.start_s + (continues ? 0 : attack_s));
+    const std::size_t to = std::min(sample(note.end_s), sound_.size());
+    return std::span<const float>(sound_).subspan(from, to > from ? to - from : 0);
+}
+
+NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     const std::vector<double> cents = voiced_cents(span.track);
     if (span.track.size() < least_note_frames || cents.empty()) {
-        note.pitch.trouble = NoteTrouble::too_short;
-        recording_.refused.push_back(note);
+        NotePitch short_one;
+        short_one.trouble = NoteTrouble::too_short;
+        return short_one;
+    }
+    const double centre = median(cents), deviation = robust_deviation(cents, centre);
+    if (deviation <= moving_cents) {
+        const NotePitch pitch =
+            meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
+        if (pitch.trouble != NoteTrouble::none || pitch.partials > 0)
+            return pitch;
+    }
+    return moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+}
+
+void Listener::measure(const NoteSpan& span) {
+    RecordedNote note = placed(span);
+    std::vector<RecordedNote>& notes = recording_.notes;
+    if (is_tail(note, span, notes.empty() ? nullptr : &notes.back()))
         return;
-    }
-    const double centre = median(cents);
-    const double deviation = robust_deviation(cents, centre);
-    if (deviation > moving_cents) {
-        note.pitch = moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
-    } else {
-        const auto sample = [&](double s) {
-            return static_cast<std::size_t>(std::max(0.0, s * rate_)) - forgotten_;
-        };
-        const std::size_t from = sample(note.start_s + (span.continues ? 0 : attack_s));
-        const std::size_t to = std::min(sample(note.end_s), sound_.size());
-        note.pitch =
-            meter_.measure(std::span<const float>(sound_).subspan(from, to > from ? to - from : 0),
-                           std::exp2(centre / 1200));
-        if (note.pitch.trouble == NoteTrouble::none && note.pitch.partials == 0)
-            note.pitch =
-                moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
-    }
+    note.pitch = pitch_of(note, span);
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
-    else if (span.continues && !recording_.notes.empty()
-             && std::abs(1200 * std::log2(note.pitch.hz / recording_.notes.back().pitch.hz))
-                    < moving_cents)
-        join(recording_.notes.back(), note);
+    else if (span.continues && !notes.empty()
+             && std::abs(1200 * std::log2(note.pitch.hz / notes.back().pitch.hz)) < moving_cents)
+        join(notes.back(), note);
     else
-        recording_.notes.push_back(note);
+        notes.push_back(note);
 }
 
 void Listener::finish() {

@@ -21,6 +21,9 @@ class Listener {
     void look_at_peaks(std::span<const float> samples);
     void analyse();
     void take(const TrackFrame& frame);
+    RecordedNote placed(const NoteSpan& span) const;
+    std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
+    NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);
     void measure(const NoteSpan& span);
     void forget();
     void watch_loudest(float level);

@@ -125,23 +125,7 @@ std::size_t unsettled(const std::vector<Block>& blocks) {
     return 2 * first <= blocks.size() && first < blocks.size() ? first : 0;
 }
 
-} // namespace
-
-NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
-    NotePitch note;
-    const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz);
-    if (spectra.frames.size() < 3) {
-        note.trouble = NoteTrouble::too_short;
-        return note;
-    }
-    const PartialSet set = best_partials(peaks_of(spectra), spectra, about_hz);
-    if (set.partials.empty() || several_notes(set)) {
-        note.trouble = set.partials.empty() ? NoteTrouble::no_partials : NoteTrouble::several_notes;
-        return note;
-    }
-    note.hz = set.fundamental_hz * std::sqrt(1 + set.inharmonicity);
-    const std::vector<Followed> followed = follow(set, spectra);
-    const std::size_t frames = spectra.frames.size();
+std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t frames) {
     std::vector<Frequency> whole;
     for (const Followed& f : followed)
         whole.push_back(f.phase.slope(0, frames));
@@ -149,11 +133,12 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     std::vector<Block> blocks;
     for (std::size_t i = 0; i < count; ++i)
         blocks.push_back(block_of(followed, whole, i * frames / count, (i + 1) * frames / count));
-    const std::size_t first_block = unsettled(blocks);
-    const std::size_t first = first_block * frames / count;
-    const StringFit fit = fit_string(frequencies(followed, first, frames));
-    if (fit.used == 0)
-        return note;
+    return blocks;
+}
+
+/// What is stated of a note from the settled blocks on: `fit` is of those.
+void state(NotePitch& note, const StringFit& fit, const std::vector<Block>& blocks,
+           std::size_t first_block) {
     const Mean settled = mean_of(blocks, first_block);
     const double wander2 = wander(settled);
     note.hz = fit.first_partial_hz;
@@ -161,11 +146,41 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     note.inharmonicity = fit.inharmonicity;
     note.inharmonicity_half_width = coverage_factor(fit.freedom) * fit.inharmonicity_deviation;
     note.glide_cents = first_block > 0 ? blocks.front().cents - settled.cents : 0;
-    note.settled_s = static_cast<double>(first * spectra.hop) / rate_;
     note.wander_cents = std::sqrt(wander2 * settled.count);
     note.half_width_cents =
         std::hypot(coverage_factor(fit.freedom) * std::sqrt(fit.variance_cents2),
                    coverage_factor(settled.count - 1) * std::sqrt(wander2), method_cents);
+}
+
+NotePitch in_trouble(NoteTrouble trouble) {
+    NotePitch note;
+    note.trouble = trouble;
+    return note;
+}
+
+} // namespace
+
+NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
+    const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz);
+    const std::size_t frames = spectra.frames.size();
+    if (frames < 3)
+        return in_trouble(NoteTrouble::too_short);
+    const PartialSet set = best_partials(peaks_of(spectra), spectra, about_hz);
+    if (set.partials.empty())
+        return in_trouble(NoteTrouble::no_partials);
+    if (several_notes(set))
+        return in_trouble(NoteTrouble::several_notes);
+    NotePitch note;
+    note.hz = set.fundamental_hz * std::sqrt(1 + set.inharmonicity);
+    const std::vector<Followed> followed = follow(set, spectra);
+    const std::vector<Block> blocks = blocks_of(followed, frames);
+    const std::size_t first_block = unsettled(blocks);
+    const std::size_t first = first_block * frames / blocks.size();
+    const StringFit fit = fit_string(frequencies(followed, first, frames));
+    if (fit.used == 0)
+        return note;
+    note.settled_s = static_cast<double>(first * spectra.hop) / rate_;
+    state(note, fit, blocks, first_block);
     return note;
 }
 

@@ -52,40 +52,36 @@ std::optional<NoteSpan> NoteSpans::close(std::size_t keep_back, bool continues, 
     return done;
 }
 
-std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
-    std::optional<NoteSpan> done;
-    const bool growing = grown(frame), struck = open_.track.size() >= 3 && growing;
+/// Whether the string is struck at this frame; keeps the levels of the last two frames.
+bool NoteSpans::watch_level(const TrackFrame& frame) {
+    const bool growing = grown(frame);
     levels_.push_back(frame.level);
     if (levels_.size() > 2)
         levels_.pop_front();
-    if (open_.track.empty()) {
-        if (frame.hz > 0)
-            open_ = {next_, 0, open_.continues && open_.first == next_, growing, {frame}};
-        ++next_;
-        return done;
-    }
-    if (struck)
-        done = close(0, false, true);
-    else if (open_.track.size() >= most_frames_)
-        done = close(0, true, false);
-    if (frame.hz == 0 && open_.track.empty()) {
-        ++next_;
-        return done;
-    }
-    if (frame.hz > 0 && !open_.track.empty()) {
-        const double away = cents_of(frame.hz) - centre_cents();
-        const int side = away > 0 ? 1 : -1;
-        if (side != side_)
-            far_ = slightly_ = 0;
-        side_ = side;
-        far_ = std::abs(away) > far_cents ? far_ + 1 : 0;
-        slightly_ = std::abs(away) > slight_cents ? slightly_ + 1 : 0;
-    }
+    return growing;
+}
+
+/// Counts the frames in a row that lie off the open note's pitch on one side.
+void NoteSpans::watch_pitch(const TrackFrame& frame) {
+    const double away = cents_of(frame.hz) - centre_cents();
+    const int side = away > 0 ? 1 : -1;
+    if (side != side_)
+        far_ = slightly_ = 0;
+    side_ = side;
+    far_ = std::abs(away) > far_cents ? far_ + 1 : 0;
+    slightly_ = std::abs(away) > slight_cents ? slightly_ + 1 : 0;
+}
+
+/// Adds the frame to the open note, which ends where it was away for long enough.
+std::optional<NoteSpan> NoteSpans::add(const TrackFrame& frame) {
+    if (frame.hz > 0 && !open_.track.empty())
+        watch_pitch(frame);
     if (open_.track.empty())
         open_.first = next_;
     open_.track.push_back(frame);
     ++next_;
     gap_ = frame.hz > 0 ? 0 : gap_ + 1;
+    std::optional<NoteSpan> done;
     if (gap_ >= gap_frames)
         done = close(gap_, false, false), open_ = {};
     else if (far_ >= far_frames)
@@ -93,6 +89,27 @@ std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
     else if (slightly_ >= slight_frames)
         done = close(slightly_, false, false);
     return done;
+}
+
+std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
+    const bool growing = watch_level(frame);
+    if (open_.track.empty()) {
+        if (frame.hz > 0)
+            open_ = {next_, 0, open_.continues && open_.first == next_, growing, {frame}};
+        ++next_;
+        return std::nullopt;
+    }
+    std::optional<NoteSpan> done;
+    if (growing && open_.track.size() >= 3)
+        done = close(0, false, true);
+    else if (open_.track.size() >= most_frames_)
+        done = close(0, true, false);
+    if (frame.hz == 0 && open_.track.empty()) {
+        ++next_;
+        return done;
+    }
+    const std::optional<NoteSpan> ended = add(frame);
+    return ended ? ended : done;
 }
 
 std::optional<NoteSpan> NoteSpans::finish() {

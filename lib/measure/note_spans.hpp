@@ -36,6 +36,9 @@ class NoteSpans {
 
   private:
     bool grown(const TrackFrame& frame) const;
+    bool watch_level(const TrackFrame& frame);
+    void watch_pitch(const TrackFrame& frame);
+    std::optional<NoteSpan> add(const TrackFrame& frame);
     double centre_cents() const;
     std::optional<NoteSpan> close(std::size_t keep_back, bool continues, bool struck);
 

@@ -50,36 +50,25 @@ double PartialPhase::coarse_slope(std::size_t first, std::size_t last) const {
     return slope;
 }
 
-Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
-    const double coarse = coarse_slope(first, last);
-    std::complex<double> mean = 0;
-    const auto turned = [&](std::size_t m) {
-        return values_[m]
-               * std::polar(1.0, -turn * std::fmod(coarse * static_cast<double>(m), 1.0));
-    };
-    double sw = 0, st = 0, amplitudes = 0;
-    std::size_t used = 0;
+PartialPhase::Course PartialPhase::course(std::size_t first, std::size_t last, double slope) const {
+    Course course;
+    double moment = 0;
     for (std::size_t m = first; m < last; ++m) {
+        const double back = -turn * std::fmod(slope * static_cast<double>(m), 1.0);
+        course.turned.push_back(values_[m] * std::polar(1.0, back));
         if (weight_[m] == 0)
             continue;
-        mean += turned(m);
-        amplitudes += std::abs(values_[m]);
-        sw += weight_[m], st += weight_[m] * static_cast<double>(m), ++used;
+        course.mean += course.turned.back();
+        course.amplitudes += std::abs(values_[m]);
+        course.weight += weight_[m], moment += weight_[m] * static_cast<double>(m), ++course.used;
     }
-    if (used < 3)
-        return {};
-    const double middle = st / sw;
-    double stt = 0, stp = 0;
-    for (std::size_t m = first; m < last; ++m) {
-        if (weight_[m] == 0)
-            continue;
-        const double t = static_cast<double>(m) - middle;
-        stt += weight_[m] * t * t;
-        stp += weight_[m] * t * std::arg(turned(m) * std::conj(mean));
-    }
-    if (stt <= 0)
-        return {};
-    // Error of phase m: variance 1/(2 weight); the slope is Σ c(m) phase(m), c = weight·t/stt.
+    course.middle = moment / course.weight;
+    return course;
+}
+
+/// Error of phase m: variance 1/(2 weight); the slope is Σ c(m) phase(m), c = weight·t/stt, where
+/// stt = Σ weight·t². This is Σ Σ c(m) c(m + k) overlap(k) without the factor 1/stt².
+double PartialPhase::scaled_variance(std::size_t first, std::size_t last, double middle) const {
     double variance = 0;
     for (std::size_t m = first; m < last; ++m)
         for (std::size_t k = 0; k < overlap.size() && m + k < last; ++k) {
@@ -87,10 +76,29 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
             const double b = std::sqrt(weight_[m + k] / 2) * (static_cast<double>(m + k) - middle);
             variance += (k == 0 ? 1.0 : 2.0) * overlap[k] * a * b;
         }
+    return variance;
+}
+
+Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
+    const double coarse = coarse_slope(first, last);
+    const Course course = this->course(first, last, coarse);
+    if (course.used < 3)
+        return {};
+    double stt = 0, stp = 0;
+    for (std::size_t m = first; m < last; ++m) {
+        if (weight_[m] == 0)
+            continue;
+        const double t = static_cast<double>(m) - course.middle;
+        stt += weight_[m] * t * t;
+        stp += weight_[m] * t * std::arg(course.turned[m - first] * std::conj(course.mean));
+    }
+    if (stt <= 0)
+        return {};
     const double hertz_per_radian = 1 / (turn * frame_seconds_);
     return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
-            variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
-            std::abs(mean) / amplitudes};
+            scaled_variance(first, last, course.middle) / (stt * stt) * hertz_per_radian
+                * hertz_per_radian,
+            std::abs(course.mean) / course.amplitudes};
 }
 
 } // namespace sectio::measure

@@ -32,7 +32,19 @@ class PartialPhase {
     double above_noise(std::size_t frame) const { return weight_[frame]; }
 
   private:
+    /// Some frames, turned back by a slope of the phase.
+    struct Course {
+        std::vector<std::complex<double>> turned;
+        // Of those that stand out of the noise:
+        std::complex<double> mean = 0;
+        double amplitudes = 0, weight = 0;
+        double middle = 0; ///< weighted, in frames
+        std::size_t used = 0;
+    };
+
     double coarse_slope(std::size_t first, std::size_t last) const;
+    Course course(std::size_t first, std::size_t last, double slope) const;
+    double scaled_variance(std::size_t first, std::size_t last, double middle) const;
 
     double reference_hz_, frame_seconds_;
     std::vector<std::complex<double>> values_; ///< turned back by the phase of reference_hz_

@@ -9,13 +9,8 @@ import re
 import sys
 
 LONGEST_FUNCTION, LONGEST_FILE = 40, 300
-# The few that are longer: files, and functions by "FILE:HEAD". Those of lib/measure each carry one
-# set of figures through one pass over a recording; the files have one class each.
+# The few that are longer: files, and functions by "FILE:HEAD". The files have one class each.
 EXCEPTIONS = {
-    "lib/measure/listener.cpp:void Listener::measure(const NoteSpan& span) {",
-    "lib/measure/note_pitch.cpp:NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {",
-    "lib/measure/note_spans.cpp:std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {",
-    "lib/measure/phase_slope.cpp:Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {",
     "lib/tuning/tuning_player.cpp",
 }
 NO_FUNCTION = re.compile(r"\s*(namespace|class|struct|enum|union|extern|template|using|constexpr|const|static const|inline constexpr)\b[^()]*$")

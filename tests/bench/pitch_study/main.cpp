@@ -1,6 +1,12 @@
 // The table of docs/measuring.md: made tones, measured by Sectio and, where it is installed, by the
 // pitch methods of aubio (aubio.org), each by the median of its frames. By hand:
-// build/tests/bench/pitch_study [tones a row]
+//
+//   build/tests/bench/pitch_study 1700 0/12 > part0     # tones a row; the part of how many
+//   build/tests/bench/pitch_study table part*           # all parts as one table
+//
+// A tone depends on its row and number alone, so that parts may run at any time and in any order.
+
+#include "outcomes.hpp"
 
 #include <sectio/base/error.hpp>
 #include <sectio/measure/recording.hpp>
@@ -15,11 +21,13 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <map>
+#include <cstdio>
 #include <random>
+#include <string_view>
 
 namespace {
 
+using pitch_study::Outcome;
 using Clock = std::chrono::steady_clock;
 
 struct Condition {
@@ -27,32 +35,15 @@ struct Condition {
     double noise_db, fundamental;
 };
 
-struct Tally {
-    std::vector<double> errors; ///< cents
-    int tones = 0, held = 0, octaves = 0, refused = 0;
-    double sounded_s = 0, worked_s = 0;
+constexpr Condition conditions[] = {{"40 dB", 40, 1},
+                                    {"20 dB", 20, 1},
+                                    {"10 dB", 10, 1},
+                                    {"20 dB, fundamental −30 dB", 20, 0.03},
+                                    {"10 dB, fundamental −30 dB", 10, 0.03},
+                                    {"20 dB, no fundamental", 20, 0}};
 
-    void add(double hz, double truth, double half_width) {
-        const double error = std::abs(1200 * std::log2(hz / truth));
-        if (!(error < 100)) {
-            ++octaves;
-            return;
-        }
-        errors.push_back(error);
-        held += error <= half_width;
-    }
-    void print(const std::string& condition, const std::string& method) {
-        std::sort(errors.begin(), errors.end());
-        const std::size_t n = errors.size();
-        fmt::print("| {} | {} | {:.4f} | {:.4f} | {:.4f} | {} | {} | {} | {:.0f} |\n", condition,
-                   method, n ? errors[n / 2] : 0, n ? errors[n * 95 / 100] : 0,
-                   n ? errors[n - 1] : 0, octaves, refused,
-                   method == "Sectio"
-                       ? fmt::format("{:.1f}", 100.0 * held / std::max(1.0, static_cast<double>(n)))
-                       : "",
-                   sounded_s / worked_s);
-    }
-};
+/// The other methods serve for comparison, and yin is slow.
+constexpr int compared = 10;
 
 support::Tone any_tone(std::mt19937_64& random, const Condition& condition) {
     constexpr double rates[] = {8000, 16000, 22050, 44100, 48000, 96000, 192000};
@@ -70,23 +61,31 @@ support::Tone any_tone(std::mt19937_64& random, const Condition& condition) {
     return tone;
 }
 
-void by_sectio(const support::Tone& tone, const std::vector<float>& sound, Tally& tally) {
+double seconds_since(Clock::time_point start) {
+    return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+Outcome by_sectio(const support::Tone& tone, const std::vector<float>& sound) {
+    Outcome outcome{.method = "Sectio"};
     const auto start = Clock::now();
     try {
         const auto recording = sectio::measure::listen(sound, static_cast<int>(tone.rate), "tone");
         const auto& pitch = recording.notes.front().pitch;
-        tally.add(pitch.hz, tone.hz, pitch.half_width_cents);
+        outcome.error_cents = 1200 * std::log2(pitch.hz / tone.hz);
+        outcome.half_width_cents = pitch.half_width_cents;
+        outcome.notes = static_cast<int>(recording.notes.size());
     } catch (const sectio::Error&) {
-        ++tally.refused;
+        outcome.notes = 0;
     }
-    tally.worked_s += std::chrono::duration<double>(Clock::now() - start).count();
+    outcome.worked_s = seconds_since(start);
+    return outcome;
 }
 
 #ifdef SECTIO_AUBIO
-/// Frames of 93 ms or, where that is the method's need, the next power of two above it.
-void by_aubio(const char* method, const support::Tone& tone, const std::vector<float>& sound,
-              Tally& tally) {
-    const auto start = Clock::now();
+/// The pitch of every frame after the first, whose memory is not full yet.
+std::vector<float> frames_by_aubio(const char* method, const support::Tone& tone,
+                                   const std::vector<float>& sound) {
+    // Frames of 93 ms or, where that is the method's need, the next power of two above it.
     uint_t frame = 256;
     while (frame < tone.rate * 0.0929)
         frame *= 2;
@@ -102,48 +101,61 @@ void by_aubio(const char* method, const support::Tone& tone, const std::vector<f
             found.push_back(output->data[0]);
     }
     del_fvec(input), del_fvec(output), del_aubio_pitch(pitch);
-    tally.worked_s += std::chrono::duration<double>(Clock::now() - start).count();
-    if (found.empty()) {
-        ++tally.refused;
-        return;
+    return found;
+}
+
+Outcome by_aubio(const char* method, const support::Tone& tone, const std::vector<float>& sound) {
+    Outcome outcome{.method = std::string("aubio ") + method};
+    const auto start = Clock::now();
+    std::vector<float> found = frames_by_aubio(method, tone, sound);
+    outcome.notes = found.empty() ? 0 : 1;
+    if (!found.empty()) {
+        const auto middle = found.begin() + static_cast<std::ptrdiff_t>(found.size() / 2);
+        std::nth_element(found.begin(), middle, found.end());
+        outcome.error_cents = 1200 * std::log2(static_cast<double>(*middle) / tone.hz);
     }
-    std::nth_element(found.begin(), found.begin() + static_cast<std::ptrdiff_t>(found.size() / 2),
-                     found.end());
-    tally.add(static_cast<double>(found[found.size() / 2]), tone.hz, 0);
+    outcome.worked_s = seconds_since(start);
+    return outcome;
 }
 #endif
+
+void study_tone(const Condition& condition, int number) {
+    std::seed_seq seed{20261125, static_cast<int>(&condition - conditions), number};
+    std::mt19937_64 random(seed);
+    const support::Tone tone = any_tone(random, condition);
+    const std::vector<float> sound = support::tone(tone, random());
+    const auto write = [&](Outcome outcome) {
+        outcome.condition = condition.name;
+        outcome.tone = fmt::format("{} {}", condition.name, number);
+        outcome.about = fmt::format("{:.3f} Hz, B {:.2e}, {:.2f} s at {:.0f}", tone.hz,
+                                    tone.inharmonicity, tone.seconds, tone.rate);
+        outcome.sounded_s = tone.seconds;
+        fmt::print("{}\n", to_line(outcome));
+    };
+    write(by_sectio(tone, sound));
+#ifdef SECTIO_AUBIO
+    if (number % compared == 0)
+        for (const char* method :
+             {"fcomb", "mcomb", "schmitt", "specacf", "yin", "yinfast", "yinfft"})
+            write(by_aubio(method, tone, sound));
+#endif
+    std::fflush(stdout);
+}
 
 } // namespace
 
 int main(int count, char** arguments) {
-    const int tones = count > 1 ? std::atoi(arguments[1]) : 1700;
-    constexpr Condition conditions[] = {{"40 dB", 40, 1},
-                                        {"20 dB", 20, 1},
-                                        {"10 dB", 10, 1},
-                                        {"20 dB, fundamental −30 dB", 20, 0.03},
-                                        {"10 dB, fundamental −30 dB", 10, 0.03},
-                                        {"20 dB, no fundamental", 20, 0}};
-    fmt::print("| noise | method | median | 95 of 100 | worst | octave errors | refused | held, % "
-               "| times real time "
-               "|\n|---|---|---|---|---|---|---|---|---|\n");
-    for (const Condition& condition : conditions) {
-        std::mt19937_64 random(20261125);
-        std::map<std::string, Tally> tallies;
-        for (int i = 0; i < tones; ++i) {
-            const support::Tone tone = any_tone(random, condition);
-            const std::vector<float> sound = support::tone(tone, random());
-            by_sectio(tone, sound, tallies["Sectio"]);
-#ifdef SECTIO_AUBIO
-            for (const char* method :
-                 {"fcomb", "mcomb", "schmitt", "specacf", "yin", "yinfast", "yinfft"})
-                if (i % 10 == 0) // these serve for comparison, and yin is slow
-                    by_aubio(method, tone, sound, tallies[std::string("aubio ") + method]);
-#endif
-            for (auto& [name, tally] : tallies)
-                if (name == "Sectio" || i % 10 == 0)
-                    tally.sounded_s += tone.seconds, ++tally.tones;
-        }
-        for (auto& [name, tally] : tallies)
-            tally.print(condition.name, name);
+    if (count > 1 && std::string_view(arguments[1]) == "table") {
+        fmt::print("{}", pitch_study::table({arguments + 2, arguments + count}));
+        return 0;
     }
+    const int tones = count > 1 ? std::atoi(arguments[1]) : 1700;
+    int part = 0, parts = 1;
+    if (count > 2 && std::sscanf(arguments[2], "%d/%d", &part, &parts) != 2)
+        return 2;
+    // Tens of tones go round the parts, so that each has its share of those compared.
+    for (const Condition& condition : conditions)
+        for (int i = 0; i < tones; ++i)
+            if (i / compared % parts == part)
+                study_tone(condition, i);
 }

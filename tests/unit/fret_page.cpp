@@ -1,0 +1,48 @@
+// What frets are called.
+
+#include <sectio/instrument/fret_page.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <support/intervals.hpp>
+
+using namespace sectio;
+
+namespace {
+
+/// One string with the scale's frets.
+FretPlan plan_of(Scale scale) {
+    return plan_frets(std::move(scale), {{"melody", Interval(), Length::millimetres(600), true}});
+}
+
+std::vector<std::string> names(const FretPlan& plan) {
+    std::vector<std::string> all;
+    for (const PlannedFret& fret : plan.boards.front().frets)
+        all.push_back(name_of(plan, fret.stops.front()));
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("A fret bears its interval up to nine letters, else its number") {
+    const FretPlan plan = plan_of(parse_degrees("2187/2048, 65536/59049, 4000/3001", "test"));
+    // "2187/2048" and "4000/3001" have nine letters, "65536/59049" eleven.
+    CHECK(names(plan) == std::vector<std::string>{"2187/2048", "degree 2", "4000/3001", "2/1"});
+    const FretPlan ten = plan_of(parse_degrees("10000/9999, 702.0001c, 702.001c", "test"));
+    CHECK(names(ten) == std::vector<std::string>{"degree 1", "702.0001c", "702.001c", "2/1"});
+    CHECK(short_name(ten, ten.boards.front().frets[2].stops.front()) == "3");
+}
+
+TEST_CASE("A degree's name goes before its note, and both before its interval") {
+    Scale scale = parse_degrees("9/8, 5/4, 4/3", "test");
+    for (Degree& degree : scale.degrees) {
+        if (degree.interval == support::interval("9/8"))
+            degree.name = "a long second", degree.note = "E";
+        if (degree.interval == support::interval("5/4"))
+            degree.note = "F";
+    }
+    const FretPlan plan = plan_of(std::move(scale));
+    CHECK(names(plan) == std::vector<std::string>{"a long second", "F", "4/3", "2/1"});
+    const auto& frets = plan.boards.front().frets;
+    CHECK(short_name(plan, frets[0].stops.front()) == "1"); // more than seven letters
+    CHECK(short_name(plan, frets[1].stops.front()) == "F");
+}
