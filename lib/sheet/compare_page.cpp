@@ -33,9 +33,9 @@ std::vector<Pair> pairs_of(const std::vector<Scale>& scales) {
 page::Figure error_cell(const Pair& p, const DegreePair& d) {
     page::Figure figure = page::cents(d.error).with_sign();
     if (const auto& width = p.a->degrees[d.a].uncertainty)
-        figure = figure.borne_by(page::HalfWidth(*width));
+        figure = std::move(figure).borne_by(page::HalfWidth(*width));
     if (const auto& width = p.b->degrees[d.b].uncertainty)
-        figure = figure.borne_by(page::HalfWidth(*width));
+        figure = std::move(figure).borne_by(page::HalfWidth(*width));
     return figure;
 }
 
@@ -44,7 +44,7 @@ page::Figure borne_by_both(page::Figure figure, const Pair& p) {
     for (const Scale* scale : {p.a, p.b})
         for (const Degree& degree : scale->degrees)
             if (degree.uncertainty)
-                figure = figure.borne_by(page::HalfWidth(*degree.uncertainty));
+                figure = std::move(figure).borne_by(page::HalfWidth(*degree.uncertainty));
     return figure;
 }
 
@@ -79,7 +79,7 @@ using Tuned = std::optional<TunedScale>;
 page::Figure deviation_cell(const TunedScale& scale, const DegreePair& d) {
     page::Figure figure = page::cents(scale.degrees()[d.a].deviation).with_sign();
     const auto& width = scale.scale().degrees[d.a].uncertainty;
-    return width ? figure.borne_by(page::HalfWidth(*width)) : figure;
+    return width ? std::move(figure).borne_by(page::HalfWidth(*width)) : figure;
 }
 
 /// For programs, the degrees of pair `index`; their keys where `tuned` is the scale that they are
