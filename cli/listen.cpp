@@ -1,12 +1,19 @@
-// sectio listen SCALE: the scale as sound.
+// sectio listen SCALE: the scale as sound. sectio listen SCORE --scale SCALE: the score in it.
 
 #include "answer.hpp"
-#include "command.hpp"
+#include "performed.hpp"
+#include "progress_line.hpp"
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/score/messages.hpp>
 #include <sectio/sound/listening_page.hpp>
+#include <sectio/sound/messages.hpp>
+#include <sectio/sound/music_page.hpp>
+#include <sectio/sound/music_sound.hpp>
 #include <sectio/sound/wave_file.hpp>
+
+#include <array>
 
 namespace sectio::cli {
 
@@ -14,45 +21,92 @@ namespace {
 
 struct Request {
     CommonOptions common;
-    std::string scale;
-    TuningOptions tuning;
+    ScoreOptions heard; ///< its `score` is the scale where nothing tunes it
     std::string drone;
     double seconds = sound::ListeningOptions().note_seconds;
     bool alone = false;
 };
 
-void run(const Request& request, const CLI::App& command) {
-    if (!request.common.out.empty() && ending(request.common.out) != ".wav")
-        throw error(message::unknown_output_kind, request.common.out, {"--out"}, ".wav");
-    const TunedScale scale = tuned(scale_argument(request.scale), request.tuning);
+std::optional<Pitch> drone_of(const Request& request, const Pitch& a4) {
+    if (request.drone.empty())
+        return std::nullopt;
+    return parse_tonic(request.drone, a4, {"--drone"}).pitch;
+}
+
+/// Answers with the page alone: the sound is in the file.
+void answer_sound(const page::Page& page, CommonOptions options, const CLI::App& command) {
+    options.out.clear();
+    answer(page, options, command);
+}
+
+void hear_scale(const Request& request, const CLI::App& command) {
+    const std::string& argument = request.heard.score;
+    const TunedScale scale = tuned(scale_argument(argument), request.heard.tuning);
     sound::ListeningOptions options;
-    if (!request.drone.empty())
-        options.drone = parse_tonic(request.drone, scale.a4(), {"--drone"}).pitch;
+    options.drone = drone_of(request, scale.a4());
     options.note_seconds = request.seconds;
     options.neighbours = !request.alone;
     const sound::Listening listening = listen_to(scale, options);
-    CommonOptions shown = request.common;
-    if (!shown.out.empty()) {
-        write_whole(shown.out, sound::wave_bytes(samples_of(listening)), request.scale);
-        shown.out.clear();
+    if (!request.common.out.empty())
+        write_whole(request.common.out, sound::wave_bytes(samples_of(listening)), argument);
+    answer_sound(listening_page(listening, scale.scale().name), request.common, command);
+}
+
+void hear_score(const Request& request, const CLI::App& command) {
+    for (const char* const option : {"--seconds", "--alone"})
+        if (command.count(option) > 0)
+            throw error(message::listening_of_scale, option, {option});
+    const ChosenTuning chosen = tuning_of(request.heard);
+    const tuning::Performance performance = performance_of(request.heard, chosen);
+    const sound::Music music = sound::music_of(performance, drone_of(request, chosen.a4));
+    if (!request.common.out.empty()) {
+        ProgressLine progress;
+        write_whole(
+            request.common.out,
+            [&](const Sink& sink) { write_music(music, sink, std::ref(progress)); },
+            input_of(request.heard));
     }
-    answer(listening_page(listening, scale.scale().name), shown, command);
+    answer_sound(music_page(performance, music, chosen.tuning->text()), request.common, command);
+}
+
+bool is_tuned(const ScoreOptions& options) {
+    return !options.scale.empty() || !options.system.empty();
+}
+
+void check_no_score(const std::string& argument) {
+    for (const char* const kind : {".musicxml", ".mxl", ".mid", ".midi"})
+        if (ending(argument) == kind)
+            throw error(message::no_tuning_given, argument, {});
+}
+
+void run(const Request& request, const CLI::App& command) {
+    if (!request.common.out.empty() && ending(request.common.out) != ".wav")
+        throw error(message::unknown_output_kind, request.common.out, {"--out"}, ".wav");
+    if (is_tuned(request.heard))
+        return hear_score(request, command);
+    check_no_score(request.heard.score);
+    hear_scale(request, command);
 }
 
 } // namespace
 
 void add_listen(CLI::App& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand("listen", "a scale as sound, over a drone if wanted");
-    command->add_option("SCALE", request->scale, scale_help)->required();
-    command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
-    command->add_option("--reference", request->tuning.reference,
-                        "reference pitch, such as A4=442Hz");
+    CLI::App* command = app.add_subcommand(
+        "listen", "a scale as sound, or a score in a scale, over a drone if wanted");
+    command
+        ->add_option("SCALE", request->heard.score,
+                     std::string(scale_help)
+                         + "; with --scale or --system the score that is tuned by them: a MusicXML "
+                           "file, plain or .mxl, or a MIDI file")
+        ->required();
+    add_tuning_choice(*command, request->heard);
     command->add_option("--drone", request->drone, "a pitch that sounds throughout, such as D3");
-    command->add_option("--seconds", request->seconds, "of each note")
+    command->add_option("--seconds", request->seconds, "of each note of a scale")
         ->check(CLI::Range(0.2, 30.0));
     command->add_flag("--alone", request->alone,
-                      "the degrees alone, without their keys in 12 equal steps");
+                      "a scale's degrees alone, without their keys in 12 equal steps");
+    add_reading_choice(*command, request->heard);
     add_common_options(*command, request->common, ".wav");
     command->callback([request, command] { run(*request, *command); });
 }

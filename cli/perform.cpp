@@ -1,16 +1,12 @@
 // sectio perform SCORE: a MIDI file that sounds in a scale or a tuning system.
 
 #include "answer.hpp"
-#include "score_options.hpp"
+#include "performed.hpp"
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
-#include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
-#include <sectio/score/messages.hpp>
 #include <sectio/tuning/performance_page.hpp>
-
-#include <iostream>
 
 namespace sectio::cli {
 
@@ -32,19 +28,6 @@ void check_midi_out(const std::string& out) {
         throw error(message::unknown_output_kind, out, {"--out"}, ".mid or .midi");
 }
 
-/// A MIDI file, known by its first bytes, or a score.
-Performance music_of(const ScoreOptions& options, const ChosenTuning& chosen) {
-    const bool piped = options.score == "-";
-    const std::string name = piped ? "standard input" : options.score;
-    std::string bytes = piped ? read_whole(std::cin, name, limits::score_bytes)
-                              : read_whole(options.score, limits::score_bytes);
-    if (bytes.starts_with("MThd"))
-        return performance_of(midi::read_file(bytes, name), *chosen.tuning, chosen.a4);
-    const score::Document document = score::document_of(std::move(bytes), name);
-    return performance_of(score::read_score(document), reading_of(options), *chosen.tuning,
-                          chosen.a4);
-}
-
 void run(Request request, const CLI::App& command) {
     check_midi_out(request.common.out);
     request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
@@ -52,7 +35,7 @@ void run(Request request, const CLI::App& command) {
     if (request.message != "auto")
         request.options.message = parse_message_kind(request.message, {"--message"});
     const ChosenTuning chosen = tuning_of(request.score);
-    const Performance music = music_of(request.score, chosen);
+    const Performance music = performance_of(request.score, chosen);
     Performed performed = perform(music, request.options);
     performed.left_out.insert(music.left_out.begin(), music.left_out.end());
     if (!request.common.out.empty())

@@ -42,8 +42,7 @@ void add_words(CLI::App& command, const std::string& name, std::string& value,
     command.add_option(name, value, help)->check(CLI::IsMember(words));
 }
 
-void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds) {
-    command.add_option("SCORE", options.score, kinds + ", or - for standard input")->required();
+void add_tuning_choice(CLI::App& command, ScoreOptions& options) {
     command.add_option("--scale", options.scale, scale_help);
     command.add_option("--system", options.system,
                        "a tuning system of the catalogue, or a number of equal steps");
@@ -52,12 +51,21 @@ void add_score_options(CLI::App& command, ScoreOptions& options, const std::stri
         "pitch of the scale's first degree, or the note of the system that does not deviate");
     command.add_option("--reference", options.tuning.reference,
                        "reference pitch, such as A4=442Hz");
+}
+
+void add_reading_choice(CLI::App& command, ScoreOptions& options) {
     add_words(command, "--reading", options.reading, {"auto", "alter", "sign"},
               "whether alter or the printed sign is the truth");
     add_words(command, "--signs", options.signs, {"auto", "general", "turkish"},
               "what signs mean: quarter tones, or commas");
     add_words(command, "--signature", options.signature, {"written", "practised"},
               "a sign's value: of the sign, or of the key signature's own commas");
+}
+
+void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds) {
+    command.add_option("SCORE", options.score, kinds + ", or - for standard input")->required();
+    add_tuning_choice(command, options);
+    add_reading_choice(command, options);
 }
 
 ChosenTuning tuning_of(const ScoreOptions& options) {

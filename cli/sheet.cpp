@@ -76,7 +76,7 @@ std::optional<page::Drawing> chart_of(const Request& request, const std::string&
     plan.tuning = request.comparison;
     const FretSheet frets =
         fret_sheet(played_scale(*plan.instrument, Catalogue::installed()), plan);
-    return finger_chart(frets.plan, frets.up_to);
+    return finger_chart(frets.plan, frets.up_to, request.large);
 }
 
 /// The trade's name of the first degree, of a scale of the catalogue; else the degree's own.
@@ -93,7 +93,8 @@ SheetOptions sheet_options_of(const Request& request, const std::string& scale,
     options.date = today();
     options.pages = parse_sheet_pages(request.pages, {"--pages"});
     options.staff = {score::parse_clef(request.clef, {"--clef"}),
-                     score::parse_sign_style(request.accidentals, {"--accidentals"})};
+                     score::parse_sign_style(request.accidentals, {"--accidentals"}),
+                     request.large};
     if (!request.drone.empty())
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
     options.frequencies = request.comparison.reference || comparison.scale().reference;

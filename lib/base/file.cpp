@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -106,6 +107,9 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
     if (!in)
         throw system_error(message::cannot_read, file);
     std::string bytes;
+    struct stat known;
+    if (fstat(fileno(in.get()), &known) == 0 && S_ISREG(known.st_mode) && known.st_size > 0)
+        bytes.reserve(std::min(static_cast<std::size_t>(known.st_size), most_bytes));
     char block[1 << 16];
     while (const std::size_t count = std::fread(block, 1, sizeof block, in.get())) {
         bytes.append(block, count);

@@ -84,8 +84,10 @@ inline constexpr std::size_t score_text_bytes = 4096;
 inline constexpr std::size_t score_variety = 60'000;
 /// Bytes of a MIDI file, or of a file of system exclusive messages.
 inline constexpr std::size_t midi_file_bytes = 16 << 20;
-/// Seconds of one sound.
+/// Seconds of the sound of a scale, which is made in memory.
 inline constexpr double sound_seconds = 900;
+/// Seconds of the sound of a score.
+inline constexpr int music_seconds = 3600;
 /// Octaves a written note may lie away from the octave of middle C.
 inline constexpr int score_octaves = 20;
 /// Semitones or commas by which a written note, or a step of a key signature, may be altered.

@@ -31,7 +31,8 @@ std::vector<page::Drawing> template_drawings(const FretPlan& plan, const Fretboa
 
 /// The neck to scale, all strings from their nut to their bridge: each degree of the scale on each
 /// string up to `up_to` above its open pitch, fretted or not, and the planned frets.
-page::Drawing finger_chart(const FretPlan& plan, const Interval& up_to);
+/// `large`: names of 14 points.
+page::Drawing finger_chart(const FretPlan& plan, const Interval& up_to, bool large = false);
 
 /// What stands on every template.
 inline constexpr const char* template_caution =

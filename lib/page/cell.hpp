@@ -34,15 +34,15 @@ class Figure {
     explicit Figure(Rounding rounding) : rounding_(std::move(rounding)) {}
 
     /// The figure rests on a measurement of this half width; of several the widest counts.
-    Figure borne_by(const std::optional<HalfWidth>& half_width) const;
+    Figure borne_by(const std::optional<HalfWidth>& half_width) &&;
     /// People see a plus sign before what is above zero after rounding.
-    Figure with_sign() const;
+    Figure with_sign() &&;
     /// People see so many digits, whatever the page says, unless they ask for others.
-    Figure shown_with(int digits) const;
+    Figure shown_with(int digits) &&;
     /// Nobody sees more digits than the value has.
-    Figure with_at_most(int digits) const;
+    Figure with_at_most(int digits) &&;
     /// What stands behind it for people: "cents", "Hz". Columns say it in their heading instead.
-    Figure in(std::string unit) const;
+    Figure in(std::string unit) &&;
 
     bool measured() const { return half_width_.has_value(); }
 

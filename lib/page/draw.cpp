@@ -53,22 +53,36 @@ struct FittedLabel {
     TextStyle style;
 };
 
+double widest_word(const std::string& text, Typesetter& type, const TextStyle& style) {
+    double widest = 0;
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        widest = std::max(widest, type.line(text.substr(begin, end - begin), style).width());
+        begin = end + 1;
+    }
+    return widest;
+}
+
 /// The largest type, from the label's own downwards, at which the text fits its box; the smallest
-/// counts where none does. Without a box there is one line.
-FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale) {
-    constexpr double smallest = 2, step = 0.95;
+/// counts where none does. Down to `whole_words` of that size no word is broken. Without a box
+/// there is one line.
+FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale, double least) {
+    constexpr double step = 0.95, whole_words = 0.65;
     FittedLabel fit{{label.text}, {label.points * scale, label.bold, false, label.music}};
     if (label.most_width <= 0)
         return fit;
     const double width = points_of_mm(label.most_width) * scale;
     const double height = points_of_mm(label.most_height) * scale;
+    const double smallest_whole = std::max(least, whole_words * fit.style.size);
     for (;; fit.style.size *= step) {
         const double line = type.line("0", fit.style).height();
         if (type.line(label.text, fit.style).width() <= width)
             return fit;
         fit.lines = type.lines(label.text, fit.style, width);
-        const bool fits = line * static_cast<double>(fit.lines.size()) <= height;
-        if (fits || fit.style.size < smallest)
+        const bool fits = line * static_cast<double>(fit.lines.size()) <= height
+                          && (fit.style.size * step < smallest_whole
+                              || widest_word(label.text, type, fit.style) <= width);
+        if (fits || fit.style.size * step < least)
             return fit;
         fit.lines = {label.text};
     }
@@ -76,8 +90,8 @@ FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale) 
 
 /// The label with its anchor at (x, y), where the baseline of its first line is.
 void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, double x, double y,
-                double scale) {
-    const FittedLabel fit = fitted(label, type, scale);
+                double scale, double least) {
+    const FittedLabel fit = fitted(label, type, scale, least);
     for (const std::string& words : fit.lines) {
         SetText text = type.line(words, fit.style);
         if (label.mirrored)
@@ -89,7 +103,7 @@ void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, do
 
 /// Draws what the window shows, its upper left corner at (x, y).
 void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
-                 double scale, const Window& window) {
+                 double scale, const Window& window, double least) {
     const double unit = points_of_mm(1) * scale;
     for (const Drawing::Stroke& s : drawing.strokes) {
         const Stroke whole{s.x1 * unit,    s.y1 * unit, s.x2 * unit,  s.y2 * unit,
@@ -107,15 +121,15 @@ void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double
     for (const Drawing::Label& label : drawing.labels) {
         if (window.has(label.x * unit, label.y * unit))
             draw_label(label, type, page, x + label.x * unit - window.x1,
-                       y + label.y * unit - window.y1, scale);
+                       y + label.y * unit - window.y1, scale, least);
     }
 }
 
-double fitting_scale(const Drawing& drawing, const PagePen& pen) {
-    const double scale = drawing_scale(drawing, pen.width());
+double fitting_scale(const Drawing& drawing, const PagePen& pen, const DrawingFit& fit) {
     return drawing.true_size
                ? 1
-               : std::min(scale, pen.whole_room() / points_of_mm(std::max(drawing.height, 1.0)));
+               : std::min(drawing_scale(drawing, pen.width(), fit.most_scale),
+                          pen.whole_room() / points_of_mm(std::max(drawing.height, 1.0)));
 }
 
 /// Leaves beside one another, or below, that a length takes.
@@ -143,7 +157,7 @@ void draw_leaves(const Drawing& drawing, PagePen& pen) {
             const double shown = std::min(room, height - y);
             pen.need(shown + pen.type().line("0", joint_style).height());
             draw_window(drawing, pen.type(), pen.sheet(), pen.left(), pen.y(), 1,
-                        {x, y, x + pen.width(), y + room});
+                        {x, y, x + pen.width(), y + room}, DrawingFit().least_type);
             if (column > 0)
                 joint(pen, pen.left() + overlap, column, shown);
             if (column + 1 < across)
@@ -161,28 +175,29 @@ Drawing with_figures(Drawing drawing, const Digits& digits) {
     return drawing;
 }
 
-double drawing_scale(const Drawing& drawing, double width) {
+double drawing_scale(const Drawing& drawing, double width, double most) {
     return drawing.true_size ? 1
-                             : std::min(1.0, width / points_of_mm(std::max(drawing.width, 1.0)));
+                             : std::min(most, width / points_of_mm(std::max(drawing.width, 1.0)));
 }
 
 void draw_at(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
-             double scale) {
+             double scale, const DrawingFit& fit) {
     constexpr double everywhere = 1e9;
-    draw_window(drawing, type, page, x, y, scale, {0, 0, everywhere, everywhere});
+    draw_window(drawing, type, page, x, y, scale, {0, 0, everywhere, everywhere}, fit.least_type);
 }
 
-double drawing_height(const Drawing& drawing, const PagePen& pen) {
-    return points_of_mm(drawing.height) * fitting_scale(drawing, pen);
+double drawing_height(const Drawing& drawing, const PagePen& pen, const DrawingFit& fit) {
+    return points_of_mm(drawing.height) * fitting_scale(drawing, pen, fit);
 }
 
-void draw_drawing(const Drawing& drawing, PagePen& pen) {
-    const double height = drawing_height(drawing, pen);
+void draw_drawing(const Drawing& drawing, PagePen& pen, const DrawingFit& fit) {
+    const double height = drawing_height(drawing, pen, fit);
     if (drawing.true_size
         && (points_of_mm(drawing.width) > pen.width() || height > pen.whole_room()))
         return draw_leaves(drawing, pen);
     pen.need(height);
-    draw_at(drawing, pen.type(), pen.sheet(), pen.left(), pen.y(), fitting_scale(drawing, pen));
+    draw_at(drawing, pen.type(), pen.sheet(), pen.left(), pen.y(), fitting_scale(drawing, pen, fit),
+            fit);
     pen.down(height);
 }
 

@@ -26,35 +26,30 @@ std::string without_zero_sign(std::string number) {
 
 } // namespace
 
-Figure Figure::borne_by(const std::optional<HalfWidth>& half_width) const {
-    Figure figure = *this;
+Figure Figure::borne_by(const std::optional<HalfWidth>& half_width) && {
     if (half_width)
-        figure.half_width_ = half_width_ ? wider(*half_width_, *half_width) : *half_width;
-    return figure;
+        half_width_ = half_width_ ? wider(*half_width_, *half_width) : *half_width;
+    return std::move(*this);
 }
 
-Figure Figure::with_sign() const {
-    Figure figure = *this;
-    figure.sign_ = true;
-    return figure;
+Figure Figure::with_sign() && {
+    sign_ = true;
+    return std::move(*this);
 }
 
-Figure Figure::shown_with(int digits) const {
-    Figure figure = *this;
-    figure.shown_ = digits;
-    return figure;
+Figure Figure::shown_with(int digits) && {
+    shown_ = digits;
+    return std::move(*this);
 }
 
-Figure Figure::with_at_most(int digits) const {
-    Figure figure = *this;
-    figure.most_ = digits;
-    return figure;
+Figure Figure::with_at_most(int digits) && {
+    most_ = digits;
+    return std::move(*this);
 }
 
-Figure Figure::in(std::string unit) const {
-    Figure figure = *this;
-    figure.unit_ = std::move(unit);
-    return figure;
+Figure Figure::in(std::string unit) && {
+    unit_ = std::move(unit);
+    return std::move(*this);
 }
 
 int Figure::borne(int digits) const {
@@ -77,20 +72,21 @@ std::string Figure::unborne(const Digits& digits) const {
     return rounding_(std::min(digits.programs, most_.value_or(digits.programs)));
 }
 
+// Captured as `interval = interval`, a copy is not const, so that the figure can be moved.
 Figure cents(const Interval& interval) {
-    return Figure([interval](int digits) { return interval.cents(digits); });
+    return Figure([interval = interval](int digits) { return interval.cents(digits); });
 }
 
 Figure hertz(const Pitch& pitch) {
-    return Figure([pitch](int digits) { return pitch.hertz(digits); });
+    return Figure([pitch = pitch](int digits) { return pitch.hertz(digits); });
 }
 
 Figure number(const Rational& value) {
-    return Figure([value](int digits) { return decimal(value, digits); });
+    return Figure([value = value](int digits) { return decimal(value, digits); });
 }
 
 Figure root(const Rational& square) {
-    return Figure([square](int digits) { return root_decimal(square, digits); });
+    return Figure([square = square](int digits) { return root_decimal(square, digits); });
 }
 
 Figure computed(double value, int most_digits) {
@@ -101,7 +97,7 @@ Figure computed(double value, int most_digits) {
 }
 
 Figure margin(const HalfWidth& half_width) {
-    const auto up = [half_width](int digits) {
+    const auto up = [half_width = half_width](int digits) {
         if (const auto* interval = std::get_if<Interval>(&half_width))
             return margin_cents(*interval, digits);
         return margin_text(std::get<Rational>(half_width), digits);

@@ -135,7 +135,8 @@ std::size_t display_width(std::string_view text) {
     std::size_t width = 0;
     for (const char* p = text.data(); p < text.data() + text.size(); p = g_utf8_next_char(p)) {
         const gunichar c = g_utf8_get_char(p);
-        width += g_unichar_iszerowidth(c) ? 0 : g_unichar_iswide(c) ? 2 : 1;
+        const bool narrow = c < 0x80; // most are, and need no table
+        width += narrow ? 1 : g_unichar_iszerowidth(c) ? 0 : g_unichar_iswide(c) ? 2 : 1;
     }
     return width;
 }

@@ -1,15 +1,16 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/page/draw.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/laid_table.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/messages.hpp>
 #include <sectio/page/page_facts.hpp>
 #include <sectio/page/page_pen.hpp>
-#include <sectio/page/page_table.hpp>
 #include <sectio/page/ruler.hpp>
 #include <sectio/page/styles.hpp>
 
 #include <algorithm>
+#include <map>
 #include <utility>
 #include <vector>
 
@@ -17,11 +18,10 @@ namespace sectio::page {
 
 namespace {
 
-constexpr double section_gap = 11, note_gap = 1.5, heading_gap = 3;
-constexpr int most_title_lines = 3;
-constexpr double rule_grey = 0.65;
-/// Up to so many rows the type stays large; a longer table takes more pages.
-constexpr std::size_t stand_rows = 25;
+constexpr double note_gap = 1.5, heading_gap = 3;
+/// Above a part that begins below another.
+constexpr double part_gap = 10;
+constexpr int few_title_lines = 3, most_title_lines = 12, most_heading_lines = 4;
 
 std::string text_of(const Paragraph& p) {
     return one_line((p.role == Role::caution  ? "Caution: "
@@ -45,7 +45,7 @@ class Pager {
   public:
     Pager(const Page& page, const PrintOptions& options)
         : page_(page), digits_(options.for_page(page)), styles_(styles(options.large)),
-          large_(options.large), pen_(page, options.paper, first_fact(page, digits_)) {}
+          pen_(page, options.paper, first_fact(page, digits_)) {}
 
     SetDocument lay_out() {
         title();
@@ -55,9 +55,15 @@ class Pager {
     }
 
   private:
+    /// A long one is made smaller before it takes many lines.
     void title() {
-        const SetText text = pen_.type().wrapped(one_line(page_.title), styles_.title, pen_.width(),
-                                                 most_title_lines);
+        const std::string words = one_line(page_.title);
+        TextStyle style = styles_.title;
+        constexpr double step = 0.95;
+        while (style.size * step > styles_.least_title
+               && pen_.type().lines(words, style, pen_.width()).size() > few_title_lines)
+            style.size *= step;
+        const SetText text = pen_.type().wrapped(words, style, pen_.width(), most_title_lines);
         pen_.outline(page_.title);
         pen_.place(text, pen_.left(), pen_.y());
         pen_.down(text.height() + 3);
@@ -65,16 +71,19 @@ class Pager {
 
     double line_height(const TextStyle& style) { return pen_.type().line("0", style).height(); }
 
+    SetText set_heading(const std::string& heading) {
+        return pen_.type().wrapped(one_line(heading), styles_.heading, pen_.width(),
+                                   most_heading_lines);
+    }
     double heading_height(const std::string& heading) {
-        return heading.empty() ? 0 : line_height(styles_.heading) + heading_gap;
+        return heading.empty() ? 0 : set_heading(heading).height() + heading_gap;
     }
     void heading(const std::string& heading, double with_it) {
         if (heading.empty())
             return;
         pen_.need(heading_height(heading) + with_it);
         pen_.outline(heading);
-        pen_.place(pen_.type().clipped(one_line(heading), styles_.heading, pen_.width()),
-                   pen_.left(), pen_.y());
+        pen_.place(set_heading(heading), pen_.left(), pen_.y());
         pen_.down(heading_height(heading));
     }
 
@@ -94,10 +103,12 @@ class Pager {
 
     // What is drawn to scale.
 
+    RulerType ruler_type() const { return {styles_.ruler, styles_.least}; }
+
     double height(const Ruler& block) {
         SetPage unseen;
         const double height =
-            draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width(), styles_.ruler);
+            draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width(), ruler_type());
         return height + (height > 0 ? section_gap : 0);
     }
     /// One that is higher than a leaf is drawn in parts, each below the marks of the first line.
@@ -113,102 +124,106 @@ class Pager {
         }
         pen_.need(whole);
         draw_ruler(block, pen_.type(), pen_.sheet(), pen_.left(), pen_.y(), pen_.width(),
-                   styles_.ruler);
+                   ruler_type());
         pen_.down(whole);
     }
     double height(const Drawing& block) {
-        return heading_height(block.heading) + drawing_height(block, pen_) + section_gap;
+        return heading_height(block.heading) + drawing_height(block, pen_, styles_.drawing)
+               + section_gap;
     }
     void draw(const Drawing& block) {
-        heading(block.heading, std::min(drawing_height(block, pen_), pen_.whole_room() - 40));
-        draw_drawing(with_figures(block, digits_), pen_);
+        heading(block.heading,
+                std::min(drawing_height(block, pen_, styles_.drawing), pen_.whole_room() - 40));
+        draw_drawing(with_figures(block, digits_), pen_, styles_.drawing);
         pen_.down(section_gap);
     }
 
     double height(const NewLeaf&) { return 0; }
     void draw(const NewLeaf& block) {
         first_table_ = true;
-        if (pen_.on_new_leaf())
-            return;
-        pen_.new_page();
+        if (!pen_.on_new_leaf()) {
+            pen_.down(part_gap);
+            if (!begins_here(heading_height(block.title) + part_height()))
+                pen_.new_page();
+        }
         heading(block.title, 0);
+    }
+    /// A part begins below the one before where all of it has room, in large type, or where it
+    /// takes several leaves anyhow and much of this one is left.
+    bool begins_here(double part) const {
+        constexpr double much = 0.4;
+        return part <= pen_.room()
+               || (part > pen_.whole_room() && pen_.room() > much * pen_.whole_room());
+    }
+    double part_height() {
+        double sum = 0;
+        bool first = true;
+        for (const Block* block : rest_of_part()) {
+            const auto* table = std::get_if<Table>(block);
+            if (table && first && is_laid(*table)) {
+                sum += heading_height(table->heading) + laid(*table).comfortable_height();
+                first = false;
+            } else {
+                sum += std::visit([this](const auto& b) { return height(b); }, *block);
+            }
+        }
+        return sum;
+    }
+    /// The blocks behind this one up to the next part.
+    std::vector<const Block*> rest_of_part() const {
+        std::vector<const Block*> rest;
+        for (std::size_t i = at_ + 1;
+             i < page_.blocks.size() && !std::holds_alternative<NewLeaf>(page_.blocks[i]); ++i)
+            rest.push_back(&page_.blocks[i]);
+        return rest;
     }
 
     // Tables.
 
-    double height(const Table& block) {
-        if (block.drawn)
-            return 0;
-        const PageTable table(shown(block, digits_), pen_.type());
-        if (table.empty())
-            return 0;
-        return heading_height(block.heading)
-               + table.height(table.plan(styles_.following_table, pen_.width())) + section_gap;
+    LaidTable& laid(const Table& block) {
+        auto found = tables_.find(&block);
+        if (found == tables_.end())
+            found =
+                tables_
+                    .try_emplace(&block, shown(block, digits_), pen_, styles_, page_.largest_type)
+                    .first;
+        return found->second;
     }
-    /// Height of the blocks behind this one on its leaf, with or without the words at the end.
+    bool is_laid(const Table& block) { return !block.drawn && !laid(block).empty(); }
+    double height(const Table& block) {
+        return is_laid(block)
+                   ? heading_height(block.heading) + laid(block).height(laid(block).following())
+                   : 0;
+    }
+    /// Height of the blocks behind this one in its part, with or without the words at the end.
     double height_after(bool with_words) {
         double sum = 0;
-        for (std::size_t i = at_ + 1; i < page_.blocks.size(); ++i)
-            if (std::holds_alternative<NewLeaf>(page_.blocks[i]))
-                break;
-            else if (with_words || !std::holds_alternative<Paragraphs>(page_.blocks[i]))
-                sum += std::visit([this](const auto& b) { return height(b); }, page_.blocks[i]);
+        for (const Block* block : rest_of_part())
+            if (with_words || !std::holds_alternative<Paragraphs>(*block))
+                sum += std::visit([this](const auto& b) { return height(b); }, *block);
         return sum;
     }
-    /// The largest type with which the whole page stays on this leaf, else all but the words, else
-    /// one that reads well.
-    TablePlan best_plan(const PageTable& table) {
-        const bool stand = table.table().rows.size() <= stand_rows;
-        const std::vector<double>& sizes = stand ? styles_.stand : styles_.longer;
-        for (const bool with_words : {true, false}) {
-            const double limit = pen_.room() - height_after(with_words);
-            for (const double size : sizes) {
-                if (!large_ && size > page_.largest_type)
-                    continue;
-                const TablePlan plan = table.plan(size, pen_.width());
-                if (table.height(plan) + section_gap <= limit)
-                    return plan;
-            }
-        }
-        return table.plan(stand ? styles_.stand_reading : styles_.longer_reading, pen_.width());
+    /// The largest type with which the whole part stays on this leaf, else all but the words, else
+    /// the table alone, else one that reads well.
+    TablePlan best_plan(LaidTable& table) {
+        for (const double after : {height_after(true), height_after(false), 0.0})
+            if (const TablePlan* plan = table.fitting(pen_.room() - after))
+                return *plan;
+        return table.for_reading(pen_.room());
     }
     void draw(const Table& block) {
-        if (block.drawn)
+        if (!is_laid(block))
             return;
-        PageTable table(shown(block, digits_), pen_.type());
-        if (table.empty())
-            return;
-        TablePlan plan = table.plan(styles_.following_table, pen_.width());
+        LaidTable& table = laid(block);
         if (std::exchange(first_table_, false)) {
-            heading(block.heading,
-                    table.head_height(styles_.stand[0]) + 2 * table.row_height(styles_.stand[0]));
-            plan = best_plan(table);
-        } else {
-            const double whole = table.height(plan) + heading_height(block.heading);
-            pen_.need(std::min(whole, pen_.whole_room()));
-            heading(block.heading, 0);
+            heading(block.heading, table.least_height(table.preferred()));
+            return table.draw(best_plan(table));
         }
-        rows(table, plan);
-    }
-    void rows(PageTable& table, const TablePlan& plan) {
-        for (const ColumnBlock& columns : plan.blocks) {
-            pen_.need(table.head_height(plan.size) + 2 * table.row_height(plan.size));
-            heads(table, plan, columns);
-            for (std::size_t row = 0; row < table.table().rows.size(); ++row) {
-                if (table.draw_row(plan, columns, row, nullptr, 0, 0) > pen_.room()) {
-                    pen_.new_page();
-                    heads(table, plan, columns);
-                }
-                pen_.down(table.draw_row(plan, columns, row, &pen_.sheet(), pen_.left(), pen_.y()));
-                pen_.rule(pen_.y(), block_width(plan, columns), 0.3, rule_grey);
-            }
-            pen_.down(section_gap);
-        }
-    }
-    void heads(PageTable& table, const TablePlan& plan, const ColumnBlock& columns) {
-        table.draw_head(plan, columns, pen_.sheet(), pen_.left(), pen_.y());
-        pen_.down(table.head_height(plan.size));
-        pen_.rule(pen_.y(), block_width(plan, columns), 0.8);
+        const TablePlan& plan = table.following();
+        const double whole = table.height(plan) + heading_height(block.heading);
+        pen_.need(std::min(whole, pen_.whole_room()));
+        heading(block.heading, 0);
+        table.draw(plan);
     }
 
     // Words: a paragraph stays together where a page holds it.
@@ -244,8 +259,8 @@ class Pager {
     const Page& page_;
     Digits digits_;
     Styles styles_;
-    bool large_;
     PagePen pen_;
+    std::map<const Table*, LaidTable> tables_;
     std::size_t at_ = 0;
     bool first_table_ = true;
 };

@@ -12,6 +12,7 @@
 #include <sectio/page/cell.hpp>
 #include <sectio/page/sounds.hpp>
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -68,13 +69,28 @@ struct Row {
 };
 
 /// Rows under columns. Programs see an array of objects; CSV holds the first table of a page that
-/// has fields.
+/// has fields. A long table need not be kept: its rows are then made while it is printed.
 struct Table {
+    using CellMaker = std::function<Cell(std::size_t row)>;
+
     std::string key{};
     std::string heading{};
     std::vector<Column> columns{};
     std::vector<Row> rows{};
-    bool drawn = false; ///< a drawing beside it says the same: paper has that alone
+    bool drawn = false;             ///< a drawing beside it says the same: paper has that alone
+    std::size_t later_rows = 0;     ///< rows behind those, by `later`
+    std::vector<CellMaker> later{}; ///< one a column, or none
+
+    std::size_t height() const { return rows.size() + later_rows; }
+    /// A cell of any row; one that is not kept is put into `made`.
+    const Cell& at(std::size_t row, std::size_t column, Cell& made) const {
+        if (row < rows.size())
+            return rows[row].cells[column];
+        return made = later[column](row - rows.size());
+    }
+    bool people_only(std::size_t row) const { return row < rows.size() && rows[row].people_only; }
+    /// Row::key of any row.
+    std::string row_key(std::size_t row) const { return row < rows.size() ? rows[row].key : ""; }
 
     /// Adds a column and its cell in every row, `cell(items[i])`. The first call makes the rows.
     template <typename Items, typename MakeCell>
@@ -84,7 +100,14 @@ struct Table {
             rows.resize(items.size());
         std::size_t i = 0;
         for (const auto& item : items)
-            rows[i++].cells.push_back(Cell(cell(item)));
+            rows[i++].cells.emplace_back(cell(item));
+    }
+    /// Adds a column to a table of `count` rows that are not kept. A format that does not show the
+    /// column never asks for its cells; `cell` owns what it needs to make them.
+    void add_later(std::size_t count, Column column, CellMaker cell) {
+        columns.push_back(std::move(column));
+        later_rows = count;
+        later.push_back(std::move(cell));
     }
 };
 

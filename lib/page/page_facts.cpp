@@ -8,7 +8,7 @@ namespace sectio::page {
 namespace {
 
 constexpr double fact_gap = 18, value_gap = 5, line_gap = 1;
-constexpr int most_value_lines = 3;
+constexpr int most_value_lines = 12;
 
 } // namespace
 

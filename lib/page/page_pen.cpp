@@ -1,7 +1,9 @@
+#include <sectio/page/figures.hpp>
 #include <sectio/page/page_pen.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace sectio::page {
@@ -9,16 +11,31 @@ namespace sectio::page {
 namespace {
 
 constexpr TextStyle running_style{9};
-constexpr double running_gap = 18, footer_height = 14, running_height = 20;
+constexpr double running_gap = 18, footer_height = 14, below_running = 7;
+
+/// Made smaller before it takes several lines.
+SetText set_running(Typesetter& type, const std::string& text, TextStyle style, double width) {
+    constexpr double least = 7, step = 0.95;
+    constexpr int most_lines = 6;
+    while (style.size * step >= least && type.line(text, style).width() > width)
+        style.size *= step;
+    return type.wrapped(text, style, width, most_lines);
+}
 
 } // namespace
 
-PagePen::PagePen(const Page& page, const Paper& paper, std::string running)
-    : paper_(paper), running_(std::move(running)), y_(paper.top), top_(paper.top) {
+PagePen::PagePen(const Page& page, const Paper& paper, const std::string& running)
+    : paper_(paper), y_(paper.top), top_(paper.top) {
     document_.width = paper.width, document_.height = paper.height;
     document_.title = page.title, document_.date = page.date;
     document_.language = page.language;
     document_.pages.emplace_back();
+    constexpr double share = 0.5;
+    running_ = set_running(type_, running, running_style, width() * share);
+    running_title_ = set_running(type_, one_line(page.title), {running_style.size, true},
+                                 width() - running_.width() - running_gap);
+    const double one = type_.line("0", running_style).height();
+    running_height_ = std::max({one, running_.height(), running_title_.height()}) + below_running;
 }
 
 double PagePen::bottom() const {
@@ -26,7 +43,7 @@ double PagePen::bottom() const {
 }
 
 double PagePen::whole_room() const {
-    return bottom() - paper_.top - running_height;
+    return bottom() - paper_.top - running_height_;
 }
 
 void PagePen::need(double height) {
@@ -37,13 +54,10 @@ void PagePen::need(double height) {
 void PagePen::new_page() {
     document_.pages.emplace_back();
     y_ = paper_.top;
-    const SetText right = type_.clipped(running_, running_style, width() / 2);
-    place(type_.clipped(document_.title, {running_style.size, true},
-                        width() - right.width() - running_gap),
-          left(), y_);
-    place(right, left() + width() - right.width(), y_);
-    rule(y_ + type_.line("0", running_style).height() + 1, width(), 0.5);
-    y_ += running_height;
+    place(running_title_, left(), y_);
+    place(running_, left() + width() - running_.width(), y_);
+    rule(y_ + running_height_ - below_running + 1, width(), 0.5);
+    y_ += running_height_;
     top_ = y_;
 }
 

@@ -14,7 +14,7 @@ namespace sectio::page {
 class PagePen {
   public:
     /// `running` stands beside the title at the head of every page but the first.
-    PagePen(const Page& page, const Paper& paper, std::string running);
+    PagePen(const Page& page, const Paper& paper, const std::string& running);
 
     Typesetter& type() { return type_; }
     SetPage& sheet() { return document_.pages.back(); }
@@ -46,8 +46,9 @@ class PagePen {
     void footer(SetPage& on, std::size_t number);
 
     Paper paper_;
-    std::string running_;
     Typesetter type_;
+    SetText running_title_, running_;
+    double running_height_ = 0;
     SetDocument document_;
     double y_, top_;
 };

@@ -3,19 +3,19 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace sectio::page {
 
 namespace {
 
-constexpr double gap_share = 0.95, widest_gap = 1.8, row_padding = 0.3; ///< of the size of type
-constexpr double narrowest_words = 6.5;                                 ///< of the size of type
-constexpr int most_cell_lines = 6;
+constexpr double gap_share = 0.95, widest_gap = 1.8, head_padding = 0.4; ///< of the size of type
+constexpr double narrowest_words = 6.5, widest_word = 18;                ///< of the size of type
+constexpr int most_cell_lines = 30;
+constexpr std::size_t group_line_limit = 4;
 constexpr double longest_group_heading = 14; ///< of the size of type
+constexpr double head_share = 0.88;          ///< of the size of type
 
-TextStyle head_style(double size) {
-    return {size * 0.88, false, true};
-}
 TextStyle cell_style(const Column& column, double size) {
     return {size, column.strong || column.kind == ColumnKind::key};
 }
@@ -23,16 +23,14 @@ bool stands_right(const Column& column) {
     return column.kind == ColumnKind::figure || column.kind == ColumnKind::key;
 }
 
-/// The level to which `naturals` may rise so that their sum, each cut at the level, is `room`.
-double common_level(std::vector<double> naturals, double room) {
-    std::sort(naturals.begin(), naturals.end());
-    for (std::size_t i = 0; i < naturals.size(); ++i) {
-        const double level = room / static_cast<double>(naturals.size() - i);
-        if (naturals[i] > level)
-            return level;
-        room -= naturals[i];
+std::vector<std::string> words_of(const std::string& text) {
+    std::vector<std::string> words;
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        words.push_back(text.substr(begin, end - begin));
+        begin = end + 1;
     }
-    return naturals.empty() ? 0 : naturals.back();
+    return words;
 }
 
 ColumnBlock all_columns(const ShownTable& table) {
@@ -48,10 +46,35 @@ void widen_gaps(TablePlan& plan, double width) {
     plan.gap = std::clamp(even, plan.gap, widest_gap * plan.size);
 }
 
+double sum(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
 } // namespace
 
-PageTable::PageTable(ShownTable table, Typesetter& type)
-    : table_(std::move(table)), type_(type), measures_(table_.columns.size()) {
+std::vector<double> levelled(const std::vector<double>& naturals, const std::vector<double>& least,
+                             double room) {
+    const auto cut = [&](double level) {
+        std::vector<double> widths;
+        for (std::size_t i = 0; i < naturals.size(); ++i)
+            widths.push_back(std::clamp(level, std::min(least[i], naturals[i]), naturals[i]));
+        return widths;
+    };
+    double low = 0, high = room;
+    for (const double natural : naturals)
+        high = std::max(high, natural);
+    if (sum(naturals) <= room)
+        return naturals;
+    constexpr int halvings = 30; // a billionth of the width of a page
+    for (int i = 0; i < halvings; ++i) {
+        const double level = (low + high) / 2;
+        (sum(cut(level)) <= room ? low : high) = level;
+    }
+    return cut(low);
+}
+
+PageTable::PageTable(ShownTable table, Typesetter& type, double least)
+    : table_(std::move(table)), type_(type), least_(least), measures_(table_.columns.size()) {
     const SetText zero = type_.line("0", {1});
     line_ = zero.height(), ascent_ = zero.baseline(), digit_ = zero.width();
     point_ = type_.line("0.0", {1}).width() - 2 * digit_;
@@ -64,6 +87,10 @@ PageTable::PageTable(ShownTable table, Typesetter& type)
             widen_for_group(i, end);
         i = end;
     }
+}
+
+TextStyle PageTable::head_style(double size) const {
+    return {std::max(size * head_share, std::min(size, least_)), false, true};
 }
 
 double PageTable::tail_width(const std::string& figure) const {
@@ -79,39 +106,50 @@ void PageTable::measure_column(std::size_t column) {
         const double tail = c.kind == ColumnKind::figure ? tail_width(row[column]) : 0;
         m.whole = std::max(m.whole, width - tail);
         m.tail = std::max(m.tail, tail);
+        if (c.kind == ColumnKind::words && width > narrowest_words)
+            for (const std::string& word : words_of(row[column]))
+                m.longest_word =
+                    std::max(m.longest_word, type_.line(word, cell_style(c, 1)).width());
     }
-    m.natural = std::max(m.whole + m.tail, type_.line(c.head, head_style(1)).width());
+    const double head = type_.line(c.head, {1, false, true}).width();
+    m.natural = std::max(m.whole + m.tail, head * (least_ > 0 ? 1 : head_share));
 }
 
 void PageTable::widen_for_group(std::size_t begin, std::size_t end) {
     double width = gap_share * static_cast<double>(end - begin - 1);
     for (std::size_t i = begin; i < end; ++i)
         width += measures_[i].natural;
-    const double heading = std::min(type_.line(table_.columns[begin].group, head_style(1)).width(),
-                                    longest_group_heading);
+    const double heading =
+        std::min(type_.line(table_.columns[begin].group, {1, false, true}).width()
+                     * (least_ > 0 ? 1 : head_share),
+                 longest_group_heading);
     measures_[begin].natural += std::max(0.0, heading - width);
 }
 
-TablePlan PageTable::plan(double size, double width) const {
+TablePlan PageTable::plan(double size, double width) {
     TablePlan plan;
     plan.size = size;
     plan.gap = gap_share * size;
-    std::vector<double> words, with_gaps;
-    double fixed = -plan.gap, parts = 0, least = 0;
+    std::vector<double> natural, narrow, unbroken, with_gaps;
+    double fixed = -plan.gap, parts = 0;
     for (std::size_t i = 0; i < measures_.size(); ++i) {
-        const double natural = measures_[i].natural * size;
+        const ColumnMeasure& m = measures_[i];
         const bool is_words = table_.columns[i].kind == ColumnKind::words;
-        plan.widths.push_back(natural);
-        (table_.columns[i].part ? parts : fixed) += plan.gap + (is_words ? 0 : natural);
-        if (is_words)
-            words.push_back(natural), least += std::min(natural, narrowest_words * size);
+        plan.widths.push_back(m.natural * size);
+        (table_.columns[i].part ? parts : fixed) += plan.gap + (is_words ? 0 : m.natural * size);
+        if (!is_words)
+            continue;
+        natural.push_back(m.natural * size);
+        narrow.push_back(std::min(m.natural, narrowest_words) * size);
+        unbroken.push_back(std::max(narrow.back(), std::min(m.longest_word, widest_word) * size));
     }
     // All parts beside one another where the words, broken into lines, leave room for them.
-    const double room = width - fixed - (fixed + parts + least <= width ? parts : 0);
-    const double level = common_level(words, std::max(room, 0.0));
-    for (std::size_t i = 0; i < measures_.size(); ++i) {
+    const bool one_block = fixed + parts + sum(unbroken) <= width;
+    const double room = width - fixed - (one_block ? parts : 0);
+    const auto words = levelled(natural, sum(unbroken) <= room ? unbroken : narrow, room);
+    for (std::size_t i = 0, word = 0; i < measures_.size(); ++i) {
         if (table_.columns[i].kind == ColumnKind::words)
-            plan.widths[i] = std::min(plan.widths[i], level);
+            plan.widths[i] = words[word++];
         with_gaps.push_back(plan.widths[i] + plan.gap);
     }
     plan.blocks = cut_into_blocks(table_, with_gaps, width + plan.gap + 0.01);
@@ -120,30 +158,10 @@ TablePlan PageTable::plan(double size, double width) const {
     return plan;
 }
 
-double PageTable::row_height(double size) const {
-    return (line_ + row_padding) * size;
-}
-
-double PageTable::head_height(double size) const {
-    return 2 * line_ * head_style(size).size + row_padding * size;
-}
-
-double PageTable::height(const TablePlan& plan) const {
-    double lines = 0;
-    for (const auto& row : table_.rows) {
-        double most = 1;
-        for (std::size_t i = 0; i < row.size(); ++i)
-            if (table_.columns[i].kind == ColumnKind::words && plan.widths[i] > 0)
-                most = std::max(
-                    most,
-                    std::ceil(type_.line(row[i], cell_style(table_.columns[i], plan.size)).width()
-                                  / plan.widths[i]
-                              - 1e-6));
-        lines += most;
-    }
-    const double rows = static_cast<double>(table_.rows.size());
-    const double block = head_height(plan.size) + (lines * line_ + rows * row_padding) * plan.size;
-    return block * static_cast<double>(plan.blocks.size());
+double PageTable::head_height(const TablePlan& plan, const ColumnBlock& block) {
+    return static_cast<double>(1 + most_group_lines(plan, block)) * line_
+               * head_style(plan.size).size
+           + head_padding * plan.size;
 }
 
 SetText PageTable::cell(const TablePlan& plan, std::size_t column, const std::string& text) {
@@ -164,19 +182,61 @@ double PageTable::cell_offset(const TablePlan& plan, std::size_t column, const s
     return plan.widths[column] - set.width() - missing;
 }
 
-/// Made smaller, to three quarters, before it is cut.
-SetText PageTable::group_heading(const std::string& group, TextStyle style, double width) {
-    constexpr double least = 0.75;
+TextStyle PageTable::group_style(const std::string& group, double size, double width) {
+    constexpr double share = 0.75;
+    TextStyle style = head_style(size);
     const double natural = type_.line(group, style).width();
     if (natural > width)
-        style.size *= std::max(least, width / natural);
-    return type_.clipped(group, style, width);
+        style.size = std::max(
+            {style.size * share, style.size * width / natural, std::min(style.size, least_)});
+    return style;
+}
+
+std::vector<std::string> PageTable::group_lines(const std::string& group, double size,
+                                                double width) {
+    const TextStyle style = group_style(group, size, width);
+    if (type_.line(group, style).width() <= width + 0.01)
+        return {group};
+    return type_.lines(group, style, width);
+}
+
+std::size_t PageTable::most_group_lines(const TablePlan& plan, const ColumnBlock& block) {
+    std::size_t most = 0;
+    for (std::size_t i = 0; i < block.size();) {
+        const std::string& group = table_.columns[block[i]].group;
+        const std::size_t end = group_end(table_, block, i);
+        double width = -plan.gap;
+        for (; i < end; ++i)
+            width += plan.widths[block[i]] + plan.gap;
+        if (!group.empty())
+            most = std::max(most, group_lines(group, plan.size, width).size());
+    }
+    return std::min(most, group_line_limit);
+}
+
+/// Its lines end where the rule over the columns is, at the height `y`.
+void PageTable::draw_group(const TablePlan& plan, const std::string& group, double width,
+                           SetPage& page, double x, double y) {
+    const TextStyle style = group_style(group, plan.size, width);
+    const auto lines = group_lines(group, plan.size, width);
+    const std::size_t count = std::min(lines.size(), group_line_limit);
+    const double height = line_ * style.size;
+    for (std::size_t i = 0; i < count; ++i) {
+        const SetText set = type_.clipped(
+            i + 1 == count && count < lines.size() ? lines[i] + "…" : lines[i], style, width + 1);
+        page.texts.push_back({x + (width - set.width()) / 2,
+                              y - static_cast<double>(count - i) * height
+                                  + type_.line("0", style).baseline() - set.baseline(),
+                              set});
+    }
+    page.strokes.push_back({x, y, x + width, y, 0.4, 0});
 }
 
 void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
                           double y) {
     const TextStyle style = head_style(plan.size);
-    const double line = line_ * style.size;
+    const double under =
+        y + static_cast<double>(most_group_lines(plan, block)) * line_ * style.size;
     for (std::size_t i = 0; i < block.size();) {
         const std::string& group = table_.columns[block[i]].group;
         const std::size_t end = group_end(table_, block, i);
@@ -185,43 +245,42 @@ void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPa
             const Column& c = table_.columns[block[i]];
             const double width = plan.widths[block[i]];
             const SetText head = type_.line(c.head, style);
-            page.texts.push_back(
-                {x + (stands_right(c) ? width - head.width() : 0), y + line, head});
+            page.texts.push_back({x + (stands_right(c) ? width - head.width() : 0), under, head});
             x += width + plan.gap;
         }
-        if (group.empty())
-            continue;
-        const double width = x - plan.gap - begin;
-        const SetText heading = group_heading(group, style, width);
-        page.texts.push_back({begin + (width - heading.width()) / 2,
-                              y + line - type_.line("0", style).height()
-                                  + type_.line("0", style).baseline() - heading.baseline(),
-                              heading});
-        page.strokes.push_back({begin, y + line, begin + width, y + line, 0.4, 0});
+        if (!group.empty())
+            draw_group(plan, group, x - plan.gap - begin, page, begin, under);
     }
 }
 
-double PageTable::draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row,
-                           SetPage* page, double x, double y) {
-    double ascent = ascent_ * plan.size, descent = (line_ - ascent_) * plan.size;
-    std::vector<PlacedText> cells;
+PageTable::Height PageTable::height_of(const TablePlan& plan, const ColumnBlock& block,
+                                       std::size_t row) {
+    Height most{ascent_ * plan.size, (line_ - ascent_) * plan.size};
+    for (const std::size_t i : block) {
+        const std::string& text = table_.rows[row][i];
+        if (table_.columns[i].kind != ColumnKind::words || text.empty())
+            continue;
+        const SetText set = cell(plan, i, text);
+        most.ascent = std::max(most.ascent, set.baseline());
+        most.descent = std::max(most.descent, set.height() - set.baseline());
+    }
+    return most;
+}
+
+double PageTable::row_height(const TablePlan& plan, const ColumnBlock& block, std::size_t row) {
+    const Height height = height_of(plan, block, row);
+    return height.ascent + height.descent + plan.padding * plan.size;
+}
+
+void PageTable::draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row,
+                         SetPage& page, double x, double y) {
+    const double baseline = y + plan.padding / 2 * plan.size + height_of(plan, block, row).ascent;
     for (const std::size_t i : block) {
         const std::string& text = table_.rows[row][i];
         const SetText set = cell(plan, i, text);
-        cells.push_back({x + cell_offset(plan, i, text, set), 0, set});
+        page.texts.push_back({x + cell_offset(plan, i, text, set), baseline - set.baseline(), set});
         x += plan.widths[i] + plan.gap;
-        if (table_.columns[i].kind != ColumnKind::words || text.empty())
-            continue;
-        ascent = std::max(ascent, set.baseline());
-        descent = std::max(descent, set.height() - set.baseline());
     }
-    const double top = y + row_padding / 2 * plan.size;
-    for (PlacedText& placed : cells) {
-        placed.y = top + ascent - placed.text.baseline();
-        if (page)
-            page->texts.push_back(placed);
-    }
-    return ascent + descent + row_padding * plan.size;
 }
 
 double block_width(const TablePlan& plan, const ColumnBlock& block) {

@@ -1,7 +1,5 @@
 #include <sectio/page/print.hpp>
 
-#include <algorithm>
-
 namespace sectio::page {
 
 namespace {
@@ -31,12 +29,19 @@ struct Field {
     bool measured = false; ///< some of it is; then all digits stand in a field beside it
 };
 
+bool any_measured(const Table& table, std::size_t column) {
+    Cell made;
+    for (std::size_t row = 0; row < table.height(); ++row)
+        if (table.at(row, column, made).measured())
+            return true;
+    return false;
+}
+
 std::vector<Field> fields_of(const Table& table) {
     std::vector<Field> fields;
     for (std::size_t i = 0; i < table.columns.size(); ++i)
         if (!table.columns[i].field.empty())
-            fields.push_back({i, std::any_of(table.rows.begin(), table.rows.end(),
-                                             [&](const Row& r) { return r.cells[i].measured(); })});
+            fields.push_back({i, any_measured(table, i)});
     return fields;
 }
 
@@ -53,14 +58,16 @@ std::string table_csv(const Table& table, const std::vector<Field>& fields, cons
             names.push_back(names.back() + "_exact");
     }
     std::string out = record(names);
-    for (const Row& row : table.rows) {
-        if (row.people_only)
+    Cell made;
+    for (std::size_t row = 0; row < table.height(); ++row) {
+        if (table.people_only(row))
             continue;
         Record values;
         for (const Field& f : fields) {
-            values.push_back(for_programs(row.cells[f.column], digits));
+            const Cell& cell = table.at(row, f.column, made);
+            values.push_back(for_programs(cell, digits));
             if (f.measured)
-                values.push_back(unborne(row.cells[f.column], digits));
+                values.push_back(unborne(cell, digits));
         }
         out += record(values);
     }

@@ -79,21 +79,23 @@ class JsonPrinter {
         if (block.key.empty())
             return;
         Json rows = Json::array();
-        for (const Row& row : block.rows) {
-            if (row.people_only)
+        Cell made;
+        for (std::size_t row = 0; row < block.height(); ++row) {
+            if (block.people_only(row))
                 continue;
             Json object = Json::object();
-            for (std::size_t i = 0; i < row.cells.size(); ++i)
-                put(object, block.columns[i].key, row.cells[i]);
-            if (row.key.empty())
+            for (std::size_t i = 0; i < block.columns.size(); ++i)
+                if (!block.columns[i].key.empty())
+                    put(object, block.columns[i].key, block.at(row, i, made));
+            if (std::string key = block.row_key(row); key.empty())
                 rows.push_back(std::move(object));
             else
-                later_.emplace_back(row.key, std::move(object));
+                elsewhere_.emplace_back(std::move(key), std::move(object));
         }
         at_path(document_, block.key) = std::move(rows);
-        for (auto& [key, object] : later_)
+        for (auto& [key, object] : elsewhere_)
             at_path(document_, key) = std::move(object);
-        later_.clear();
+        elsewhere_.clear();
     }
 
     void operator()(const Paragraphs& block) {
@@ -125,7 +127,7 @@ class JsonPrinter {
 
     Digits digits_;
     Json document_ = Json::object();
-    std::vector<std::pair<std::string, Json>> later_;
+    std::vector<std::pair<std::string, Json>> elsewhere_;
 };
 
 } // namespace

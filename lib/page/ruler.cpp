@@ -17,10 +17,11 @@ constexpr double label_gap = 4, least_tick_distance = 2.2, least_degree_distance
 class RulerPen {
   public:
     RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width,
-             double scale)
-        : ruler_(ruler), type_(type), page_(page), heading_style_{8.5 * scale, true},
-          mark_style_{8.5 * scale}, number_style_{9.5 * scale, true}, name_style_{8.5 * scale},
-          left_(x), y_(y) {
+             const RulerType& sizes)
+        : ruler_(ruler), type_(type),
+          page_(page), heading_style_{8.5 * sizes.scale, true}, mark_style_{8.5 * sizes.scale},
+          number_style_{9.5 * sizes.scale, true}, name_style_{8.5 * sizes.scale},
+          least_(sizes.least), left_(x), y_(y) {
         double gutter = 0;
         for (const Ruler::Line& line : ruler.lines)
             gutter = std::max(gutter, heading(line).width());
@@ -38,18 +39,19 @@ class RulerPen {
 
   private:
     SetText heading(const Ruler::Line& line) {
-        const double most = most_gutter * heading_style_.size;
-        if (!line.places.empty())
-            return name_of_line(line.heading, most);
         const bool octave = line.heading.find(' ') == std::string::npos;
-        return type_.clipped(line.heading + (octave ? " steps" : ""), heading_style_, most);
+        return name_of_line(line.heading + (line.places.empty() && octave ? " steps" : ""));
     }
-    /// On two lines at most, made smaller before it is cut.
-    SetText name_of_line(const std::string& name, double most) {
+    /// Made smaller before it takes more than two lines.
+    SetText name_of_line(const std::string& name) {
+        constexpr double smaller = 0.7, step = 0.95;
+        constexpr int few_lines = 2, most_lines = 6;
+        const double most = most_gutter * heading_style_.size;
+        const double least = std::max(smaller * heading_style_.size, least_);
         TextStyle style = heading_style_;
-        while (style.size > 0.7 * heading_style_.size && type_.lines(name, style, most).size() > 2)
-            style.size *= 0.95;
-        return type_.wrapped(name, style, most, 2);
+        while (style.size * step >= least && type_.lines(name, style, most).size() > few_lines)
+            style.size *= step;
+        return type_.wrapped(name, style, most, most_lines);
     }
     double at(double place) const { return start_ + place * length_; }
     void stroke(double x1, double y1, double x2, double y2, double width) {
@@ -233,16 +235,16 @@ class RulerPen {
     Typesetter& type_;
     SetPage& page_;
     TextStyle heading_style_, mark_style_, number_style_, name_style_;
-    double left_, y_, start_ = 0, length_ = 0;
+    double least_, left_, y_, start_ = 0, length_ = 0;
 };
 
 } // namespace
 
 double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
-                  double width, double scale) {
+                  double width, const RulerType& sizes) {
     if (ruler.lines.empty() || ruler.marks.empty())
         return 0;
-    return RulerPen(ruler, type, page, x, y, width, scale).draw(y);
+    return RulerPen(ruler, type, page, x, y, width, sizes).draw(y);
 }
 
 } // namespace sectio::page

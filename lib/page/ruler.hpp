@@ -7,9 +7,14 @@
 
 namespace sectio::page {
 
-/// Draws the ruler with its upper left corner at (x, y), its type `scale` times the usual size;
-/// gives its height. Draws nothing where there are no lines or no marks.
+struct RulerType {
+    double scale = 1; ///< times the usual size
+    double least = 0; ///< points below which no name is made smaller to fit
+};
+
+/// Draws the ruler with its upper left corner at (x, y); gives its height. Draws nothing where
+/// there are no lines or no marks.
 double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
-                  double width, double scale = 1);
+                  double width, const RulerType& sizes = {});
 
 } // namespace sectio::page

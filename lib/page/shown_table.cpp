@@ -1,21 +1,36 @@
 #include <sectio/page/shown_table.hpp>
 
 #include <algorithm>
+#include <utility>
 
 namespace sectio::page {
 
 ShownTable shown(const Table& table, const Digits& digits) {
+    std::vector<std::size_t> columns;
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        if (table.columns[i].shown)
+            columns.push_back(i);
     ShownTable out;
-    out.rows.resize(table.rows.size());
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        const bool any = std::any_of(table.rows.begin(), table.rows.end(),
-                                     [&](const Row& row) { return !row.cells[i].empty(); });
-        if (!table.columns[i].shown || !any)
-            continue;
-        out.columns.push_back(table.columns[i]);
-        for (std::size_t row = 0; row < out.rows.size(); ++row)
-            out.rows[row].push_back(for_people(table.rows[row].cells[i], digits));
+    if (columns.empty())
+        return out;
+    out.rows.resize(table.height());
+    std::vector<bool> filled(columns.size());
+    Cell made;
+    for (std::size_t row = 0; row < out.rows.size(); ++row) {
+        out.rows[row].reserve(columns.size());
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            const Cell& cell = table.at(row, columns[i], made);
+            filled[i] = filled[i] || !cell.empty();
+            out.rows[row].push_back(for_people(cell, digits));
+        }
     }
+    for (std::size_t i = columns.size(); i-- > 0;)
+        if (!filled[i])
+            for (auto& row : out.rows)
+                row.erase(row.begin() + static_cast<std::ptrdiff_t>(i));
+    for (std::size_t i = 0; i < columns.size(); ++i)
+        if (filled[i])
+            out.columns.push_back(table.columns[columns[i]]);
     return out;
 }
 
@@ -49,35 +64,76 @@ ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widt
     return keys;
 }
 
+/// Fills blocks from left to right.
+class BlockCutter {
+  public:
+    BlockCutter(const ShownTable& table, const std::vector<double>& widths, double available)
+        : widths_(widths), available_(available), keys_(key_columns(table, widths, available)) {}
+
+    /// Columns that stay together, unless they are wider than a whole block.
+    void add(const ColumnBlock& part) {
+        double width = 0;
+        for (const std::size_t i : part)
+            width += widths_[i];
+        if (used_ + width > available_ && !only_keys())
+            begin_block(width);
+        const bool fits = used_ + width <= available_;
+        for (const std::size_t i : part)
+            add(i, fits);
+    }
+    std::vector<ColumnBlock> take() { return std::move(blocks_); }
+
+  private:
+    bool only_keys() const {
+        return blocks_.size() == 1 ? blocks_.back().empty() : blocks_.back().size() == shown_keys_;
+    }
+    /// With all keys, or the first alone where only that leaves `width`.
+    void begin_block(double width) {
+        double all = 0;
+        for (const std::size_t key : keys_)
+            all += widths_[key];
+        const bool first_alone =
+            keys_.size() > 1 && all + width > available_ && widths_[keys_[0]] + width <= available_;
+        shown_keys_ = first_alone ? 1 : keys_.size();
+        used_ = first_alone ? widths_[keys_[0]] : all;
+        blocks_.emplace_back(keys_.begin(),
+                             keys_.begin() + static_cast<std::ptrdiff_t>(shown_keys_));
+    }
+    void add(std::size_t column, bool fits) {
+        const bool is_key = std::find(keys_.begin(), keys_.end(), column) != keys_.end();
+        if (is_key && blocks_.size() > 1)
+            return;
+        if (!fits && used_ + widths_[column] > available_ && !only_keys())
+            begin_block(widths_[column]);
+        blocks_.back().push_back(column), used_ += widths_[column];
+    }
+
+    const std::vector<double>& widths_;
+    double available_, used_ = 0;
+    ColumnBlock keys_;
+    std::size_t shown_keys_ = 0; ///< in the last block
+    std::vector<ColumnBlock> blocks_{1};
+};
+
 } // namespace
 
 std::vector<ColumnBlock> cut_into_blocks(const ShownTable& table, const std::vector<double>& widths,
                                          double available) {
-    std::vector<ColumnBlock> blocks(1);
-    const ColumnBlock keys = key_columns(table, widths, available);
-    double used = 0, key_width = 0;
-    for (const std::size_t key : keys)
-        key_width += widths[key];
+    BlockCutter cutter(table, widths, available);
+    ColumnBlock first;
     for (std::size_t i = 0; i < table.columns.size(); ++i)
         if (table.columns[i].part == 0)
-            blocks[0].push_back(i), used += widths[i];
+            first.push_back(i);
+    cutter.add(first);
     for (std::size_t i = 0; i < table.columns.size();) {
         const std::size_t part = table.columns[i].part;
-        std::size_t end = i;
-        double width = 0;
-        while (end < table.columns.size() && table.columns[end].part == part)
-            width += widths[end++];
-        if (part != 0) {
-            const bool only_keys = blocks.size() > 1 && blocks.back().size() == keys.size();
-            if (used + width > available && !only_keys)
-                blocks.push_back(keys), used = key_width;
-            for (; i < end; ++i)
-                blocks.back().push_back(i);
-            used += width;
-        }
-        i = end;
+        ColumnBlock together;
+        for (; i < table.columns.size() && table.columns[i].part == part; ++i)
+            together.push_back(i);
+        if (part != 0)
+            cutter.add(together);
     }
-    return blocks;
+    return cutter.take();
 }
 
 std::size_t tail_length(const std::string& figure) {

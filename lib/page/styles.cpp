@@ -22,11 +22,13 @@ Styles styles(bool large) {
     if (!large)
         return s;
     s.title.size = 24, s.heading.size = 16, s.label.size = 14, s.value.size = 14;
-    s.ruler = 1.65;
-    s.following_table = s.stand_reading = s.longer_reading = 14;
+    s.least_title = 18;
+    s.ruler = s.words = 1.65; // the smallest of both are 8.5 points
+    s.following_table = s.stand_reading = s.longer_reading = s.comfortable = s.least = 14;
     s.stand = {20, 18, 16, 15, 14};
     s.longer = {16, 15, 14};
-    s.words = 1.3;
+    s.tight.clear();
+    s.drawing = {1.75, s.least}; // the smallest label of those made for it has 8 points
     return s;
 }
 

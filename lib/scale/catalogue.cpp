@@ -32,8 +32,9 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 } // namespace
 
 struct Catalogue::State {
-    std::string index; ///< the entries' views point into it
+    std::string index; ///< the views of `indexed` and `works` point into it
     std::vector<IndexedEntry> indexed;
+    std::vector<IndexedWork> works;
     std::once_flag made;
     std::vector<Entry> entries;
 
@@ -56,9 +57,11 @@ struct Catalogue::State {
     bool take_index(std::string bytes, std::uint64_t checksum) {
         index = std::move(bytes);
         auto opened = open_index(index, checksum);
-        if (opened)
-            indexed = std::move(*opened);
-        return opened.has_value();
+        if (!opened)
+            return false;
+        indexed = std::move(opened->entries);
+        works = std::move(opened->works);
+        return true;
     }
 };
 
@@ -86,6 +89,15 @@ std::optional<Entry> Catalogue::find(std::string_view id) const {
         if (entry.id == id)
             return entry_of(entry);
     return std::nullopt;
+}
+
+std::optional<std::string> Catalogue::reference(std::string_view key) const {
+    const auto& works = state_->works;
+    const auto at =
+        std::lower_bound(works.begin(), works.end(), key,
+                         [](const IndexedWork& w, std::string_view k) { return w.key < k; });
+    return at != works.end() && at->key == key ? std::optional<std::string>(at->reference)
+                                               : std::nullopt;
 }
 
 const std::vector<Entry>& Catalogue::all() const {

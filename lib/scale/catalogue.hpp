@@ -24,7 +24,8 @@ std::filesystem::path data_directory();
 
 class Catalogue {
   public:
-    /// Reads the index of `directory`/*.toml, or the files where it is not of these very files.
+    /// Reads the index of `directory`/*.toml and of the works that they cite
+    /// (`directory`/../sources.toml, if there), or the files where it is not of these very files.
     /// @throws Error no_data, cannot_read, and with its place where anything in them is not valid
     explicit Catalogue(const std::filesystem::path& directory);
     Catalogue(Catalogue&&) noexcept;
@@ -48,6 +49,8 @@ class Catalogue {
     std::string hint(std::string_view id) const;
     /// All intervals and commas.
     std::vector<Entry> sizes() const;
+    /// The work with this key, "H. S. Arel, Türk Mûsıkîsi Nazariyatı Dersleri (1968)".
+    std::optional<std::string> reference(std::string_view key) const;
     /// For parse_interval: intervals and commas by name. The lookup asks this catalogue, which must
     /// outlive it and stay where it is.
     NameLookup names() const;

@@ -19,18 +19,19 @@
 
 namespace sectio {
 
-/// A file of the catalogue.
+/// A file of the catalogue, or the file of works that it cites.
 struct CatalogueFile {
-    std::string name; ///< without its folder
+    std::string name; ///< relative to the catalogue's folder
     std::string text;
 };
 
-/// The *.toml of a folder in the order of their names.
+/// The *.toml of a folder in the order of their names; before them ../sources.toml, which a
+/// catalogue of one's own need not have.
 /// @throws Error no_data, cannot_read
 std::vector<CatalogueFile> catalogue_files(const std::filesystem::path& directory);
 
-/// What distinguishes the files from changed ones: FNV-1a of 64 bits over names and texts. Source:
-/// RFC 9923, section 5 (from memory).
+/// What distinguishes the files from changed ones: 64 bits over names and texts, by the steps of
+/// FNV-1a (RFC 9923, section 5, from memory).
 std::uint64_t checksum(const std::vector<CatalogueFile>& files);
 
 /// Bytes of the index of `files`, which errors name below `directory`.
@@ -46,9 +47,19 @@ struct IndexedEntry {
     std::string_view bytes;              ///< for entry_of()
 };
 
-/// The entries in the order of the files; nothing where `index` was made from other files or is
-/// damaged.
-std::optional<std::vector<IndexedEntry>> open_index(std::string_view index, std::uint64_t checksum);
+/// A work that the catalogue cites.
+struct IndexedWork {
+    std::string_view key;
+    std::string_view reference; ///< author, title (year)
+};
+
+struct CatalogueIndex {
+    std::vector<IndexedWork> works;    ///< by key
+    std::vector<IndexedEntry> entries; ///< in the order of the files
+};
+
+/// Nothing where `index` was made from other files or is damaged.
+std::optional<CatalogueIndex> open_index(std::string_view index, std::uint64_t checksum);
 
 /// The entry whole.
 Entry entry_of(const IndexedEntry& entry);

@@ -9,7 +9,7 @@ namespace sectio {
 
 /// `source` with each key of data/sources.toml that stands in it written out: "arel-1968" as
 /// "H. S. Arel, Türk Mûsıkîsi Nazariyatı Dersleri (1968)". What is no key stays as it is.
-/// @throws Error where the file of works cannot be read
+/// @throws Error as Catalogue::installed()
 std::string with_references(std::string_view source);
 
 } // namespace sectio

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 
 namespace sectio::score {
 
@@ -142,11 +143,12 @@ page::Map counted(const std::map<std::string, std::size_t>& counts) {
 }
 
 page::Table unmatched_notes(const std::vector<Unmatched>& notes, const UnmatchedNames& names) {
+    const auto kept = std::make_shared<const std::vector<Unmatched>>(notes);
     page::Table table{"unmatched", "", {}, {}};
     const auto add = [&](const char* key, const std::vector<std::string>& texts,
                          std::uint32_t Unmatched::*place) {
-        table.add(notes, Column{"", ColumnKind::words, "", 0, false, key, "", false},
-                  [&](const Unmatched& note) { return texts[note.*place]; });
+        table.add_later(notes.size(), Column{"", ColumnKind::words, "", 0, false, key, "", false},
+                        [kept, texts, place](std::size_t i) { return texts[(*kept)[i].*place]; });
     };
     add("part", names.parts, &Unmatched::part);
     add("measure", names.measures, &Unmatched::measure);

@@ -33,9 +33,9 @@ std::vector<Pair> pairs_of(const std::vector<Scale>& scales) {
 page::Figure error_cell(const Pair& p, const DegreePair& d) {
     page::Figure figure = page::cents(d.error).with_sign();
     if (const auto& width = p.a->degrees[d.a].uncertainty)
-        figure = figure.borne_by(page::HalfWidth(*width));
+        figure = std::move(figure).borne_by(page::HalfWidth(*width));
     if (const auto& width = p.b->degrees[d.b].uncertainty)
-        figure = figure.borne_by(page::HalfWidth(*width));
+        figure = std::move(figure).borne_by(page::HalfWidth(*width));
     return figure;
 }
 
@@ -44,7 +44,7 @@ page::Figure borne_by_both(page::Figure figure, const Pair& p) {
     for (const Scale* scale : {p.a, p.b})
         for (const Degree& degree : scale->degrees)
             if (degree.uncertainty)
-                figure = figure.borne_by(page::HalfWidth(*degree.uncertainty));
+                figure = std::move(figure).borne_by(page::HalfWidth(*degree.uncertainty));
     return figure;
 }
 
@@ -79,11 +79,12 @@ using Tuned = std::optional<TunedScale>;
 page::Figure deviation_cell(const TunedScale& scale, const DegreePair& d) {
     page::Figure figure = page::cents(scale.degrees()[d.a].deviation).with_sign();
     const auto& width = scale.scale().degrees[d.a].uncertainty;
-    return width ? figure.borne_by(page::HalfWidth(*width)) : figure;
+    return width ? std::move(figure).borne_by(page::HalfWidth(*width)) : figure;
 }
 
-/// For programs, the degrees of pair `index`.
-page::Table degrees_for_programs(const Pair& p, std::size_t index, const Tuned& first) {
+/// For programs, the degrees of pair `index`; their keys where `tuned` is the scale that they are
+/// of.
+page::Table degrees_for_programs(const Pair& p, std::size_t index, const TunedScale* tuned) {
     page::Table table{fmt::format("pairs[{}].degrees", index), "", {}, {}};
     const auto add = [&](const char* key, auto cell) {
         table.add(p.difference.degrees, Column{}.keyed(key, "").hidden(), cell);
@@ -91,9 +92,9 @@ page::Table degrees_for_programs(const Pair& p, std::size_t index, const Tuned& 
     add("a", [](const DegreePair& d) { return page::count(d.a + 1); });
     add("b", [](const DegreePair& d) { return page::count(d.b + 1); });
     add("error_cents", [&](const DegreePair& d) { return error_cell(p, d); });
-    if (first) {
-        add("note", [&](const DegreePair& d) { return page::Note{first->degrees()[d.a].note}; });
-        add("deviation_cents", [&](const DegreePair& d) { return deviation_cell(*first, d); });
+    if (tuned != nullptr) {
+        add("note", [&](const DegreePair& d) { return page::Note{tuned->degrees()[d.a].note}; });
+        add("deviation_cents", [&](const DegreePair& d) { return deviation_cell(*tuned, d); });
     }
     return table;
 }
@@ -180,8 +181,10 @@ page::Page compare_page(const std::vector<Scale>& scales, const TuningOptions& o
         page.blocks.emplace_back(tonic_facts(*first));
     page.blocks.emplace_back(scales_drawing(scales));
     page.blocks.emplace_back(pair_table(pairs));
-    for (std::size_t i = 0; i < pairs.size(); ++i)
-        page.blocks.emplace_back(degrees_for_programs(pairs[i], i, first));
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        const bool of_first = first && pairs[i].a == &scales.front();
+        page.blocks.emplace_back(degrees_for_programs(pairs[i], i, of_first ? &*first : nullptr));
+    }
     if (scales.size() == 2)
         page.blocks.emplace_back(degree_columns(pairs, first));
     else

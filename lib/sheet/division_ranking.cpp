@@ -5,7 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <map>
 #include <memory>
 
 namespace sectio {
@@ -16,23 +15,31 @@ using page::Cell;
 using page::Column;
 using page::ColumnKind;
 
-/// The figures of all divisions, each found once for so many digits: three columns show it, and
-/// every format that is printed.
+/// The figures of a ranking's divisions, of which the last is kept: a printer asks for a row's
+/// columns one after another.
 class Rows {
   public:
-    explicit Rows(const ErrorTable& table) : table_(table) {}
+    explicit Rows(const DivisionRanking& ranking)
+        : table_(ranking.table), divisions_(ranking.divisions) {}
 
-    const ErrorRow& at(std::int64_t division, int digits) {
-        const auto found = rows_.find({division, digits});
-        if (found != rows_.end())
-            return found->second;
-        return rows_.emplace(std::pair(division, digits), table_.row(division, digits))
-            .first->second;
+    std::size_t count() const { return divisions_.size(); }
+    EqualDivision division(std::size_t row) const {
+        return EqualDivision(Integer(divisions_[row]), table_.period());
+    }
+    const Interval& target(std::size_t i) const { return table_.targets()[i]; }
+    const ErrorRow& at(std::size_t row, int digits) {
+        if (!last_ || last_->division != divisions_[row] || digits_ != digits) {
+            last_ = table_.row(divisions_[row], digits);
+            digits_ = digits;
+        }
+        return *last_;
     }
 
   private:
     ErrorTable table_;
-    std::map<std::pair<std::int64_t, int>, ErrorRow> rows_;
+    std::vector<std::int64_t> divisions_;
+    std::optional<ErrorRow> last_;
+    int digits_ = 0;
 };
 
 constexpr int usual_digits = 3;
@@ -47,46 +54,66 @@ page::Table target_table(const DivisionRanking& ranking) {
     return table;
 }
 
-page::Table division_table(const DivisionRanking& ranking) {
-    const auto rows = std::make_shared<Rows>(ranking.table);
-    page::Table table{"divisions", "", {}, {}};
-    const auto add = [&](const Column& column, auto cell) {
-        table.add(ranking.divisions, column, cell);
-    };
-    const auto error = [&](std::string ErrorRow::*figure) {
-        return [rows, figure](std::int64_t division) {
-            return page::Figure([rows, figure, division](int digits) {
-                       return rows->at(division, digits).*figure;
-                   })
-                .shown_with(usual_digits);
+/// The table of divisions under construction; its rows are made when they are printed.
+class DivisionTable {
+  public:
+    explicit DivisionTable(const DivisionRanking& ranking)
+        : rows_(std::make_shared<Rows>(ranking)) {}
+
+    page::Table make() {
+        table_.key = "divisions";
+        add(Column{"division"},
+            [](Rows& rows, std::size_t i) { return Cell(page::Count{rows.division(i).steps()}); });
+        add(Column{}.keyed("division").hidden(),
+            [](Rows& rows, std::size_t i) { return division_cell(rows.division(i)); });
+        error("maximum", "max_error_cents", &ErrorRow::max_error_cents);
+        error("RMS", "rms_error_cents", &ErrorRow::rms_error_cents);
+        error("in steps", "max_error_steps", &ErrorRow::max_error_steps);
+        worst();
+        consistent();
+        return std::move(table_);
+    }
+
+  private:
+    template <typename MakeCell>
+    void add(const Column& column, MakeCell cell) {
+        table_.add_later(rows_->count(), column,
+                         [rows = rows_, cell](std::size_t i) { return cell(*rows, i); });
+    }
+
+    void error(const char* head, const char* key, std::string ErrorRow::*figure) {
+        add(Column{head}.keyed(key), [rows = rows_, figure](Rows&, std::size_t i) {
+            return Cell(page::Figure([rows, figure, i](int digits) {
+                            return rows->at(i, digits).*figure;
+                        }).shown_with(usual_digits));
+        });
+    }
+
+    void worst() {
+        const auto target = [](Cell none) {
+            return [none](Rows& rows, std::size_t i) {
+                const auto& worst = rows.at(i, usual_digits).worst;
+                return worst ? Cell(rows.target(*worst)) : none;
+            };
         };
-    };
-    const auto& targets = ranking.table.targets();
-    add(Column{"division"}, [](std::int64_t n) { return page::count(n); });
-    add(Column{}.keyed("division").hidden(), [&](std::int64_t n) {
-        return division_cell(EqualDivision(Integer(n), ranking.table.period()));
-    });
-    add(Column{"maximum"}.keyed("max_error_cents"), error(&ErrorRow::max_error_cents));
-    add(Column{"RMS"}.keyed("rms_error_cents"), error(&ErrorRow::rms_error_cents));
-    add(Column{"in steps"}.keyed("max_error_steps"), error(&ErrorRow::max_error_steps));
-    add(Column{"worst", ColumnKind::words}, [rows, targets](std::int64_t n) {
-        const auto worst = rows->at(n, usual_digits).worst;
-        return worst ? Cell(targets[*worst]) : Cell("-");
-    });
-    add(Column{}.keyed("worst").hidden(), [rows, targets](std::int64_t n) {
-        const auto worst = rows->at(n, usual_digits).worst;
-        return worst ? Cell(targets[*worst]) : Cell();
-    });
-    add(Column{"consistent", ColumnKind::words}, [rows](std::int64_t n) {
-        const auto consistent = rows->at(n, usual_digits).consistent;
-        return Cell(!consistent ? "-" : *consistent ? "yes" : "no");
-    });
-    add(Column{}.keyed("consistent").hidden(), [rows](std::int64_t n) {
-        const auto consistent = rows->at(n, usual_digits).consistent;
-        return consistent ? Cell(page::YesNo{*consistent}) : Cell();
-    });
-    return table;
-}
+        add(Column{"worst", ColumnKind::words}, target("-"));
+        add(Column{}.keyed("worst").hidden(), target({}));
+    }
+
+    void consistent() {
+        add(Column{"consistent", ColumnKind::words}, [](Rows& rows, std::size_t i) {
+            const auto& consistent = rows.at(i, usual_digits).consistent;
+            return Cell(!consistent ? "-" : *consistent ? "yes" : "no");
+        });
+        add(Column{}.keyed("consistent").hidden(), [](Rows& rows, std::size_t i) {
+            const auto& consistent = rows.at(i, usual_digits).consistent;
+            return consistent ? Cell(page::YesNo{*consistent}) : Cell();
+        });
+    }
+
+    std::shared_ptr<Rows> rows_;
+    page::Table table_;
+};
 
 std::string title(const DivisionRanking& ranking) {
     constexpr const char* records[]{", records of the maximum error", ", records of the RMS error",
@@ -107,7 +134,7 @@ page::Page division_ranking_page(const DivisionRanking& ranking) {
     if (auto chart = error_chart(ranking))
         page.blocks.emplace_back(std::move(*chart));
     page.blocks.emplace_back(target_table(ranking));
-    page.blocks.emplace_back(division_table(ranking));
+    page.blocks.emplace_back(DivisionTable(ranking).make());
     page.blocks.emplace_back(page::Paragraphs{
         "",
         "",

@@ -63,9 +63,9 @@ constexpr const char* octave_clef = "The small 8 below the clef: it sounds an oc
 std::vector<page::Block> staff_blocks(const TunedScale& scale, const StaffOptions& options) {
     const score::StaffScale staff = score::staff_scale(scale, options.signs, options.clef);
     std::vector<page::Block> blocks;
-    for (page::Drawing& drawing : staff_drawings(staff))
+    for (page::Drawing& drawing : staff_drawings(staff, options.large))
         blocks.emplace_back(std::move(drawing));
-    if (auto legend = sign_legend(staff))
+    if (auto legend = sign_legend(staff, options.large))
         blocks.emplace_back(std::move(*legend));
     blocks.emplace_back(staff_table(staff));
     page::Paragraphs notes{"", "", {{page::Role::note, meaning_of_figures(staff, scale)}}};

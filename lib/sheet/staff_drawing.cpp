@@ -16,23 +16,33 @@ using score::StaffNote;
 using score::StaffScale;
 
 // Millimetres.
-constexpr double drawing_width = 170, first_note = 16, line_width = 0.18;
+constexpr double first_note = 16, line_width = 0.18;
 constexpr double half_space = staff_space / 2;
-constexpr double figure_points = 9.5, number_points = 9, name_points = 8, octave_points = 7;
+constexpr double figure_points = 9.5, number_points = 9, name_points = 8, octave_points = 8;
 constexpr double figure_height = 4, number_height = 3.6, name_line = 3.9, slot_gap = 1.2;
-constexpr double octave_height = 4;
+constexpr double octave_height = 4.7;
 /// Half spaces between the outermost ink and the words: a sign is higher than its note.
 constexpr int clear = 6;
 /// Up to so many half spaces from the third line a note keeps its ledger lines; beyond it is
 /// written in another octave.
 constexpr int furthest = 14;
 
-/// Notes of a staff: fewer where their names need room.
-std::size_t notes_a_staff(const StaffScale& staff) {
-    constexpr std::size_t with_names = 8, without = 10;
+/// How much a drawing holds.
+struct Measures {
+    double width;                        ///< in millimetres
+    std::size_t notes_named, notes_bare; ///< at most on a staff: names need room
+    double most_name_lines;
+    std::size_t signs; ///< of the legend in a row
+};
+constexpr Measures usual{170, 8, 10, 5, 10};
+/// A page makes it larger by 170/97 and no more, so that a name of 8 points has 14.
+constexpr Measures enlarged{97, 4, 6, 14, 6};
+
+/// Notes of a staff, evenly spread.
+std::size_t notes_a_staff(const StaffScale& staff, const Measures& m) {
     const bool named = std::any_of(staff.notes.begin(), staff.notes.end(),
                                    [](const StaffNote& n) { return !n.name.empty(); });
-    const std::size_t most = named ? with_names : without;
+    const std::size_t most = named ? m.notes_named : m.notes_bare;
     const std::size_t staves = (staff.notes.size() + most - 1) / most;
     return (staff.notes.size() + staves - 1) / staves;
 }
@@ -62,9 +72,10 @@ std::string octave_text(int octaves) {
 /// One staff with some of the notes.
 class Staff {
   public:
-    Staff(const StaffScale& staff, std::size_t begin, std::size_t end, std::size_t slots)
-        : staff_(staff), begin_(begin), end_(end),
-          slot_((drawing_width - first_note) / static_cast<double>(slots)) {
+    Staff(const StaffScale& staff, std::size_t begin, std::size_t end, std::size_t slots,
+          const Measures& m)
+        : staff_(staff), begin_(begin), end_(end), m_(m),
+          slot_((m.width - first_note) / static_cast<double>(slots)) {
         measure();
     }
 
@@ -76,7 +87,7 @@ class Staff {
         pen_.clef(staff_.clef, 0.8, y(0));
         for (std::size_t i = begin_; i < end_; ++i)
             draw(staff_.notes[i], first_note + slot_ * (static_cast<double>(i - begin_) + 0.55));
-        drawing_.width = drawing_width;
+        drawing_.width = m_.width;
         drawing_.height = names_top_ + name_lines_ * name_line;
         drawing_.description = fmt::format("Degrees {} to {} on a staff with {} clef", begin_ + 1,
                                            end_, score::entry_of(staff_.clef).name);
@@ -97,11 +108,12 @@ class Staff {
             letters = std::max(letters, static_cast<double>(display_width(staff_.notes[i].name)));
         }
         constexpr double letter = 1.5; // of a name, on average, in millimetres
-        name_lines_ = std::clamp(std::ceil(letters * letter / (slot_ - slot_gap) * 1.2), 0.0, 5.0);
+        name_lines_ = std::clamp(std::ceil(letters * letter / (slot_ - slot_gap) * 1.2), 0.0,
+                                 m_.most_name_lines);
         figures_ = figure_height + (octaves ? octave_height : 0);
         middle_ = figures_ + (high + clear) * half_space;
         numbers_ = y(low - clear) + number_height;
-        names_top_ = numbers_ + 1;
+        names_top_ = numbers_ + 1.5;
     }
 
     void draw(const StaffNote& note, double x) {
@@ -145,6 +157,7 @@ class Staff {
 
     const StaffScale& staff_;
     std::size_t begin_, end_;
+    Measures m_;
     double slot_;
     Drawing drawing_;
     StaffPen pen_{drawing_};
@@ -153,16 +166,19 @@ class Staff {
 
 } // namespace
 
-std::vector<Drawing> staff_drawings(const StaffScale& staff) {
+std::vector<Drawing> staff_drawings(const StaffScale& staff, bool large) {
+    const Measures& measures = large ? enlarged : usual;
     std::vector<Drawing> drawings;
-    const std::size_t slots = notes_a_staff(staff);
-    for (std::size_t begin = 0; begin < staff.notes.size(); begin += slots)
+    const std::size_t slots = notes_a_staff(staff, measures), notes = staff.notes.size();
+    const std::size_t staves = (notes + slots - 1) / slots;
+    for (std::size_t i = 0; i < staves; ++i)
         drawings.push_back(
-            Staff(staff, begin, std::min(begin + slots, staff.notes.size()), slots).draw());
+            Staff(staff, i * notes / staves, (i + 1) * notes / staves, slots, measures).draw());
     return drawings;
 }
 
-std::optional<Drawing> sign_legend(const StaffScale& staff) {
+std::optional<Drawing> sign_legend(const StaffScale& staff, bool large) {
+    const Measures& measures = large ? enlarged : usual;
     std::vector<std::pair<Rational, score::Sign>> signs;
     for (const StaffNote& n : staff.notes)
         if (n.sign != score::no_sign)
@@ -173,10 +189,11 @@ std::optional<Drawing> sign_legend(const StaffScale& staff) {
         return std::nullopt;
     Drawing legend;
     StaffPen pen(legend);
-    constexpr double column = drawing_width / 10, row = 9;
+    constexpr double row = 9;
+    const double column = measures.width / static_cast<double>(measures.signs);
     for (std::size_t i = 0; i < signs.size(); ++i) {
-        const double x = column * static_cast<double>(i % 10);
-        const double y = row * static_cast<double>(i / 10) + row / 2;
+        const double x = column * static_cast<double>(i % measures.signs);
+        const double y = row * static_cast<double>(i / measures.signs) + row / 2 + 2;
         pen.sign(signs[i].second, x + 5.5, y);
         Drawing::Label meaning{x + 7, y + 1, "", name_points};
         meaning.value =
@@ -187,7 +204,7 @@ std::optional<Drawing> sign_legend(const StaffScale& staff) {
         legend.labels.push_back(meaning);
         legend.height = std::max(legend.height, y + row / 2);
     }
-    legend.width = drawing_width;
+    legend.width = measures.width;
     legend.heading = staff.style == score::SignStyle::comma
                          ? "The signs, in commas of which the octave has 53"
                          : "The signs, in quarter tones";

@@ -99,7 +99,7 @@ double StaffPen::flat(double right, double y, bool mirrored, int slashes) {
 
 /// A sign with the number of its commas above it on the right.
 double StaffPen::numbered(bool up, std::string_view number, double right, double y) {
-    constexpr double digit = 1.1 * staff_space, points = 6.5;
+    constexpr double digit = 1.1 * staff_space, points = 8;
     drawing_.labels.push_back(
         {right, y - 1.1 * staff_space, std::string(number), points, Drawing::Anchor::right, true});
     if (!up)

@@ -46,7 +46,7 @@ std::vector<Summary> summaries_of(const Comparison& c, const std::vector<Compare
 /// Errors rest on every degree, hence on the least certain one.
 page::Figure borne_by_all(page::Figure figure, const Comparison& c, const Summary& s) {
     for (const ComparedDegree& d : c.degrees)
-        figure = figure.borne_by(half_width(&d));
+        figure = std::move(figure).borne_by(half_width(&d));
     return s.of ? s.of->borne_by_all(figure) : figure;
 }
 

@@ -142,7 +142,7 @@ std::optional<page::HalfWidth> ComparedSystem::half_width(const SystemStep& step
 
 page::Figure ComparedSystem::borne_by_all(page::Figure figure) const {
     for (const SystemStep& step : steps)
-        figure = figure.borne_by(half_width(step));
+        figure = std::move(figure).borne_by(half_width(step));
     return figure;
 }
 

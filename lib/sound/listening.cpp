@@ -1,5 +1,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/sound/listening.hpp>
+#include <sectio/sound/loudness.hpp>
 #include <sectio/sound/messages.hpp>
 #include <sectio/sound/tone.hpp>
 
@@ -11,9 +12,7 @@ namespace sectio::sound {
 
 namespace {
 
-constexpr double lead_s = 1, gap_s = 0.3, tail_s = 1.5;
-constexpr double peak = 0.25;
-constexpr double string_level = 1, drone_level = 0.5; // beside one another
+constexpr double lead_s = 1, gap_s = 0.3;
 
 double checked_hertz(const Pitch& pitch) {
     const double hz = pitch.hertz_estimate();
@@ -63,14 +62,6 @@ std::size_t index_at(double seconds) {
     return static_cast<std::size_t>(std::lround(seconds * sample_rate));
 }
 
-/// From a tenth to the whole within five seconds, by equal steps of loudness.
-void start_quietly(std::span<float> samples) {
-    const std::size_t count = std::min(samples.size(), index_at(5));
-    for (std::size_t i = 0; i < count; ++i)
-        samples[i] *= static_cast<float>(
-            std::pow(10.0, static_cast<double>(i) / static_cast<double>(count) - 1));
-}
-
 void bring_to_peak(std::span<float> samples) {
     float most = 0;
     for (const float sample : samples)
@@ -99,7 +90,7 @@ std::vector<float> samples_of(const Listening& listening) {
                     {checked_hertz(note.pitch), note.seconds, string_level});
     if (listening.drone)
         add_drone(samples, {checked_hertz(*listening.drone), listening.seconds, drone_level});
-    start_quietly(samples);
+    start_quietly(samples, 0, listening.seconds);
     bring_to_peak(samples);
     return samples;
 }

@@ -1,4 +1,5 @@
 #include <sectio/sound/listening_page.hpp>
+#include <sectio/sound/music_page.hpp>
 
 namespace sectio::sound {
 
@@ -43,12 +44,7 @@ page::Page listening_page(const Listening& listening, const std::string& name) {
             {"Drone", page::hertz(*listening.drone).in("Hz").shown_with(3), "drone_hz"});
     page.blocks.push_back(std::move(facts));
     page.blocks.push_back(note_table(listening.notes));
-    page.blocks.push_back(page::Paragraphs{
-        "cautions",
-        "",
-        {{page::Role::caution,
-          "Begin with the volume turned down, above all with headphones; the sound starts quietly "
-          "and grows for five seconds."}}});
+    page.blocks.push_back(sound_caution());
     return page;
 }
 

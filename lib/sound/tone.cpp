@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <complex>
 #include <numbers>
-#include <vector>
 
 namespace sectio::sound {
 
@@ -14,88 +12,130 @@ using std::numbers::pi;
 
 /// Partials above this are left out, well below half the sample rate.
 constexpr double highest_partial_hz = 16'000;
-
-struct Partial {
-    double hz;
-    double strength; ///< at the beginning
-    double decay;    ///< a second, natural logarithm
-};
+/// Partials weaker than this are dropped: even hundreds of them stay below a step of 24 bits, 1e-7.
+constexpr double silence = 1e-10;
 
 /// Half a cosine from 0 at 0 to 1 at `seconds` and beyond.
 double rise(double time, double seconds) {
     return time >= seconds ? 1 : (1 - std::cos(pi * time / seconds)) / 2;
 }
 
-/// How strong a tone is at `time`: it swells and fades within these seconds of its ends.
-struct Shape {
-    double seconds, swell, fade;
-    double at(double time) const { return rise(time, swell) * rise(seconds - time, fade); }
-};
-
 /// Strengths that together make at most 1.
-void bring_to_one(std::vector<Partial>& partials) {
+template <typename Partials>
+void bring_to_one(Partials& partials) {
     double sum = 0;
-    for (const Partial& partial : partials)
+    for (const auto& partial : partials)
         sum += std::abs(partial.strength);
-    for (Partial& partial : partials)
+    for (auto& partial : partials)
         partial.strength /= sum;
 }
 
-std::vector<Partial> string_partials(double hz) {
-    // The fundamental of 220 Hz loses 60 dB in some 5 s; a partial of 5 kHz in half a second.
-    constexpr double air = 1.2, inside = 1.2e-8;
-    std::vector<Partial> partials;
-    for (int n = 1; n == 1 || n * hz < highest_partial_hz; ++n) {
-        const double turn = 2 * pi * n * hz;
-        partials.push_back({n * hz, std::sin(n * pi / 5) / n, air + inside * turn * turn});
+/// Turns four pointers by one sample and says the sum of their heights before.
+template <typename Four>
+double turn(Four& four) {
+    const double sum = (four.up[0] + four.up[1]) + (four.up[2] + four.up[3]);
+    for (std::size_t k = 0; k < 4; ++k) {
+        const double across = four.across[k], up = four.up[k];
+        four.across[k] = across * four.step_across[k] - up * four.step_up[k];
+        four.up[k] = across * four.step_up[k] + up * four.step_across[k];
     }
-    bring_to_one(partials);
-    return partials;
+    return sum;
 }
 
-std::vector<Partial> drone_partials(double hz) {
-    std::vector<Partial> partials;
-    for (int n = 1; n == 1 || (n <= 12 && n * hz < highest_partial_hz); ++n)
-        partials.push_back({n * hz, 1.0 / n, 0});
-    bring_to_one(partials);
-    return partials;
-}
-
-std::size_t count_of(std::span<float> samples, double seconds) {
-    return std::min(samples.size(), static_cast<std::size_t>(std::lround(seconds * sample_rate)));
-}
-
-/// One partial: a pointer that turns by the same angle and shrinks by the same part each sample.
-void add_partial(std::span<double> sum, const Partial& partial) {
-    const double angle = 2 * pi * partial.hz / sample_rate;
-    const std::complex<double> step = std::polar(std::exp(-partial.decay / sample_rate), angle);
-    std::complex<double> pointer = partial.strength;
-    for (double& sample : sum) {
-        sample += pointer.imag();
-        pointer = {pointer.real() * step.real() - pointer.imag() * step.imag(),
-                   pointer.real() * step.imag() + pointer.imag() * step.real()};
-    }
-}
-
-void add_tone(std::span<float> samples, const std::vector<Partial>& partials, const Tone& tone,
-              const Shape& shape) {
-    std::vector<double> sum(count_of(samples, tone.seconds), 0.0);
-    for (const Partial& partial : partials)
-        add_partial(sum, partial);
-    for (std::size_t i = 0; i < sum.size(); ++i)
-        samples[i] += static_cast<float>(tone.level * shape.at(static_cast<double>(i) / sample_rate)
-                                         * sum[i]);
+template <typename Four>
+bool is_silent(const Four& four) {
+    double most = 0;
+    for (std::size_t k = 0; k < 4; ++k)
+        most = std::max(most, std::hypot(four.across[k], four.up[k]));
+    return most < silence;
 }
 
 } // namespace
 
+std::vector<SoundingTone::Partial> SoundingTone::string_partials(double hz) {
+    // The fundamental of 220 Hz loses 60 dB in some 5 s; a partial of 5 kHz in half a second.
+    constexpr double air = slowest_decay, inside = 1.2e-8;
+    std::vector<Partial> partials;
+    for (int n = 1; n == 1 || n * hz < highest_partial_hz; ++n) {
+        const double turn = 2 * pi * n * hz;
+        partials.push_back(
+            {static_cast<double>(n), std::sin(n * pi / 5) / n, air + inside * turn * turn});
+    }
+    bring_to_one(partials);
+    return partials;
+}
+
+std::vector<SoundingTone::Partial> SoundingTone::drone_partials(double hz) {
+    std::vector<Partial> partials;
+    for (int n = 1; n == 1 || (n <= 12 && n * hz < highest_partial_hz); ++n)
+        partials.push_back({static_cast<double>(n), 1.0 / n, 0});
+    bring_to_one(partials);
+    return partials;
+}
+
+SoundingTone::SoundingTone(const Tone& tone, std::vector<Partial> partials, double swell,
+                           double fade)
+    : partials_((partials.size() + 3) / 4), level_(tone.level), seconds_(tone.seconds),
+      swell_(swell), fade_(fade), frames_(std::llround(tone.seconds * sample_rate)) {
+    for (std::size_t i = 0; i < partials.size(); ++i) {
+        Four& four = partials_[i / 4];
+        four.across[i % 4] = partials[i].strength;
+        four.number[i % 4] = partials[i].number;
+        four.decay[i % 4] = partials[i].decay;
+    }
+    set_hz(tone.hz);
+}
+
+SoundingTone SoundingTone::plucked(const Tone& tone) {
+    return {tone, string_partials(tone.hz), 0.002, 0.05};
+}
+
+SoundingTone SoundingTone::drone(const Tone& tone) {
+    const double turn = std::min(2.0, tone.seconds / 2);
+    return {tone, drone_partials(tone.hz), turn, turn};
+}
+
+double SoundingTone::shape(double time) const {
+    return rise(time, swell_) * rise(seconds_ - time, fade_);
+}
+
+void SoundingTone::set_hz(double hz) {
+    for (Four& four : partials_)
+        for (std::size_t k = 0; k < 4; ++k) {
+            const double angle = 2 * pi * four.number[k] * hz / sample_rate;
+            const double shrink = std::exp(-four.decay[k] / sample_rate);
+            // Above, the pointer lies flat and is not heard, until it may turn again.
+            const bool above = four.number[k] * hz >= highest_partial_hz;
+            if (above) {
+                four.across[k] = std::hypot(four.across[k], four.up[k]);
+                four.up[k] = 0;
+            }
+            four.step_across[k] = above ? shrink : shrink * std::cos(angle);
+            four.step_up[k] = above ? 0 : shrink * std::sin(angle);
+        }
+}
+
+void SoundingTone::add_to(std::span<float> samples) {
+    const std::span<float> now =
+        samples.first(std::min(samples.size(), static_cast<std::size_t>(frames_ - at_)));
+    std::vector<double> sum(now.size(), 0.0);
+    for (Four& four : partials_)
+        for (double& sample : sum)
+            sample += turn(four);
+    for (std::size_t i = 0; i < now.size(); ++i) {
+        const double time = static_cast<double>(at_ + static_cast<std::int64_t>(i)) / sample_rate;
+        now[i] += static_cast<float>(level_ * shape(time) * sum[i]);
+    }
+    at_ += static_cast<std::int64_t>(now.size());
+    std::erase_if(partials_, is_silent<Four>);
+}
+
 void add_plucked(std::span<float> samples, const Tone& tone) {
-    add_tone(samples, string_partials(tone.hz), tone, {tone.seconds, 0.002, 0.05});
+    SoundingTone::plucked(tone).add_to(samples);
 }
 
 void add_drone(std::span<float> samples, const Tone& tone) {
-    const double turn = std::min(2.0, tone.seconds / 2);
-    add_tone(samples, drone_partials(tone.hz), tone, {tone.seconds, turn, turn});
+    SoundingTone::drone(tone).add_to(samples);
 }
 
 } // namespace sectio::sound

@@ -1,78 +1,58 @@
-// The file is made in memory by libsndfile, so that it is written whole or not at all.
-
-#include <sectio/sound/messages.hpp>
 #include <sectio/sound/tone.hpp>
 #include <sectio/sound/wave_file.hpp>
 
-#include <sndfile.h>
-
 #include <algorithm>
-#include <memory>
+#include <cmath>
 
 namespace sectio::sound {
 
 namespace {
 
-/// A file in memory, as libsndfile asks for it.
-struct MemoryFile {
-    std::string bytes;
-    std::size_t place = 0;
-};
+constexpr int bytes_a_sample = 3, channels = 1;
 
-MemoryFile& file_of(void* data) {
-    return *static_cast<MemoryFile*>(data);
-}
-
-sf_count_t length(void* data) {
-    return static_cast<sf_count_t>(file_of(data).bytes.size());
-}
-
-sf_count_t seek(sf_count_t offset, int from, void* data) {
-    MemoryFile& file = file_of(data);
-    const sf_count_t base = from == SEEK_SET   ? 0
-                            : from == SEEK_CUR ? static_cast<sf_count_t>(file.place)
-                                               : length(data);
-    file.place = static_cast<std::size_t>(std::max<sf_count_t>(base + offset, 0));
-    return static_cast<sf_count_t>(file.place);
-}
-
-sf_count_t read(void*, sf_count_t, void*) {
-    return 0; // it is only written
-}
-
-sf_count_t write(const void* from, sf_count_t count, void* data) {
-    MemoryFile& file = file_of(data);
-    const auto size = static_cast<std::size_t>(count);
-    if (file.bytes.size() < file.place + size)
-        file.bytes.resize(file.place + size);
-    std::copy_n(static_cast<const char*>(from), size,
-                file.bytes.begin() + static_cast<std::ptrdiff_t>(file.place));
-    file.place += size;
-    return count;
-}
-
-sf_count_t tell(void* data) {
-    return static_cast<sf_count_t>(file_of(data).place);
+/// A whole number as the format has it: least byte first.
+void put(std::string& bytes, std::uint32_t number, int count) {
+    for (int i = 0; i < count; ++i)
+        bytes += static_cast<char>(number >> (8 * i) & 0xFF);
 }
 
 } // namespace
 
+std::string wave_header(std::int64_t frames) {
+    constexpr std::uint32_t format_bytes = 16, before_samples = 36;
+    const auto sample_bytes = static_cast<std::uint32_t>(frames * bytes_a_sample);
+    std::string bytes = "RIFF";
+    put(bytes, before_samples + sample_bytes + (sample_bytes & 1U), 4);
+    bytes += "WAVEfmt ";
+    put(bytes, format_bytes, 4);
+    put(bytes, 1, 2); // whole numbers, not compressed
+    put(bytes, channels, 2);
+    put(bytes, sample_rate, 4);
+    put(bytes, sample_rate * channels * bytes_a_sample, 4);
+    put(bytes, channels * bytes_a_sample, 2);
+    put(bytes, 8 * bytes_a_sample, 2);
+    bytes += "data";
+    put(bytes, sample_bytes, 4);
+    return bytes;
+}
+
+std::string wave_samples(std::span<const float> samples) {
+    constexpr float full = 8'388'607; // 2^23 - 1
+    std::string bytes;
+    bytes.reserve(samples.size() * bytes_a_sample);
+    for (const float sample : samples)
+        put(bytes, static_cast<std::uint32_t>(std::lround(std::clamp(sample, -1.0F, 1.0F) * full)),
+            bytes_a_sample);
+    return bytes;
+}
+
+std::string wave_end(std::int64_t frames) {
+    return std::string(static_cast<std::size_t>(frames & 1), '\0'); // chunks are of even length
+}
+
 std::string wave_bytes(std::span<const float> samples) {
-    MemoryFile file;
-    SF_VIRTUAL_IO memory{length, seek, read, write, tell};
-    SF_INFO info{};
-    info.samplerate = sample_rate;
-    info.channels = 1;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_PCM_24;
-    std::unique_ptr<SNDFILE, int (*)(SNDFILE*)> out(
-        sf_open_virtual(&memory, SFM_WRITE, &info, &file), sf_close);
-    if (!out)
-        throw error(message::sound_not_written, "", {}, sf_strerror(nullptr));
-    const auto count = static_cast<sf_count_t>(samples.size());
-    if (sf_writef_float(out.get(), samples.data(), count) != count)
-        throw error(message::sound_not_written, "", {}, sf_strerror(out.get()));
-    out.reset(); // completes the header
-    return std::move(file.bytes);
+    const std::int64_t frames = std::ssize(samples);
+    return wave_header(frames) + wave_samples(samples) + wave_end(frames);
 }
 
 } // namespace sectio::sound

@@ -98,7 +98,7 @@ std::vector<Fact> scale_facts(const TunedScale& scale) {
             {"Reference pitch", page::hertz(scale.a4()).in("Hz").shown_with(3), "reference_hz"}};
 }
 
-/// "60 to 63 and 70": runs of keys.
+/// "60 to 63, 70": runs of keys.
 std::string runs(const std::vector<int>& keys) {
     std::string text;
     for (std::size_t i = 0; i < keys.size();) {

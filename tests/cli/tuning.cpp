@@ -1,4 +1,4 @@
-// The commands `tuning` and `listen` by their real output: files, JSON, refusals.
+// The command `tuning` by its real output: files, JSON, refusals.
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -6,7 +6,6 @@
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
-#include <support/sound.hpp>
 
 #include <cmath>
 
@@ -108,35 +107,4 @@ TEST_CASE("tuning read: damaged files are refused, and nothing is written") {
     REQUIRE(run_sectio({"tuning", "rast", "--out", file}).exit_code == 0);
     CHECK(contains(refusal({"tuning", "read", file, "--program", "5"}), "--program"));
     CHECK(contains(refusal({"tuning", "read", file, "--tonic", "C-1"}), "do not tune this key"));
-}
-
-TEST_CASE("listen: every note of the file is measured within 0.02 cents") {
-    const support::TempDir dir;
-    const std::string file = (dir / "rast.wav").string();
-    const json answer = sectio_json({"listen", "rast", "--tonic", "D4", "--out", file});
-    const support::Sound sound = support::read_sound(file);
-    CHECK(sound.peak(0, 1000) <= 0.2501);
-    REQUIRE(answer.at("notes").size() == 20); // six of eight lie beside their key
-    for (const json& note : answer.at("notes")) {
-        CAPTURE(note);
-        const double start = std::stod(note.at("start_s").get<std::string>());
-        const double hz = std::stod(note.at("hz").get<std::string>());
-        const double measured = support::measured_hz(sound, start + 0.1, 1.2, hz * 1.0005);
-        CHECK(std::abs(support::cents_between(measured, hz)) < 0.02);
-    }
-}
-
-TEST_CASE("listen: the drone sounds throughout, the caution is said, other kinds are refused") {
-    const support::TempDir dir;
-    const std::string file = (dir / "a.wav").string();
-    const auto outcome =
-        run_sectio({"listen", "3/2", "--tonic", "D4", "--drone", "D3", "--alone", "--out", file});
-    REQUIRE(outcome.exit_code == 0);
-    CHECK(contains(outcome.out, "Caution"));
-    const support::Sound sound = support::read_sound(file);
-    const double drone = 440 * std::pow(2, -19 / 12.0);
-    CHECK(std::abs(support::cents_between(support::measured_hz(sound, 2.5, 2, drone), drone))
-          < 0.05);
-    CHECK(contains(refusal({"listen", "3/2", "--out", (dir / "a.mp3").string()}), ".wav"));
-    CHECK(contains(refusal({"listen", "3/2", "--tonic", "C-2"}), "--tonic"));
 }

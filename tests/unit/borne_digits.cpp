@@ -70,9 +70,11 @@ TEST_CASE("A measured figure and its half width end at the same digit") {
                                                     {Rational(99, 1000), "203.46", "0.10"},
                                                     {Rational(1, 1000), "203.457", "0.001"}}) {
         CAPTURE(shown);
-        CHECK(size.borne_by(page::HalfWidth(half_width)).for_people(digits) == shown);
-        CHECK(size.borne_by(page::HalfWidth(half_width)).for_programs(digits) == shown);
+        CHECK(page::Figure(size).borne_by(page::HalfWidth(half_width)).for_people(digits) == shown);
+        CHECK(page::Figure(size).borne_by(page::HalfWidth(half_width)).for_programs(digits)
+              == shown);
         CHECK(page::margin(half_width).for_people(digits) == margin);
     }
-    CHECK(size.borne_by(page::HalfWidth(Rational(1))).unborne(digits) == "203.456789");
+    CHECK(page::Figure(size).borne_by(page::HalfWidth(Rational(1))).unborne(digits)
+          == "203.456789");
 }

@@ -117,11 +117,29 @@ TEST_CASE("An index keeps intervals of every size and form") {
 TEST_CASE("An index answers like the files") {
     const auto files = catalogue_files(support::data_dir() / "catalogue");
     const std::string index = make_index(files, support::data_dir() / "catalogue");
-    const auto entries = open_index(index, checksum(files));
-    REQUIRE(entries);
-    CHECK(entries->size() == Catalogue::installed().all().size());
-    for (std::size_t i = 0; i < entries->size(); ++i)
-        CHECK((*entries)[i].id == Catalogue::installed().all()[i].id);
+    const auto opened = open_index(index, checksum(files));
+    REQUIRE(opened);
+    CHECK(opened->entries.size() == Catalogue::installed().all().size());
+    for (std::size_t i = 0; i < opened->entries.size(); ++i)
+        CHECK(opened->entries[i].id == Catalogue::installed().all()[i].id);
+    CHECK(opened->works.size() > 100);
+}
+
+TEST_CASE("An index holds the works, with and without author and year, and heeds their changes") {
+    const Folder folder(fifth);
+    const auto works = folder.catalogue() / "../sources.toml";
+    write_whole(works, "[[source]]\nkey = 'b-2'\ntitle = 'Second'\nyear = '1590'\n"
+                       "[[source]]\nkey = 'a-1'\nauthor = 'A. Writer'\ntitle = 'First'\n");
+    folder.make();
+    const Catalogue catalogue(folder.catalogue());
+    CHECK(catalogue.reference("a-1") == "A. Writer, First");
+    CHECK(catalogue.reference("b-2") == "Second (1590)");
+    CHECK_FALSE(catalogue.reference("a-2"));
+    CHECK_FALSE(catalogue.reference("z"));
+    write_whole(works, "[[source]]\nkey = 'a-1'\ntitle = 'Renamed'\n");
+    CHECK(Catalogue(folder.catalogue()).reference("a-1") == "Renamed");
+    write_whole(works, "[[source]]\ntitle = 'Nameless'\n");
+    CHECK_THROWS_WITH(Catalogue(folder.catalogue()), Catch::Contains("sources.toml"));
 }
 
 TEST_CASE("An index of other files is not used") {
@@ -146,7 +164,7 @@ TEST_CASE("A damaged index is not used, wherever it was cut") {
     for (std::size_t length = 0; length < index.size(); ++length) {
         const auto opened = open_index(index.substr(0, length), checksum(files));
         if (opened && length < begin)
-            CHECK(opened->empty()); // cut exactly before the first entry
+            CHECK(opened->entries.empty()); // cut exactly before the first entry
         else
             CHECK_FALSE(opened);
     }

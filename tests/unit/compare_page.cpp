@@ -1,10 +1,12 @@
 // Scales on lines to scale, one below the other.
 
 #include <sectio/page/degree_rows.hpp>
+#include <sectio/page/print.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/sheet/compare_page.hpp>
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -77,4 +79,22 @@ TEST_CASE("A comparison draws its scales from one tonic, periods repeated over t
     REQUIRE(second.size() == 3); // 0, 600, 1200
     CHECK((second[1] - second[0]) == Approx((first[3] - first[0]) / 2));
     CHECK((first[1] - first[0]) / (first[3] - first[0]) == Approx(std::log2(1.25)));
+}
+
+TEST_CASE("Only degrees of the first scale have keys, since the tonic is its own") {
+    std::vector<Scale> scales;
+    for (const char* degrees : {"3/2", "9/8,5/4,4/3", "9/8,6/5,4/3,3/2,5/3"})
+        scales.push_back(parse_degrees(degrees, "test"));
+    TuningOptions options;
+    options.tonic = "D4";
+    const auto json = nlohmann::json::parse(page::print_json(compare_page(scales, options), {}));
+    REQUIRE(json.at("pairs").size() == 6); // three pairs, from the tonic and where they fit
+    for (const auto& pair : json["pairs"])
+        for (const auto& degree : pair.at("degrees")) {
+            const bool of_first = pair["degrees"].size() == 2;
+            CHECK(degree.contains("note") == of_first);
+            CHECK(degree.contains("deviation_cents") == of_first);
+        }
+    CHECK(json["pairs"][0]["degrees"][1].at("note") == "A4");
+    CHECK(json["pairs"][0]["degrees"][1].at("deviation_cents") == "1.955");
 }

@@ -156,6 +156,26 @@ TEST_CASE("MIDI file: what is damaged is refused with its place") {
     CHECK(refusal(content) == name);
 }
 
+TEST_CASE("MIDI file: meta events of a fixed length have it, others any") {
+    const auto [type, length] = GENERATE(table<std::string, std::size_t>(
+        {{"20", 1}, {"51", 3}, {"54", 5}, {"58", 4}, {"59", 2}, {"2F", 0}}));
+    const auto track = [&, name = type](std::size_t bytes) {
+        std::string event = "00FF" + name + (bytes < 10 ? "0" : "") + std::to_string(bytes);
+        for (std::size_t i = 0; i < bytes; ++i)
+            event += "01";
+        return one_track(event + (name == "2F" ? "" : " 00FF2F00"));
+    };
+    CAPTURE(type);
+    CHECK(refusal(track(length)) == "no error");
+    CHECK(refusal(track(length + 1)) == "midi_meta_length");
+    if (length > 0)
+        CHECK(refusal(track(length - 1)) == "midi_meta_length");
+    for (const char* const any : {"00", "01", "7F"})
+        for (const char* const bytes : {"00", "0141", "024142"})
+            CHECK(refusal(one_track(std::string("00FF") + any + bytes + " 00FF2F00"))
+                  == "no error");
+}
+
 TEST_CASE("MIDI file: an error says the file and the byte") {
     const auto error = support::error_of([] { read(one_track("00903C40 00903C80")); });
     REQUIRE(error);
@@ -168,10 +188,19 @@ TEST_CASE("MIDI file: ticks as seconds, through the tempos of all tracks") {
     midi::File file{1, {100, 0}, {{{midi::tempo(200, 250'000)}, 200}, {{}, 0}}, {}};
     file.tracks[1].events = {midi::tempo(100, 1'000'000)};
     const midi::TempoMap map(file);
+    CHECK(map.seconds(0) == Rational(0));
+    CHECK(map.seconds(99) == Rational(99, 200));
+    CHECK(map.seconds(101) == Rational(51, 100));
+    CHECK(map.seconds(199) == Rational(149, 100));
+    CHECK(map.seconds(201) == Rational(3, 2) + Rational(1, 400));
     CHECK(map.seconds(100) == Rational(1, 2)); // 120 quarter notes a minute before any tempo
     CHECK(map.seconds(200) == Rational(3, 2));
     CHECK(map.seconds(300) == Rational(7, 4));
+    // Of two tempos at one time the later one in the file holds.
+    file.tracks[1].events.push_back(midi::tempo(200, 2'000'000));
+    CHECK(midi::TempoMap(file).seconds(300) == Rational(7, 2));
     file.format = 2;
+    CHECK(midi::TempoMap(file, 1).seconds(300) == Rational(7, 2));
     CHECK(midi::TempoMap(file, 0).seconds(200) == Rational(1));
     file.time_base = {40, 25};
     CHECK(midi::TempoMap(file).seconds(1000) == Rational(1));

@@ -108,12 +108,14 @@ TEST_CASE("A figure of several measurements is as coarse as the coarsest") {
     const Figure figure = number(Rational(12345, 1000));
     const Digits digits{2, 3};
     CHECK(figure.for_people(digits) == "12.34"); // exactly half goes to the even digit
-    CHECK(figure.borne_by(HalfWidth(Rational(1, 10))).for_programs(digits) == "12.3");
-    CHECK(figure.borne_by(HalfWidth(Rational(1, 10)))
+    CHECK(Figure(figure).borne_by(HalfWidth(Rational(1, 10))).for_programs(digits) == "12.3");
+    CHECK(Figure(figure)
+              .borne_by(HalfWidth(Rational(1, 10)))
               .borne_by(HalfWidth(Rational(2)))
               .for_programs(digits)
           == "12");
-    CHECK(figure.borne_by(HalfWidth(Rational(2)))
+    CHECK(Figure(figure)
+              .borne_by(HalfWidth(Rational(2)))
               .borne_by(HalfWidth(Rational(1, 10)))
               .for_programs(digits)
           == "12");

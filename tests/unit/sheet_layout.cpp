@@ -94,9 +94,24 @@ TEST_CASE("A name behind the number is repeated with it, where it leaves room") 
           == std::vector<ColumnBlock>{{0, 1, 2, 3, 4}, {0, 5, 6}});
 }
 
-TEST_CASE("A part wider than the page still has a block of its own") {
-    const auto blocks = cut_into_blocks(wide_table(2), {30, 30, 400, 30, 400, 30}, 300);
-    CHECK(blocks == std::vector<ColumnBlock>{{0, 1}, {0, 2, 3}, {0, 4, 5}});
+TEST_CASE("A part wider than the page is cut, and a column of it has a block of its own") {
+    CHECK(cut_into_blocks(wide_table(2), {30, 30, 200, 150, 400, 30}, 300)
+          == std::vector<ColumnBlock>{{0, 1}, {0, 2}, {0, 3}, {0, 4}, {0, 5}});
+    CHECK(cut_into_blocks(wide_table(2), {30, 30, 200, 70, 400, 30}, 300)
+          == std::vector<ColumnBlock>{{0, 1}, {0, 2, 3}, {0, 4}, {0, 5}});
+}
+
+TEST_CASE("The name is left out where only that keeps a part whole") {
+    ShownTable table = wide_table(1);
+    table.columns.insert(table.columns.begin() + 1, {"Name", ColumnKind::words});
+    CHECK(cut_into_blocks(table, {30, 60, 30, 130, 130}, 300)
+          == std::vector<ColumnBlock>{{0, 1, 2}, {0, 3, 4}});
+    CHECK(cut_into_blocks(table, {30, 60, 30, 100, 100}, 300)
+          == std::vector<ColumnBlock>{{0, 1, 2}, {0, 1, 3, 4}});
+}
+
+TEST_CASE("What comes before the parts is cut too where it is wider than the page") {
+    CHECK(cut_into_blocks(wide_table(0), {100, 250}, 300) == std::vector<ColumnBlock>{{0}, {0, 1}});
 }
 
 TEST_CASE("A heading spans the columns of its own group and part only") {

@@ -7,6 +7,8 @@
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
 
+#include <array>
+
 using namespace sectio;
 using namespace sectio::tuning;
 using support::interval;
@@ -69,6 +71,25 @@ TEST_CASE("Key table: a row as written may go beyond the period, and leave keys 
         CHECK(support::name_of(support::error_of([&] { parse_mapping(wrong, 60); }))
               == "tuning_mapping");
     }
+}
+
+TEST_CASE("Key table: a row goes on below its anchor, a period each time") {
+    const KeyTable table = on_d4(just(), parse_mapping("1,3,5", 62));
+    const std::array<DegreeAt, 7> from_56{
+        {{0, -2}, {2, -2}, {4, -2}, {0, -1}, {2, -1}, {4, -1}, {0, 0}}};
+    for (std::size_t i = 0; i < from_56.size(); ++i) {
+        CAPTURE(i);
+        REQUIRE(table[56 + i]);
+        CHECK(table[56 + i]->at == from_56[i]);
+    }
+    CHECK(table[59]->pitch == pitch_of_key(50));
+    CHECK(table[58]->pitch == pitch_of_key(38) + interval("3/2"));
+    const KeyTable nearest = on_d4(just(), nearest_keys(just(), 62));
+    CHECK(nearest[50]->at == DegreeAt{0, -1});
+    CHECK(nearest[49]->at == DegreeAt{6, -2});
+    CHECK_FALSE(nearest[51]);
+    CHECK(nearest[52]->at == DegreeAt{1, -1});
+    CHECK(nearest[61]->at == DegreeAt{6, -1});
 }
 
 TEST_CASE("Key table: pitches that do not repeat lie on their keys alone") {

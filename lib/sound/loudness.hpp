@@ -1,0 +1,22 @@
+#pragma once
+/// @file
+/// How loud what is made here may be: it begins quietly and stays well below full scale.
+
+#include <cstdint>
+#include <span>
+
+namespace sectio::sound {
+
+/// No sample goes beyond a quarter of full scale, -12 dBFS.
+inline constexpr double peak = 0.25;
+/// A string and a drone beside one another.
+inline constexpr double string_level = 1, drone_level = 0.5;
+/// Silence behind the last note, in which the drone fades.
+inline constexpr double tail_s = 1.5;
+
+/// Makes the first five of `seconds` (or all, where they are fewer) swell from a tenth of their
+/// strength to the whole, by equal steps of loudness. `samples` are those from the frame `first`
+/// on.
+void start_quietly(std::span<float> samples, std::int64_t first, double seconds);
+
+} // namespace sectio::sound

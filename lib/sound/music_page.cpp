@@ -1,0 +1,73 @@
+#include <sectio/score/annotation_page.hpp>
+#include <sectio/sound/music_page.hpp>
+
+#include <fmt/format.h>
+
+namespace sectio::sound {
+
+namespace {
+
+using page::Column;
+using page::ColumnKind;
+using tuning::Performance;
+
+page::Facts facts(const Performance& performance, const Music& music, const std::string& tuning) {
+    page::Facts facts;
+    facts.facts = {{"Tuning", tuning, "tuning"},
+                   {"Notes", page::count(music.notes.size()), "count"},
+                   {"Length", page::number(music.seconds()).shown_with(1).in("s"), "seconds"}};
+    const auto add = [&](page::Fact fact) { facts.facts.push_back(std::move(fact)); };
+    if (music.drone)
+        add({"Drone", page::hertz(*music.drone).in("Hz").shown_with(3), "drone_hz"});
+    if (!performance.unmatched.empty())
+        add({"Unmatched", page::count(performance.unmatched.size()), ""});
+    add({music.left_out.empty() ? "" : "Left out", score::counted(music.left_out), "left_out"});
+    return facts;
+}
+
+/// For programs; people have the score.
+page::Table notes(const Performance& performance, const Music& music) {
+    page::Table table{"notes", "", {}, {}};
+    const auto add = [&](const char* key, auto cell) {
+        table.add(music.notes, Column{}.keyed(key).hidden(), cell);
+    };
+    add("start_s",
+        [&](const MusicNote& note) { return page::number(music.times.seconds(note.begin)); });
+    add("seconds", [&](const MusicNote& note) {
+        return page::number(music.times.seconds(note.end) - music.times.seconds(note.begin));
+    });
+    add("hz", [&](const MusicNote& note) { return page::hertz(music.pitch_of(note)); });
+    add("part",
+        [&](const MusicNote& note) { return performance.instruments[note.instrument].name; });
+    return table;
+}
+
+} // namespace
+
+page::Paragraphs sound_caution() {
+    return {"cautions",
+            "",
+            {{page::Role::caution,
+              "Begin with the volume turned down, above all with headphones; the sound starts "
+              "quietly and grows for five seconds."}}};
+}
+
+page::Page music_page(const Performance& performance, const Music& music,
+                      const std::string& tuning) {
+    page::Page page;
+    page.title = "Music, to be heard";
+    page.kind = "music";
+    page::Paragraphs caution = sound_caution();
+    if (!performance.unmatched.empty())
+        caution.paragraphs.push_back(
+            {page::Role::caution,
+             fmt::format("{} notes are not in the tuning; they sound in 12 equal steps.",
+                         performance.unmatched.size())});
+    page.blocks = {facts(performance, music, tuning), notes(performance, music), caution,
+                   unmatched_notes(performance.unmatched, performance.names)};
+    if (!performance.unmatched.empty())
+        page.blocks.push_back(unmatched_kinds(performance.unmatched, performance.names));
+    return page;
+}
+
+} // namespace sectio::sound
