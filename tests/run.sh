@@ -76,11 +76,16 @@ release() {
         run_ctest "tests" build
 }
 
+# One tree for the tests that run once more under sanitizers and for the fuzzers: it spares compiling
+# the library twice. GCC is the judge of warnings; clang has others.
 sanitized() {
-    needed "configure with sanitizers" configure build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-        -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" -DSECTIO_SANITIZE=address,undefined &&
-        needed "build with sanitizers" build build-sanitize --target sanitized_tests &&
-        run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'
+    needed "configure with sanitizers" configure build-sanitize -DCMAKE_CXX_COMPILER=clang++-14 \
+        -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
+        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined,fuzzer-no-link \
+        -DSECTIO_WARNINGS_AS_ERRORS=OFF &&
+        needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers || return
+    run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'
+    fuzzed
 }
 
 # The installed command, and a user's program against the installed library and data.
@@ -95,28 +100,22 @@ installed() {
 
 # fuzz NAME: from its seeds, with finds kept outside the tree.
 fuzz() {
-    local finds=build-fuzz/finds/$1
+    local finds=build-sanitize/finds/$1
     rm -rf "$finds" && mkdir -p "$finds"
-    "build-fuzz/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 \
+    "build-sanitize/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 \
         -runs="${FUZZ_RUNS:-100000}" \
         -max_total_time="${FUZZ_SECONDS:-20}" -timeout=10 -rss_limit_mb=4096 -verbosity=0 \
         -print_final_stats=1 -artifact_prefix="$finds/"
 }
 
 fuzzed() {
-    ls tests/fuzz/fuzz_*.cpp >/dev/null 2>&1 || return 0
-    needed "configure the fuzzers" configure build-fuzz -DCMAKE_CXX_COMPILER=clang++-14 \
-        -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
-        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined,fuzzer-no-link \
-        -DSECTIO_WARNINGS_AS_ERRORS=OFF && # GCC is the judge of warnings; clang has others
-        needed "build the fuzzers" build build-fuzz --target fuzzers || return
     local source names=()
     for source in tests/fuzz/fuzz_*.cpp; do
         names+=("$(basename "$source" .cpp)")
     done
     export -f fuzz
     printf '%s\n' "${names[@]}" |
-        xargs -P "$jobs" -I NAME bash -c 'fuzz NAME >build-fuzz/NAME.log 2>&1; echo $? >build-fuzz/NAME.code'
+        xargs -P "$jobs" -I NAME bash -c 'fuzz NAME >build-sanitize/NAME.log 2>&1; echo $? >build-sanitize/NAME.code'
     local name
     for name in "${names[@]}"; do
         check "$name" ended "$name"
@@ -125,15 +124,14 @@ fuzzed() {
 
 # ended NAME: what a fuzzer said that has run.
 ended() {
-    cat "build-fuzz/$1.log"
-    return "$(cat "build-fuzz/$1.code")"
+    cat "build-sanitize/$1.log"
+    return "$(cat "build-sanitize/$1.code")"
 }
 
 mkdir -p "$logs"
 needed "packages" install_missing "${build_packages[@]}" "${test_packages[@]}" &&
     release && check "install, link and run a program" installed
 sanitized
-fuzzed
 
 echo "took $((SECONDS / 60)) min $((SECONDS % 60)) s"
 summary="$passed passed, $failed failed"

@@ -69,7 +69,8 @@ TEST_CASE("A scale measured to a cent is named, and the probabilities add up") {
 // Turkish theory (Arel, Ezgi): Hüseynî and Nevâ, Hicaz and Uzzâl have one scale each and differ by
 // their dominants.
 TEST_CASE("Scales of the same pitches come out together, with what tells them apart") {
-    for (const auto& [id, other] : {std::pair("huseyni", "neva"), std::pair("hicaz", "uzzal")}) {
+    for (const auto& pair : {std::pair("huseyni", "neva"), std::pair("hicaz", "uzzal")}) {
+        const std::string id = pair.first, other = pair.second; // clang 14 captures no bindings
         CAPTURE(id);
         const Melody melody = to_melody(to_list(*Catalogue::installed().find(id)->scale()));
         const Identification answer = identify(melody, ScaleLibrary::installed());
