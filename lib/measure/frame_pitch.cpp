@@ -1,3 +1,4 @@
+#include <sectio/measure/between_lags.hpp>
 #include <sectio/measure/frame_pitch.hpp>
 
 #include <algorithm>
@@ -13,12 +14,6 @@ constexpr std::size_t hops_per_frame = 4;
 constexpr float least_clarity = 0.3F;
 /// A mean square below this is rounding noise, not sound: -120 dB of full scale.
 constexpr float no_sound = 1e-12F;
-
-/// The top of the parabola through three values, as an offset from the middle one.
-float parabola_offset(float before, float middle, float after) {
-    const float curve = before - 2 * middle + after;
-    return curve >= 0 ? 0.0F : std::clamp(0.5F * (before - after) / curve, -0.5F, 0.5F);
-}
 
 std::size_t most_lag(double rate) {
     return static_cast<std::size_t>(rate / lowest_hz) + 1;
@@ -38,7 +33,18 @@ FrameAnalyser::FrameAnalyser(double rate)
       fourier_(quick_size(static_cast<std::size_t>(rate * frame_seconds) + most_lag_ + 1)),
       frame_size_(fourier_.size() - most_lag_ - 1), hop_(frame_size_ / hops_per_frame),
       padded_(fourier_.size()), back_(fourier_.size()), function_(most_lag_ + 1),
-      spectrum_(fourier_.size() / 2 + 1) {}
+      spectrum_(fourier_.size() / 2 + 1), level_window_(hann_window(2 * hop_)) {}
+
+float FrameAnalyser::level_of(const float* samples) const {
+    const float* middle = samples + (frame_size_ - level_window_.size()) / 2;
+    double sum = 0, weights = 0;
+    for (std::size_t i = 0; i < level_window_.size(); ++i) {
+        sum += static_cast<double>(level_window_[i]) * static_cast<double>(middle[i])
+               * static_cast<double>(middle[i]);
+        weights += static_cast<double>(level_window_[i]);
+    }
+    return static_cast<float>(sum / weights);
+}
 
 void FrameAnalyser::difference_function(const float* samples) {
     double mean = 0;
@@ -67,11 +73,6 @@ void FrameAnalyser::difference_function(const float* samples) {
     }
 }
 
-float FrameAnalyser::refined_lag(std::size_t lag) const {
-    return static_cast<float>(lag)
-           + parabola_offset(function_[lag - 1], function_[lag], function_[lag + 1]);
-}
-
 /// The error of a maximum's place is shared by the periods up to it: the maximum after two, four …
 /// periods gives the period more finely.
 float FrameAnalyser::longer_lag(float lag) const {
@@ -90,7 +91,7 @@ float FrameAnalyser::longer_lag(float lag) const {
             function_[best] >= function_[best - 1] && function_[best] >= function_[best + 1];
         if (!is_top || function_[best] < 0.9F * clarity)
             break;
-        const float longer = refined_lag(best);
+        const float longer = top_near(function_, best).lag;
         if (std::abs(longer - target) > 0.75F)
             break;
         lag = longer;
@@ -101,14 +102,11 @@ float FrameAnalyser::longer_lag(float lag) const {
 
 Frame FrameAnalyser::analyse(const float* samples) {
     Frame frame;
-    frame.level = mean_square(samples + (frame_size_ - hop_) / 2, hop_);
+    frame.level = level_of(samples);
     if (mean_square(samples, frame_size_) < no_sound)
         return frame;
     difference_function(samples);
-    struct Maximum {
-        float lag, clarity;
-    };
-    std::vector<Maximum> found;
+    std::vector<Top> found;
     // The hill about lag 0 is no period: it ends where the function first falls below 0.
     auto lag = static_cast<std::size_t>(
         std::find_if(function_.begin(), function_.end(), [](float v) { return v < 0; })
@@ -117,19 +115,18 @@ Frame FrameAnalyser::analyse(const float* samples) {
         const float value = function_[lag];
         if (value < least_clarity || value <= function_[lag - 1] || value < function_[lag + 1])
             continue;
-        const float offset = parabola_offset(function_[lag - 1], value, function_[lag + 1]);
-        const float top = value - 0.25F * (function_[lag - 1] - function_[lag + 1]) * offset;
-        found.push_back({static_cast<float>(lag) + offset, std::min(top, 1.0F)});
+        found.push_back(top_near(function_, lag));
+        found.back().value = std::min(found.back().value, 1.0F);
     }
     // Whole multiples of the period are as clear as itself; a small bonus lets the shortest go
     // first.
-    const auto rank = [](const Maximum& m) { return m.clarity - 0.03F * std::log2(m.lag); };
+    const auto rank = [](const Top& top) { return top.value - 0.03F * std::log2(top.lag); };
     std::sort(found.begin(), found.end(),
               [&](const auto& a, const auto& b) { return rank(a) > rank(b); });
     frame.count = std::min(found.size(), Frame::most_candidates);
     for (std::size_t i = 0; i < frame.count; ++i)
         frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(found[i].lag),
-                               found[i].clarity};
+                               found[i].value};
     return frame;
 }
 

@@ -27,7 +27,10 @@ struct Frame {
     static constexpr std::size_t most_candidates = 6;
     std::array<PitchCandidate, most_candidates> candidates;
     std::size_t count = 0;
-    float level = 0; ///< mean square of its middle quarter; 1 is full scale
+    /// Mean square about its middle; 1 is full scale. Weighted by Hann's window over half the
+    /// frame, so that it hardly depends on how the pulses of a low note lie in it, which come
+    /// slower than frames do.
+    float level = 0;
 };
 
 /// Finds the candidates by the normalised square difference function n(τ) = 2 Σ x(j) x(j+τ) /
@@ -43,8 +46,8 @@ class FrameAnalyser {
     Frame analyse(const float* samples);
 
   private:
+    float level_of(const float* samples) const;
     void difference_function(const float* samples);
-    float refined_lag(std::size_t lag) const;
     float longer_lag(float lag) const;
 
     double rate_;
@@ -53,6 +56,7 @@ class FrameAnalyser {
     std::size_t frame_size_, hop_;
     std::vector<float> padded_, back_, function_;
     std::vector<std::complex<float>> spectrum_;
+    std::vector<float> level_window_;
 };
 
 } // namespace sectio::measure

@@ -10,6 +10,10 @@ namespace {
 constexpr double wanted_periods = 16;
 constexpr double least_periods = 4;
 constexpr double least_window_seconds = 0.06;
+/// In windows of fewer periods the skirts of neighbouring partials cover the noise between them, so
+/// that true partials seem to drown in it. A short low note has fewer frames instead, as long as
+/// three windows lie behind one another.
+constexpr double clear_periods = 6, most_of_note = 1.0 / 3;
 /// Bins on either side among which the noise is looked for: two distances of partials.
 constexpr std::size_t noise_reach = 32;
 /// The partials fill less than half of the bins, so this quantile lies between them.
@@ -19,11 +23,12 @@ constexpr std::size_t wanted_hops = 12;
 
 std::size_t window_for(std::size_t samples, double rate, double about_hz) {
     const double period = rate / about_hz;
-    const auto wanted =
-        static_cast<std::size_t>(std::max(wanted_periods * period, least_window_seconds * rate));
-    const auto affordable =
-        std::max(static_cast<std::size_t>(least_periods * period), samples * 4 / (wanted_hops + 4));
-    const std::size_t size = quick_size(std::min(wanted, affordable));
+    const double length = static_cast<double>(samples);
+    const double wanted = std::max(wanted_periods * period, least_window_seconds * rate);
+    const double affordable =
+        std::max({least_periods * period, std::min(clear_periods * period, most_of_note * length),
+                  4 * length / (wanted_hops + 4)});
+    const std::size_t size = quick_size(static_cast<std::size_t>(std::min(wanted, affordable)));
     return size <= samples ? size : 0;
 }
 

@@ -29,6 +29,7 @@ dt, dd { display: inline; margin: 0; } dt { font-style: italic; } dd { font-weig
   overflow-wrap: anywhere; }
 figure { margin: 0 0 1em; } figure svg { display: block; width: 100%; height: auto; }
 .wide { overflow-x: auto; }
+@media screen { .wide figure svg { min-width: 36em; } }
 table { border-collapse: collapse; margin: 0 0 1.1em; font-size: 10.5pt; }
 caption { text-align: left; font-style: italic; }
 th { font-weight: normal; font-style: italic; font-size: .9em; }
@@ -123,6 +124,14 @@ std::string cell_html(const Column& column, const std::string& text, std::size_t
                    figure ? figure_cell(escaped(text), tail) : with_accidentals(escaped(text)));
 }
 
+/// What may be wider than a phone, and is then moved sideways: by keys too, hence the focus.
+std::string wide(const std::string& name, const std::string& content) {
+    return element("div",
+                   "class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"" + name + "\"",
+                   content)
+           + "\n";
+}
+
 std::string block_html(const ShownTable& table, const ColumnBlock& block) {
     std::vector<std::size_t> tails(table.columns.size());
     for (const std::size_t i : block)
@@ -135,7 +144,7 @@ std::string block_html(const ShownTable& table, const ColumnBlock& block) {
         body += element("tr", "", cells) + "\n";
     }
     const std::string content = head_rows(table, block) + element("tbody", "", "\n" + body);
-    return element("div", "class=\"wide\"", element("table", "", content)) + "\n";
+    return wide("Table", element("table", "", content));
 }
 
 std::string table_html(const ShownTable& table) {
@@ -156,9 +165,9 @@ std::string table_html(const ShownTable& table) {
 /// An SVG document as an element of HTML, for those who cannot see it described.
 std::string figure_html(const std::string& svg, const std::string& description) {
     const std::size_t begin = svg.find("<svg");
-    return element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
-                   svg.substr(std::min(begin, svg.size())))
-           + "\n";
+    return wide("Figure",
+                element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
+                        svg.substr(std::min(begin, svg.size()))));
 }
 
 std::string heading_html(const std::string& heading) {
