@@ -4,7 +4,6 @@
 #include <sectio/tuning/perform.hpp>
 
 #include <catch2/catch.hpp>
-#include <support/midi_ear.hpp>
 #include <support/scores.hpp>
 
 using namespace sectio;
