@@ -5,6 +5,6 @@ test_packages=(
     catch2 librapidcheck-dev libbenchmark-dev libpugixml-dev
     clang-14 libclang-rt-14-dev clang-format-14
     pari-gp python3 python3-mpmath
-    libxml2-utils poppler-utils sndfile-programs libaubio-dev
+    libxml2-utils poppler-utils tidy sndfile-programs libaubio-dev
     fluidsynth timidity timgm6mb-soundfont chromium python3-mido
 )

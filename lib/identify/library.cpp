@@ -2,6 +2,7 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/identify/practice.hpp>
 
 #include <fmt/ranges.h>
 
@@ -101,6 +102,7 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
         scale.period = entry.scale()->period ? cents_of(*entry.scale()->period) : 0;
         for (const Degree& degree : entry.scale()->degrees)
             scale.degrees.push_back(cents_of(degree.interval));
+        scale.sounded = sounded_degrees(scale.entry, scale.degrees);
         scale.written_tonic = written_place(entry);
         scale.in_commas = counted_in_commas(*entry.scale());
         fill_distances(scale);

@@ -20,6 +20,9 @@ struct LibraryScale {
     double period = 0;           ///< in cents; 0 for a scale that does not repeat
     std::vector<double> degrees; ///< rising from 0, within the period
 
+    /// The degrees where performers sound them, as far as that is taught; else as `degrees`.
+    std::vector<double> sounded;
+
     /// Where the theory puts the first degree in staff notation: cents above the written C4, where
     /// the entry names its tonic by a note of the tradition's general scale.
     std::optional<double> written_tonic;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 namespace sectio {
 
@@ -38,8 +39,8 @@ double log_sum(double a, double b) {
     return std::isinf(high) ? high : high + std::log(std::exp(a - high) + std::exp(b - high));
 }
 
-Weighed weighed(const Course& course, const LibraryScale& scale, const StageTables& tables,
-                int tonic, double reference) {
+Weighed weighed_at(const Course& course, const LibraryScale& scale, const StageTables& tables,
+                   int tonic, double reference) {
     Weighed w;
     w.candidate.scale = &scale;
     w.candidate.tonic_cents = tonic * cents_per_bin - reference;
@@ -47,11 +48,44 @@ Weighed weighed(const Course& course, const LibraryScale& scale, const StageTabl
     return w;
 }
 
+/// Where the tonic may lie in truth, in bins off where it is said or heard to be, and the logarithm
+/// of how probable each is. What is written stands where it is written.
+std::vector<std::pair<int, double>> tonic_errors(double spread) {
+    if (spread == 0)
+        return {{0, 0}};
+    constexpr int farthest = 4, step = 2; // two standard deviations of 11 cents, each half
+    std::vector<std::pair<int, double>> errors;
+    double sum = 0;
+    for (int bins = -farthest; bins <= farthest; bins += step) {
+        const double away = bins * cents_per_bin / spread;
+        errors.emplace_back(bins, -away * away / 2);
+        sum += std::exp(errors.back().second);
+    }
+    for (auto& error : errors)
+        error.second -= std::log(sum);
+    return errors;
+}
+
 /// Adds the weight of `other`, and takes its place where that weighs more.
 void join(Weighed& weighed, const Weighed& other) {
     if (other.log_weight > weighed.log_weight)
         weighed.candidate.tonic_cents = other.candidate.tonic_cents;
     weighed.log_weight = log_sum(weighed.log_weight, other.log_weight);
+}
+
+/// `scale` with its tonic about `tonic`, wherever it lies there in truth.
+Weighed weighed(const Course& course, const LibraryScale& scale, const StageTables& tables,
+                int tonic, double reference) {
+    std::optional<Weighed> sum;
+    for (const auto& [error, log_prior] : tonic_errors(course.strengths().tonic_spread)) {
+        Weighed w = weighed_at(course, scale, tables, tonic + error, reference);
+        w.log_weight += log_prior;
+        if (sum)
+            join(*sum, w);
+        else
+            sum = std::move(w);
+    }
+    return *sum;
 }
 
 /// A tonic and its octave are one answer, and so are places that are close to one another.

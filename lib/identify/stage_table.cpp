@@ -109,7 +109,8 @@ double degree_weight(const LibraryScale& scale, std::size_t index, int octave,
 }
 
 /// All notes of all octaves that the table covers, with what their heights make of their weights.
-std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage) {
+std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage,
+                                  const std::vector<double>& degrees) {
     const Emphasis emphasis = emphasis_of(stage);
     const Middle middle = middle_of(scale, stage);
     const bool repeats = scale.period > 0;
@@ -127,8 +128,7 @@ std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage) {
     };
     for (int octave = low; octave <= high; ++octave) {
         for (std::size_t i = 0; i < scale.degrees.size(); ++i)
-            add(scale.degrees[i] + octave * scale.period,
-                degree_weight(scale, i, octave, emphasis));
+            add(degrees[i] + octave * scale.period, degree_weight(scale, i, octave, emphasis));
         for (const Interval& interval : scale.entry.course().mobile)
             add(cents_of(interval) + octave * scale.period, emphasis.mobile);
     }
@@ -174,7 +174,9 @@ StageTable::StageTable(const LibraryScale& scale, Stage stage, const Strengths& 
     const auto moved = kernel(strengths.moved_spread, strengths.comma_off);
     constexpr int first = lowest_octave * bins_per_octave, last = highest_octave * bins_per_octave;
     std::vector<double> density(static_cast<std::size_t>(last - first + 1), 0.0);
-    for (const Admitted& place : admitted_of(scale, stage)) {
+    const auto& degrees =
+        strengths.sounded && !scale.sounded.empty() ? scale.sounded : scale.degrees;
+    for (const Admitted& place : admitted_of(scale, stage, degrees)) {
         const auto& shape = place.moved ? moved : firm;
         const int from = static_cast<int>(std::ceil((place.cents - reach) / cents_per_bin));
         const int to = static_cast<int>(std::floor((place.cents + reach) / cents_per_bin));

@@ -25,10 +25,34 @@ struct Strengths {
     double opening_part; ///< of the time, in which the course opens
     double common;       ///< log of the factor for scales named among the most used
     double other_final;  ///< log of the factor where the melody does not end on the tonic
+    bool sounded; ///< degrees stand where performers sound them, not where theory writes them
+    double tonic_spread; ///< of the tonic about where it is said or heard to be, in cents
 };
 
-inline constexpr Strengths written_strengths{6, 6, 0.3, 0.19, {11, 2.4, 0.6, 1.75}, 0.23, 2, -6};
-inline constexpr Strengths heard_strengths{16, 23, 0, 0.03, {7.5, 0.75, 2, 1}, 0.07, 0.3, -1};
+inline constexpr Strengths written_strengths{
+    .spread = 6,
+    .moved_spread = 6,
+    .comma_off = 0.3,
+    .stray = 0.19,
+    .counted = {11, 2.4, 0.6, 1.75},
+    .opening_part = 0.23,
+    .common = 2,
+    .other_final = -6,
+    .sounded = false,
+    .tonic_spread = 0,
+};
+inline constexpr Strengths heard_strengths{
+    .spread = 15,
+    .moved_spread = 21,
+    .comma_off = 0,
+    .stray = 0.03,
+    .counted = {10.5, 0.65, 3, 1.4},
+    .opening_part = 0.15,
+    .common = 1,
+    .other_final = -4,
+    .sounded = true,
+    .tonic_spread = 11,
+};
 
 /// The tonic is known by its place in a stage, not by its time; the dominant is the second note of
 /// the scale, and the course shows it first of all. Phrases close on tonic and dominants.

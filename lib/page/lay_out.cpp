@@ -139,15 +139,21 @@ class Pager {
     }
 
     double height(const NewLeaf&) { return 0; }
-    /// A part that finds room for all of itself, in large type, begins below the one before.
     void draw(const NewLeaf& block) {
         first_table_ = true;
         if (!pen_.on_new_leaf()) {
             pen_.down(part_gap);
-            if (heading_height(block.title) + part_height() > pen_.room())
+            if (!begins_here(heading_height(block.title) + part_height()))
                 pen_.new_page();
         }
         heading(block.title, 0);
+    }
+    /// A part begins below the one before where all of it has room, in large type, or where it
+    /// takes several leaves anyhow and much of this one is left.
+    bool begins_here(double part) const {
+        constexpr double much = 0.4;
+        return part <= pen_.room()
+               || (part > pen_.whole_room() && pen_.room() > much * pen_.whole_room());
     }
     double part_height() {
         double sum = 0;

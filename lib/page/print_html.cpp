@@ -1,6 +1,7 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/draw.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/inline_svg.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/print.hpp>
 #include <sectio/page/shown_table.hpp>
@@ -29,6 +30,7 @@ dt, dd { display: inline; margin: 0; } dt { font-style: italic; } dd { font-weig
   overflow-wrap: anywhere; }
 figure { margin: 0 0 1em; } figure svg { display: block; width: 100%; height: auto; }
 .wide { overflow-x: auto; }
+@media screen { .wide figure svg { min-width: 36em; } }
 table { border-collapse: collapse; margin: 0 0 1.1em; font-size: 10.5pt; }
 caption { text-align: left; font-style: italic; }
 th { font-weight: normal; font-style: italic; font-size: .9em; }
@@ -123,6 +125,14 @@ std::string cell_html(const Column& column, const std::string& text, std::size_t
                    figure ? figure_cell(escaped(text), tail) : with_accidentals(escaped(text)));
 }
 
+/// What may be wider than a phone, and is then moved sideways: by keys too, hence the focus.
+std::string wide(const std::string& name, const std::string& content) {
+    return element("div",
+                   "class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"" + name + "\"",
+                   content)
+           + "\n";
+}
+
 std::string block_html(const ShownTable& table, const ColumnBlock& block) {
     std::vector<std::size_t> tails(table.columns.size());
     for (const std::size_t i : block)
@@ -135,7 +145,7 @@ std::string block_html(const ShownTable& table, const ColumnBlock& block) {
         body += element("tr", "", cells) + "\n";
     }
     const std::string content = head_rows(table, block) + element("tbody", "", "\n" + body);
-    return element("div", "class=\"wide\"", element("table", "", content)) + "\n";
+    return wide("Table", element("table", "", content));
 }
 
 std::string table_html(const ShownTable& table) {
@@ -153,12 +163,13 @@ std::string table_html(const ShownTable& table) {
     return out;
 }
 
-/// An SVG document as an element of HTML, for those who cannot see it described.
-std::string figure_html(const std::string& svg, const std::string& description) {
-    const std::size_t begin = svg.find("<svg");
-    return element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
-                   svg.substr(std::min(begin, svg.size())))
-           + "\n";
+/// An SVG document as an element of HTML, for those who cannot see it described; `number` is its
+/// own on the page.
+std::string figure_html(const std::string& svg, const std::string& description,
+                        std::size_t number) {
+    return wide("Figure",
+                element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
+                        inline_svg(svg, number)));
 }
 
 std::string heading_html(const std::string& heading) {
@@ -168,6 +179,7 @@ std::string heading_html(const std::string& heading) {
 /// The blocks of a page, one by one.
 struct HtmlPrinter {
     Digits digits;
+    std::size_t number; ///< of the block
 
     std::string operator()(const Facts& block) const {
         std::string facts;
@@ -189,12 +201,13 @@ struct HtmlPrinter {
     std::string operator()(const Ruler& block) const {
         return block.lines.empty() || block.marks.empty()
                    ? ""
-                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description);
+                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description,
+                                 number);
     }
     std::string operator()(const Drawing& block) const {
         return heading_html(block.heading)
                + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)),
-                             block.description);
+                             block.description, number);
     }
     std::string operator()(const Paragraphs& block) const {
         std::string out = heading_html(block.heading);
@@ -239,7 +252,7 @@ std::string player_head(const Page& page) {
 std::string blocks_html(const Page& page, const PrintOptions& options) {
     std::string out;
     for (std::size_t i = 0; i < page.blocks.size(); ++i) {
-        out += std::visit(HtmlPrinter{options.for_page(page)}, page.blocks[i]);
+        out += std::visit(HtmlPrinter{options.for_page(page), i}, page.blocks[i]);
         if (i == 0 && page.sounds)
             out += player_html(*page.sounds);
     }

@@ -1,5 +1,6 @@
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
+#include <sectio/sheet/step_names.hpp>
 
 #include <fmt/format.h>
 
@@ -22,7 +23,8 @@ struct Step {
     Interval size;
     TunedDegree key;
     std::vector<const ComparedDegree*> degrees;
-    std::size_t first = 0; ///< number of the first of the degrees
+    std::size_t first = 0;   ///< number of the first of the degrees
+    std::string in_theory{}; ///< what the catalogue calls it
 };
 
 std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count) {
@@ -33,6 +35,8 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
         steps.push_back(
             {k, size, {c.tonic() + size, keyed.key, keyed.deviation, usual_note(keyed.key)}, {}});
     }
+    for (auto& [step, name] : step_names(c.divisions[division], count, Catalogue::installed()))
+        steps[static_cast<std::size_t>(step)].in_theory = std::move(name);
     for (const SheetRow& r : rows_of(c)) {
         const Integer& step = r.degree->against[division].step;
         if (r.number < 1 || step < 0 || step > count)
@@ -44,6 +48,13 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
     }
     return steps;
 }
+
+constexpr const char* meaning_of_names =
+    "In theory: the catalogue's interval that the step stands for, at most a quarter of a step "
+    "away; "
+    "of several the one with the simplest ratio of primes up to 5, else of any. Degree: the "
+    "degrees "
+    "of the scale that lie nearest to the step. Error: step minus the first of them.";
 
 /// The division that is shown: the first asked for whose steps are not the keys.
 std::optional<std::size_t> shown_division(const Comparison& c) {
@@ -68,6 +79,8 @@ page::Table step_table(const std::vector<Step>& steps, std::size_t division) {
     add(Column{"Step", ColumnKind::key}.keyed("step"),
         [](const Step& s) { return page::count(s.number); });
     add(Column{"Cents"}.keyed("cents"), [](const Step& s) { return page::cents(s.size); });
+    add(Column{"In theory", ColumnKind::words}.keyed("in_theory"),
+        [](const Step& s) { return s.in_theory; });
     const std::string group = "Key, deviation";
     add(Column{"", ColumnKind::note, group}.keyed("note"),
         [](const Step& s) { return page::Note{s.key.note}; });
@@ -101,7 +114,7 @@ Blocks division_part(const Comparison& c, const SheetOptions&) {
               fmt::format("{} steps are more than a table shows.", count.str())}}}};
     page::Table table = step_table(steps_of(c, *division, count.convert_to<long>()), *division);
     table.heading = division_name(c.divisions[*division]) + " steps from the tonic";
-    return {table};
+    return {table, page::Paragraphs{"", "", {{page::Role::note, meaning_of_names}}}};
 }
 
 } // namespace sectio

@@ -41,6 +41,7 @@ ChannelPlayer::ChannelPlayer(const Performance& music, const std::vector<int>& n
       places_(music.notes.size()) {
     for (const int number : numbers)
         channels_.emplace_back().number = number;
+    events_.reserve(3 * music.notes.size() + music.messages.size()); // a beginning, an end, a bend
 }
 
 Performed ChannelPlayer::run() {
@@ -48,9 +49,9 @@ Performed ChannelPlayer::run() {
     set_up();
     count_channels();
     midi::Track track;
-    track.events = std::move(setup_);
-    track.events.insert(track.events.end(), std::make_move_iterator(events_.begin()),
-                        std::make_move_iterator(events_.end()));
+    events_.insert(events_.begin(), std::make_move_iterator(setup_.begin()),
+                   std::make_move_iterator(setup_.end()));
+    track.events = std::move(events_);
     track.end = music_.end;
     if (!track.events.empty())
         track.end = std::max(track.end, track.events.back().time);

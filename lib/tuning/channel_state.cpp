@@ -63,6 +63,8 @@ void ChannelState::set_controller(std::size_t number, int value, midi::Ticks tim
 
 void ChannelState::become(const ChannelState& wanted, midi::Ticks time, int channel,
                           std::vector<midi::Event>& out) {
+    if (*this == wanted)
+        return; // nothing below would be said
     const std::size_t before = out.size();
     for (const std::size_t number : {bank, bank_fine})
         set_controller(number, wanted.controllers_[number], time, channel, out);

@@ -19,6 +19,7 @@ class ChannelState {
     /// Takes what the message says into the state; false for a message that leaves no state.
     bool take(const midi::Event& event);
     bool pedal_down() const { return controllers_[64] >= 64; }
+    friend bool operator==(const ChannelState&, const ChannelState&) = default;
 
     /// The messages that bring a channel of state `*this` to `wanted`, at `time`; takes it on. What
     /// the other does not say is put back to what receivers begin with.

@@ -170,7 +170,8 @@ class TrackReader {
     Track finished() {
         if (in_.left() > 0)
             throw in_.failure(message::midi_after_end, start_);
-        track_.events.shrink_to_fit();
+        if (track_.events.capacity() > 2 * track_.events.size())
+            track_.events.shrink_to_fit();
         return std::move(track_);
     }
 

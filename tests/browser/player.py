@@ -269,7 +269,75 @@ def sets_its_page(sectio, folder):
         quiet(browser)
 
 
-CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, hears, works_by_keys, sets_its_page)}
+AXE = "axe-core@4.14.1"  # Deque Systems, MPL 2.0; fetched for this test alone
+
+
+def axe(folder):
+    """The general accessibility checker as a text, from npm; the case is skipped without it."""
+    file = Path(folder) / "package" / "axe.min.js"
+    if not file.exists():
+        try:
+            got = subprocess.run(["npm", "pack", "--silent", AXE], cwd=folder, timeout=60, check=True,
+                                 capture_output=True, text=True)
+            subprocess.run(["tar", "xzf", got.stdout.split()[-1]], cwd=folder, check=True)
+        except (OSError, subprocess.SubprocessError):
+            print("SKIPPED: npm does not bring axe-core")
+            sys.exit(0)
+    return file.read_text()
+
+
+def is_accessible(sectio, folder):
+    """No violation that a general checker finds: in light, dark, on a phone and on paper, while
+    nothing is heard and while a degree is."""
+    checker = axe(folder)
+    hear = """(() => {
+      const player = document.querySelector('.player').player;
+      player.find('[data-reading]').hidden = false;
+      player.show(player.scale.degrees[1].hz * 1.003);
+      player.row(2).classList.add('selected');
+    })()"""
+    found = """axe.run(document).then(result =>
+      [result.passes.length, result.violations.map(v => [v.id, v.nodes.map(n => n.html.slice(0, 200))])])"""
+    phone = (360, False, "screen")
+    views = (phone, (360, True, "screen"), (1000, False, "screen"), (1000, True, "screen"), (794, False, "print"))
+    for pages, shown in (((), views), (("--pages", "all"), (phone,))):
+        file, _ = sheet(sectio, folder, "rast", "--tonic", "D4", *pages)
+        with Browser() as browser:
+            for width, dark, media in shown:
+                browser.look(width, 900, dark, media)
+                browser.open(file)
+                browser.run(checker + "; 0")
+                for state in ("; 0", hear):
+                    browser.run(state)
+                    passes, violations = browser.run(found)
+                    check(passes > 20, "the checker has looked at little", passes)
+                    check(not violations, width, "dark" if dark else "light", media, violations)
+            quiet(browser)
+
+
+def chooses_nearest(sectio, folder):
+    """The nearest degree in any octave, beside a search through all of them."""
+    file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
+    dice = random.Random(5)
+    with Browser() as browser:
+        browser.open(file)
+        for period in (1200, 1901.955, None):
+            inside = sorted(dice.uniform(0, period or 2400) for _ in range(7))
+            degrees = [{"hz": 200 * 2 ** (size / 1200)} for size in inside]
+            heard = [55 * 2 ** dice.uniform(0, 4.8) for _ in range(300)]
+            scale = {"period": period, "degrees": degrees}
+            chosen = browser.run(f"{json.dumps(heard)}.map(hz => Pitch.nearest({json.dumps(scale)}, hz))")
+            for hz, near in zip(heard, chosen):
+                wanted = min(((cents(hz, degree["hz"]) - n * (period or 0), index, n)
+                              for index, degree in enumerate(degrees)
+                              for n in (range(-6, 7) if period else [0])), key=lambda found: abs(found[0]))
+                check(abs(near["cents"] - wanted[0]) < 1e-6, hz, near, wanted)
+                check((near["index"], near["periods"]) == wanted[1:], hz, near, wanted)
+        quiet(browser)
+
+
+CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, chooses_nearest, hears, works_by_keys,
+                                       sets_its_page, is_accessible)}
 
 if __name__ == "__main__":
     CASES[sys.argv[3]](sys.argv[1], sys.argv[2])

@@ -9,7 +9,7 @@ import pathlib
 DEGREES = [c * 1200 / 53 for c in (0, 9, 17, 22, 31, 40, 48)]
 FIRM = {0, 4, 9, 13, 22, 31, 35, 40, 44}  # commas: few fifths from the tonic
 DOMINANT, SECOND, MOBILE = 5, 3, [44 * 1200 / 53]
-STRENGTHS = {"written": (6, 6, 0.3, 0.19), "heard": (16, 23, 0, 0.03)}
+STRENGTHS = {"written": (6, 6, 0.3, 0.19), "heard": (15, 21, 0, 0.03)}
 EMPHASIS = {"whole": (1, 3, 1.5, 0.15), "opening": (1, 6, 1.5, 0.15),
             "half closes": (12, 2, 2.5, 0.15), "close": (12, 2, 2.5, 0.15)}
 COMMA_SPREAD, REACH, EVEN_RANGE, EVEN, SHARE = 25, 120, 2400, 0.25, 0.3

@@ -4,6 +4,8 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
+#include <sectio/identify/cents.hpp>
+#include <sectio/identify/course.hpp>
 #include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/stage_table.hpp>
@@ -134,6 +136,47 @@ TEST_CASE("What was heard may lie in any octave of a tonic that is named") {
         for (const Candidate& c : answer.candidates) // nothing on another note
             CHECK(std::abs(std::remainder(c.tonic_cents + 31 * 1200.0 / 53, 1200)) < 60);
     }
+}
+
+TEST_CASE(
+    "What was heard lies where performers sound a degree, what is written where theory does") {
+    static const ScaleLibrary library = ScaleLibrary::installed().among({"ussak"});
+    const auto& scales = library.scales();
+    const auto ussak = std::find_if(scales.begin(), scales.end(),
+                                    [](const LibraryScale& s) { return s.entry.id == "ussak"; });
+    REQUIRE(ussak != scales.end());
+    CHECK(ussak->degrees[1] == Approx(8 * 1200 / 53.0));
+    CHECK(ussak->sounded[1] == Approx(6.5 * 1200 / 53)); // one or two commas lower
+    CHECK(ussak->sounded[2] == ussak->degrees[2]);
+    const auto segah = bin_of(8 * 1200 / 53.0), lower = bin_of(6.5 * 1200 / 53);
+    const StageTable heard(*ussak, Stage::whole, heard_strengths);
+    CHECK(heard.at(lower) > heard.at(segah));
+    const StageTable written(*ussak, Stage::whole, written_strengths);
+    CHECK(written.at(segah) > written.at(lower));
+}
+
+TEST_CASE("A tonic that is named some cents off is found") {
+    Melody heard = written(joined({about_fifth, about_fifth, about_fifth, down, down}));
+    heard.zero = MelodyZero::free;
+    double off = 0.3;
+    for (WeightedPitch& note : heard.notes)
+        note.interval += Interval::from_cents(Rational(std::lround(10 * (off = 5 - off)), 10))
+                         - support::interval("40of53");
+    IdentifyOptions options;
+    options.tonic.kind = KnownTonic::Kind::known;
+    options.show = 100;
+    const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
+    const auto named_at = [&](const char* tonic) {
+        options.tonic.at = support::interval(tonic) - reference_of(heard);
+        return identify(heard, turkish, options);
+    };
+    const auto right = named_at("3c"), wrong = named_at("23c");
+    CHECK(probability(right, "huseyni") > 0.1);
+    CHECK(probability(wrong, "huseyni") > 0.7 * probability(right, "huseyni"));
+    for (const Candidate& c : wrong.candidates)
+        if (c.scale->entry.id == "huseyni") // the true place, within a step of the search
+            CHECK(std::abs(std::remainder(c.tonic_cents + cents_of(reference_of(heard)) - 3, 1200))
+                  < 12);
 }
 
 TEST_CASE("A degree's number goes on beyond the octave") {

@@ -95,3 +95,42 @@ TEST_CASE("A sheet of other pages has no table, and an unknown page is refused b
     CHECK(error->id() == message::unknown_page);
     CHECK(error->piece() == "matrx");
 }
+
+TEST_CASE("A list of pages has no empty item") {
+    for (const char* list : {"", "table,", ",table", "table,,matrix"}) {
+        INFO(list);
+        const auto error = support::error_of([&] { parse_sheet_pages(list, {"--pages"}); });
+        REQUIRE(error);
+        CHECK(error->id() == message::unknown_page);
+        CHECK(error->piece().empty());
+    }
+    CHECK(parse_sheet_pages("matrix,ruler") == std::vector<std::string>{"matrix", "ruler"});
+}
+
+TEST_CASE("Where all errors are nought no degree is called the worst") {
+    ComparisonOptions options;
+    options.tonic = "D4";
+    const std::string text =
+        print_text(sheet_page(compare(parse_degrees("9of53,22of53,31of53", "test"), options)));
+    std::vector<std::string> ends;
+    for (std::size_t at = text.find("Equal steps"); at != std::string::npos && ends.size() < 3;) {
+        const std::size_t end = text.find('\n', at);
+        const std::string line = text.substr(at, end - at);
+        ends.push_back(line.substr(line.find_last_of(' ') + 1));
+        at = end + 1;
+    }
+    CHECK(ends == std::vector<std::string>{"degree", "2", "0.0"}); // of the head, 12 and 53
+}
+
+TEST_CASE("Steps of a division have the names of theory, the simplest that stands for each") {
+    const json steps = sheet_json("9/8,5/4,3/2", "division").at("steps");
+    CHECK(steps.at(0).at("in_theory") == "");
+    CHECK(steps.at(1).at("in_theory") == "Holdrian comma");
+    CHECK(steps.at(4).at("in_theory") == "larger limma");
+    CHECK(steps.at(9).at("in_theory") == "major whole tone");
+    CHECK(steps.at(14).at("in_theory") == "just minor third");
+    CHECK(steps.at(17).at("in_theory") == "just major third");
+    CHECK(steps.at(31).at("in_theory") == "perfect fifth");
+    CHECK(steps.at(53).at("in_theory") == "octave");
+    CHECK(steps.at(24).at("in_theory") == ""); // nothing within a quarter of a step
+}

@@ -175,3 +175,21 @@ TEST_CASE("A note beyond the octaves of MusicXML is refused by name") {
     CHECK(support::error_of([] { staff_musicxml(scale_on("3/2", "C10"), {}, {}); })->id()
           == Message(message::octave_out_of_score));
 }
+
+TEST_CASE("A note keeps its ledger lines two octaves from the middle, and not beyond") {
+    const auto octave_signs = [](const std::string& tonic) {
+        std::vector<std::string> signs;
+        const TunedScale scale = scale_on("2of12", tonic);
+        for (const page::Block& block : staff_blocks(scale, {Clef::treble, SignStyle::plain}))
+            if (const auto* drawing = std::get_if<page::Drawing>(&block))
+                for (const page::Drawing::Label& label : drawing->labels)
+                    if (label.text.starts_with("8v") || label.text.starts_with("15m"))
+                        signs.push_back(label.text);
+        return signs;
+    };
+    using Signs = std::vector<std::string>;
+    CHECK(octave_signs("B6") == Signs{"8va", "8va"});   // not B6, but C♯7 and B7
+    CHECK(octave_signs("C8") == Signs{"15ma", "15ma"}); // and C9 in words
+    CHECK(octave_signs("B2").empty());
+    CHECK(octave_signs("A2") == Signs{"8vb"});
+}

@@ -1,0 +1,136 @@
+// What stands on which leaf, and in which size of type.
+
+#include <sectio/page/lay_out.hpp>
+
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+
+using namespace sectio::page;
+
+namespace {
+
+Table table(std::size_t rows, const std::string& name = "short") {
+    std::vector<std::size_t> numbers(rows);
+    for (std::size_t i = 0; i < rows; ++i)
+        numbers[i] = i + 1;
+    Table t{"rows", "", {}, {}};
+    t.add(numbers, Column{"No.", ColumnKind::key}.keyed("number"),
+          [](std::size_t n) { return count(n); });
+    t.add(numbers, Column{"Name", ColumnKind::words}.keyed("name"),
+          [&](std::size_t) { return name; });
+    return t;
+}
+
+Paragraphs notes(int paragraphs) {
+    Paragraphs all;
+    for (int i = 0; i < paragraphs; ++i)
+        all.paragraphs.push_back({Role::note, fmt::format("Note {}.", i)});
+    return all;
+}
+
+SetDocument laid(std::vector<Block> blocks, bool large = false) {
+    Page page;
+    page.title = "Leaves";
+    page.blocks = std::move(blocks);
+    PrintOptions options;
+    options.large = large;
+    return lay_out(page, options);
+}
+
+/// Distance of the first rules below rows: with one line a row it says the size of type.
+double row_pitch(const SetDocument& document) {
+    std::vector<double> rules;
+    for (const Stroke& s : document.pages.front().strokes)
+        if (s.width < 0.4)
+            rules.push_back(s.y1);
+    REQUIRE(rules.size() > 1);
+    return rules[1] - rules[0];
+}
+
+} // namespace
+
+TEST_CASE("Words behind a table make its type smaller, so that they stay on its leaf") {
+    const double alone = row_pitch(laid({table(20)}));
+    const SetDocument with_words = laid({table(20), notes(25)});
+    CHECK(row_pitch(with_words) < 0.95 * alone);
+    CHECK(with_words.pages.size() == 1);
+    // More than any type makes room for go on the next leaf, and the type is large again.
+    const SetDocument too_many = laid({table(20), notes(60)});
+    CHECK(row_pitch(too_many) == Approx(alone));
+    CHECK(too_many.pages.size() == 2);
+}
+
+TEST_CASE("Words of the next part count for no table before it") {
+    const double alone = row_pitch(laid({table(20)}));
+    const SetDocument parts = laid({table(20), NewLeaf{"Next"}, notes(25)});
+    CHECK(row_pitch(parts) == Approx(alone));
+    CHECK(parts.pages.size() == 2);
+}
+
+TEST_CASE("A part that has room begins below the one before, another on its own leaf") {
+    const SetDocument below = laid({table(5), NewLeaf{"Next"}, table(5)});
+    CHECK(below.pages.size() == 1);
+    REQUIRE(below.outline.size() == 2);
+    CHECK(below.outline[1].text == "Next");
+    CHECK(below.outline[1].page == 1);
+    const SetDocument own = laid({table(20), NewLeaf{"Next"}, table(20)});
+    CHECK(own.pages.size() == 2);
+    CHECK(own.outline.at(1).page == 2);
+    // One that takes several leaves does not want the first of them whole.
+    const SetDocument long_one = laid({table(5), NewLeaf{"Next"}, notes(120)});
+    CHECK(long_one.outline.at(1).page == 1);
+    CHECK(laid({table(20), NewLeaf{"Next"}, notes(120)}).outline.at(1).page == 2);
+}
+
+TEST_CASE("A long narrow table stands in columns, a short one does not") {
+    const auto lefts = [](const SetDocument& document) {
+        std::vector<double> all;
+        for (const Stroke& s : document.pages.front().strokes)
+            all.push_back(s.x1);
+        std::sort(all.begin(), all.end());
+        all.erase(std::unique(all.begin(), all.end()), all.end());
+        return all.size();
+    };
+    CHECK(lefts(laid({table(25)})) == 1);
+    CHECK(lefts(laid({table(25), notes(20)})) == 1); // a smaller type rather than columns
+    const SetDocument many = laid({table(84)});
+    CHECK(lefts(many) > 1);
+    CHECK(many.pages.size() == 1);
+}
+
+TEST_CASE("Type is made smaller before a table is cut into blocks, as far as it reads well") {
+    const auto blocks = [](std::size_t columns) {
+        Table wide = table(5);
+        for (std::size_t i = 0; i < columns; ++i) {
+            Column column{"C♯", ColumnKind::note, "from the tonic", 1};
+            wide.columns.push_back(std::move(column));
+            for (Row& row : wide.rows)
+                row.cells.emplace_back(std::string("B♭4"));
+        }
+        const SetDocument document = laid({wide});
+        const auto& strokes = document.pages.front().strokes;
+        return std::count_if(strokes.begin(), strokes.end(),
+                             [](const Stroke& s) { return s.width == 0.8; });
+    };
+    CHECK(blocks(6) == 1);
+    CHECK(blocks(11) == 1); // at 14 points it would be two
+    CHECK(blocks(16) == 2);
+}
+
+TEST_CASE("A title is made smaller and broken, not cut") {
+    const auto height = [](const std::string& title) {
+        Page page;
+        page.title = title;
+        const SetDocument document = lay_out(page, {});
+        return document.pages.front().texts.front().text.height();
+    };
+    std::string title;
+    for (int i = 0; i < 40; ++i)
+        title += "scales and ";
+    const double one = height("Rast");
+    CHECK(height(title) > 3 * 0.7 * one);
+    title += title;
+    CHECK(height(title) > 6 * 0.6 * one);
+}
