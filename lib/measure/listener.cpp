@@ -70,6 +70,26 @@ void join(RecordedNote& note, const RecordedNote& next) {
     note.end_s = next.end_s;
 }
 
+double cents_apart(const RecordedNote& a, const RecordedNote& b) {
+    return std::abs(1200 * std::log2(a.pitch.hz / b.pitch.hz));
+}
+
+/// Whether the track left a note and came back to it: what follows at once, was not struck and lies
+/// nearer than any new note without an attack does is that note. Frames in which two notes meet
+/// make such cuts.
+bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before) {
+    constexpr double at_once_s = 1e-6;
+    return !span.struck && note.start_s - before.end_s < at_once_s
+           && cents_apart(note, before) < moving_cents;
+}
+
+/// The longer piece is hardly touched by what it met, and is the surer one.
+void extend(RecordedNote& note, const RecordedNote& next) {
+    if (next.pitch.half_width_cents < note.pitch.half_width_cents)
+        note.pitch = next.pitch;
+    note.end_s = next.end_s;
+}
+
 /// What rings on after a note, or is so soft beside the others, is no note of its own.
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
     return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
@@ -213,9 +233,10 @@ void Listener::measure(const NoteSpan& span) {
     note.pitch = pitch_of(note, span);
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
-    else if (span.continues && !notes.empty()
-             && std::abs(1200 * std::log2(note.pitch.hz / notes.back().pitch.hz)) < moving_cents)
+    else if (span.continues && !notes.empty() && cents_apart(note, notes.back()) < moving_cents)
         join(notes.back(), note);
+    else if (!notes.empty() && comes_back(note, span, notes.back()))
+        extend(notes.back(), note);
     else
         notes.push_back(note);
 }

@@ -10,6 +10,9 @@ namespace {
 constexpr double far_cents = 70, slight_cents = 30;
 constexpr std::size_t far_frames = 2, slight_frames = 5, gap_frames = 2;
 constexpr float growth = 3.16F; ///< 5 dB of power
+/// A frame's pitch takes in sound from two frames ahead, its level from one ahead and one behind: a
+/// new pitch may begin three frames before its own attack has risen, and is not struck again then.
+constexpr std::size_t attack_frames = 4;
 /// Frames whose median is the pitch that a note has by now.
 constexpr std::size_t recent_frames = 10;
 
@@ -100,7 +103,7 @@ std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
         return std::nullopt;
     }
     std::optional<NoteSpan> done;
-    if (growing && open_.track.size() >= 3)
+    if (growing && open_.track.size() >= attack_frames)
         done = close(0, false, true);
     else if (open_.track.size() >= most_frames_)
         done = close(0, true, false);

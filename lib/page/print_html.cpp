@@ -1,6 +1,7 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/draw.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/inline_svg.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/print.hpp>
 #include <sectio/page/shown_table.hpp>
@@ -162,12 +163,13 @@ std::string table_html(const ShownTable& table) {
     return out;
 }
 
-/// An SVG document as an element of HTML, for those who cannot see it described.
-std::string figure_html(const std::string& svg, const std::string& description) {
-    const std::size_t begin = svg.find("<svg");
+/// An SVG document as an element of HTML, for those who cannot see it described; `number` is its
+/// own on the page.
+std::string figure_html(const std::string& svg, const std::string& description,
+                        std::size_t number) {
     return wide("Figure",
                 element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
-                        svg.substr(std::min(begin, svg.size()))));
+                        inline_svg(svg, number)));
 }
 
 std::string heading_html(const std::string& heading) {
@@ -177,6 +179,7 @@ std::string heading_html(const std::string& heading) {
 /// The blocks of a page, one by one.
 struct HtmlPrinter {
     Digits digits;
+    std::size_t number; ///< of the block
 
     std::string operator()(const Facts& block) const {
         std::string facts;
@@ -198,12 +201,13 @@ struct HtmlPrinter {
     std::string operator()(const Ruler& block) const {
         return block.lines.empty() || block.marks.empty()
                    ? ""
-                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description);
+                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description,
+                                 number);
     }
     std::string operator()(const Drawing& block) const {
         return heading_html(block.heading)
                + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)),
-                             block.description);
+                             block.description, number);
     }
     std::string operator()(const Paragraphs& block) const {
         std::string out = heading_html(block.heading);
@@ -248,7 +252,7 @@ std::string player_head(const Page& page) {
 std::string blocks_html(const Page& page, const PrintOptions& options) {
     std::string out;
     for (std::size_t i = 0; i < page.blocks.size(); ++i) {
-        out += std::visit(HtmlPrinter{options.for_page(page)}, page.blocks[i]);
+        out += std::visit(HtmlPrinter{options.for_page(page), i}, page.blocks[i]);
         if (i == 0 && page.sounds)
             out += player_html(*page.sounds);
     }

@@ -162,9 +162,9 @@ std::size_t wanted_length(const KindRow& row, std::string_view message) {
         return before + around + 12 * static_cast<std::size_t>(form_of(row.kind).bytes) + 1;
     if (row.named)
         return before + around + std::size_t{3} * 128 + 1;
-    if (message.size() <= before)
+    if (message.size() <= before + 1) // F7 stands where the count should
         return before + 2;
-    return before + 1 + 4 * static_cast<std::size_t>(message[before]) + 1;
+    return before + 1 + 4 * std::size_t{static_cast<unsigned char>(message[before])} + 1;
 }
 
 std::string without_blanks_behind(std::string_view name) {

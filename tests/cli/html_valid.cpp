@@ -5,7 +5,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <map>
 #include <regex>
+#include <set>
 
 using support::run;
 using support::run_sectio;
@@ -71,6 +73,31 @@ TEST_CASE("A general validator finds no fault in the HTML of any page") {
                 .exit_code
             == 0);
     CHECK(complaints(folder / "set/index.html") == std::vector<std::string>{});
+}
+
+TEST_CASE(
+    "Every name in the HTML of a page stands for one thing, and what is pointed at is there") {
+    const support::TempDir folder;
+    const std::string file = (folder / "page.html").string();
+    REQUIRE(run_sectio({"sheet", "rast", "--pages", "all", "--out", file}).exit_code == 0);
+    const std::string html = support::read_file(file);
+    std::map<std::string, int> names;
+    std::set<std::string> pointed_at;
+    static const std::regex name("\\sid=\"([^\"]*)\""), pointer("(?:href=\"#|url\\(#)([^\")]*)");
+    for (std::sregex_iterator it(html.begin(), html.end(), name), end; it != end; ++it)
+        ++names[(*it)[1]];
+    for (std::sregex_iterator it(html.begin(), html.end(), pointer), end; it != end; ++it)
+        pointed_at.insert((*it)[1]);
+    CHECK(names.size() > 50);
+    CHECK(pointed_at.size() > 50); // glyphs of three drawings
+    for (const auto& [each, times] : names) {
+        INFO(each);
+        CHECK(times == 1);
+    }
+    for (const std::string& each : pointed_at) {
+        INFO(each);
+        CHECK(names.count(each) == 1);
+    }
 }
 
 TEST_CASE("The validator sees a fault") {

@@ -146,3 +146,14 @@ TEST_CASE("A file at its limit is read, one byte more is refused") {
     CHECK(name_of(error_of([&] { read_whole(longer, "standard input", bytes.size() - 1); }))
           == "file_too_large");
 }
+
+TEST_CASE("A place that is taken meanwhile is told, and nothing is left beside it") {
+    const support::TempDir dir;
+    const auto take_place = [&](const Sink& sink) {
+        support::fs::create_directory(dir / "new");
+        sink("x");
+    };
+    CHECK(name_of(error_of([&] { write_whole(dir / "new", take_place); })) == "cannot_write");
+    CHECK(support::fs::is_directory(dir / "new"));
+    CHECK(files_in(dir) == 1);
+}

@@ -64,7 +64,7 @@ TEST_CASE("Words behind a table make its type smaller, so that they stay on its 
 
 TEST_CASE("Words of the next part count for no table before it") {
     const double alone = row_pitch(laid({table(20)}));
-    const SetDocument parts = laid({table(20), NewLeaf{"Next"}, notes(40)});
+    const SetDocument parts = laid({table(20), NewLeaf{"Next"}, notes(25)});
     CHECK(row_pitch(parts) == Approx(alone));
     CHECK(parts.pages.size() == 2);
 }
@@ -94,9 +94,29 @@ TEST_CASE("A long narrow table stands in columns, a short one does not") {
         return all.size();
     };
     CHECK(lefts(laid({table(25)})) == 1);
+    CHECK(lefts(laid({table(25), notes(20)})) == 1); // a smaller type rather than columns
     const SetDocument many = laid({table(84)});
     CHECK(lefts(many) > 1);
     CHECK(many.pages.size() == 1);
+}
+
+TEST_CASE("Type is made smaller before a table is cut into blocks, as far as it reads well") {
+    const auto blocks = [](std::size_t columns) {
+        Table wide = table(5);
+        for (std::size_t i = 0; i < columns; ++i) {
+            Column column{"C♯", ColumnKind::note, "from the tonic", 1};
+            wide.columns.push_back(std::move(column));
+            for (Row& row : wide.rows)
+                row.cells.emplace_back(std::string("B♭4"));
+        }
+        const SetDocument document = laid({wide});
+        const auto& strokes = document.pages.front().strokes;
+        return std::count_if(strokes.begin(), strokes.end(),
+                             [](const Stroke& s) { return s.width == 0.8; });
+    };
+    CHECK(blocks(6) == 1);
+    CHECK(blocks(11) == 1); // at 14 points it would be two
+    CHECK(blocks(16) == 2);
 }
 
 TEST_CASE("A title is made smaller and broken, not cut") {

@@ -100,5 +100,11 @@ TEST_CASE("WAVE file: the header and the samples are there") {
     const std::string bytes = wave_bytes(samples);
     CHECK(bytes.substr(0, 4) == "RIFF");
     CHECK(bytes.substr(8, 4) == "WAVE");
-    CHECK(bytes.size() >= 44 + 9);
+    REQUIRE(bytes.size() == 44 + 9 + 1);                       // a chunk's length is even
+    CHECK(bytes.substr(4, 4) == std::string("\x2E\0\0\0", 4)); // all behind it
+    CHECK(bytes.substr(40, 4) == std::string("\x09\0\0\0", 4));
+    CHECK(bytes.substr(44) == std::string("\0\0\0\0\0\x40\0\0\xC0\0", 10));
+    const std::string loud = wave_bytes(std::vector<float>{2, -2});
+    CHECK(loud.substr(44) == "\xFF\xFF\x7F\x01" + std::string("\0\x80", 2));
+    CHECK(loud.substr(4, 4) == std::string("\x2A\0\0\0", 4));
 }

@@ -60,6 +60,39 @@ TEST_CASE("A bowed scale without a new attack is cut where the pitch changes") {
     CHECK(1200 * std::log2(recording.notes[2].pitch.hz / 300) == Approx(150).margin(0.5));
 }
 
+TEST_CASE("Notes that meet without a rest are one note each") {
+    struct Melody {
+        double base_hz, rate;
+        bool plucked;
+        double seconds;
+        std::vector<double> cents;
+    };
+    const std::vector<Melody> melodies = {
+        {351.55, 8000, true, 1.275, {303, 120, 823, 1162, 159, 1198}},
+        {334.96, 16000, false, 0.953, {482, 76, 312, 667, 401, 914}},
+        {397.00, 16000, false, 0.561, {982, 459, 290, 1005, 605, 752}},
+        {450.57, 44100, false, 1.032, {516, 971, 102, 882, 84, 580}},
+        {263.36, 16000, false, 1.219, {621, 265, 1093, 310, 1160, 447}},
+    };
+    for (const Melody& melody : melodies) {
+        CAPTURE(melody.base_hz);
+        std::vector<std::vector<float>> parts;
+        for (const double cents : melody.cents)
+            parts.push_back(support::tone({.hz = melody.base_hz * std::exp2(cents / 1200),
+                                           .seconds = melody.seconds,
+                                           .rate = melody.rate,
+                                           .plucked = melody.plucked,
+                                           .noise_db = 35},
+                                          10 + parts.size()));
+        const Recording recording =
+            listen(support::joined(parts), static_cast<int>(melody.rate), "melody");
+        REQUIRE(recording.notes.size() == melody.cents.size());
+        for (std::size_t i = 0; i < melody.cents.size(); ++i)
+            CHECK(1200 * std::log2(recording.notes[i].pitch.hz / melody.base_hz)
+                  == Approx(melody.cents[i]).margin(0.05));
+    }
+}
+
 TEST_CASE("A long note is one note, measured in pieces") {
     const Recording recording = listen(
         support::tone({.hz = 196, .seconds = 30, .rate = rate, .plucked = false, .noise_db = 30}),

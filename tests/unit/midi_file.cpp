@@ -134,6 +134,7 @@ TEST_CASE("MIDI file: what is damaged is refused with its place") {
          {header("0001", "0001", "0000"), "midi_header"},
          {header("0001", "0001", "E600"), "midi_header"},
          {header("0001", "0001", "FF01"), "midi_header"},
+         {header("0001", "0001", "E700"), "midi_header"},
          {header("0000", "0002", "0060"), "midi_too_many_tracks"},
          {header("0001", "0001", "0060"), "midi_track_count"},
          {one_track("00FF2F00") + chunk("MTrk", bytes("00FF2F00")), "midi_track_count"},

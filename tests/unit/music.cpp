@@ -10,6 +10,7 @@
 #include <support/scores.hpp>
 #include <support/sound.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace sectio;
@@ -83,7 +84,39 @@ TEST_CASE("Music: times are exact where the tempo changes, and after it") {
           == Rational(1'200'001, 1'000'000) + Rational(700'001, 480'000'000) + Rational(3, 10));
     CHECK(music.frame(480) == 24'000);
     CHECK(music.frame(960) == 57'600); // 57600.048
+    const Music later =
+        heard({midi::tempo(0, 500015), midi::note_on(0, 0, 60, 90), midi::note_off(480, 0, 60)});
+    CHECK(later.frame(480) == 24001); // 24000.72
     CHECK(music.seconds() == seconds(music, 1921) + Rational(3, 2));
+}
+
+TEST_CASE("Music: lasts until the note that ends last is silent") {
+    const Music music = heard({midi::note_on(0, 0, 60, 90), midi::note_on(0, 0, 64, 90),
+                               midi::note_off(480, 0, 64), midi::note_off(960, 0, 60)});
+    CHECK(music.seconds() == Rational(5, 2));
+}
+
+TEST_CASE("Music: a bend may bring a note into reach, or out of it") {
+    const Music music = heard({midi::pitch_bend(0, 0, 0), midi::note_on(0, 0, 127, 90),
+                               midi::note_off(480, 0, 127), midi::pitch_bend(480, 0, 16'383),
+                               midi::note_on(480, 0, 126, 90), midi::note_off(960, 0, 126)});
+    REQUIRE(music.notes.size() == 1); // 12 543.9 Hz less two semitones
+    CHECK(music.notes[0].end == 480);
+    CHECK(music.left_out.at("notes too low or too high for a string") == 1);
+}
+
+TEST_CASE("Sounding tone: bent beyond what can be sounded it is silent, and comes back") {
+    SoundingTone tone = SoundingTone::plucked({11'000, 2, 1});
+    std::vector<float> samples(480); // a hundredth of a second
+    const auto loudest = [&](double hz) {
+        std::fill(samples.begin(), samples.end(), 0.0F);
+        tone.set_hz(hz);
+        tone.add_to(samples);
+        return *std::max_element(samples.begin(), samples.end());
+    };
+    CHECK(loudest(11'000) > 0.5F);
+    CHECK(loudest(16'500) == 0);
+    CHECK(loudest(11'000) > 0.1F);
 }
 
 TEST_CASE("Music: ties sound once, repeats again") {
@@ -228,4 +261,11 @@ TEST_CASE("Music: a file has as many frames as its header says") {
     CHECK(done == 1);
     REQUIRE(music.frames() == 96'050);
     CHECK(bytes.size() == 44 + 3 * 96'050);
+    // Half a second and 15 microseconds: 96000.72 frames with the tail; a chunk's length is even.
+    const Music odd =
+        heard({midi::tempo(0, 500'015), midi::note_on(0, 0, 60, 90), midi::note_off(480, 0, 60)});
+    REQUIRE(odd.frames() == 96'001);
+    bytes.clear();
+    write_music(odd, [&](std::string_view piece) { bytes += piece; });
+    CHECK(bytes.size() == 44 + 3 * 96'001 + 1);
 }

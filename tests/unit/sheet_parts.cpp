@@ -132,4 +132,5 @@ TEST_CASE("Steps of a division have the names of theory, the simplest that stand
     CHECK(steps.at(17).at("in_theory") == "just major third");
     CHECK(steps.at(31).at("in_theory") == "perfect fifth");
     CHECK(steps.at(53).at("in_theory") == "octave");
+    CHECK(steps.at(24).at("in_theory") == ""); // nothing within a quarter of a step
 }

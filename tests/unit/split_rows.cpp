@@ -40,6 +40,7 @@ TEST_CASE("A last leaf that would be nearly empty shares the rows of the one bef
     CHECK(ends(split_rows(rows(13), 1, 100, 100)) == Ends{7, 13});
     // A third of a leaf is enough.
     CHECK(ends(split_rows(rows(14), 1, 100, 100)) == Ends{10, 14});
+    CHECK(ends(split_rows(rows(12), 1, 90, 90)) == Ends{9, 12});
     // The first leaf bears no more than its room.
     CHECK(ends(split_rows(rows(3), 1, 10, 100)) == Ends{1, 3});
     CHECK(ends(split_rows(rows(22), 1, 100, 100)) == Ends{10, 16, 22});

@@ -92,6 +92,25 @@ TEST_CASE("Key table: a row goes on below its anchor, a period each time") {
     CHECK(nearest[61]->at == DegreeAt{6, -1});
 }
 
+TEST_CASE("Key table: a row has a key for each of the 128 at most") {
+    std::string row = "1";
+    for (int i = 1; i < 128; ++i)
+        row += ",-";
+    CHECK(parse_mapping(row, 60).row.size() == 128);
+    CHECK(support::name_of(support::error_of([&] { parse_mapping(row + ",-", 60); }))
+          == "tuning_mapping");
+}
+
+TEST_CASE("Key table: a row of pitches that do not repeat stands once") {
+    Scale bells = just();
+    bells.period.reset();
+    const KeyTable table = on_d4(bells, parse_mapping("1,2", 62));
+    for (std::size_t key = 54; key < 72; ++key) {
+        CAPTURE(key);
+        CHECK(table[key].has_value() == (key == 62 || key == 63));
+    }
+}
+
 TEST_CASE("Key table: pitches that do not repeat lie on their keys alone") {
     Scale bells = just();
     bells.period.reset();

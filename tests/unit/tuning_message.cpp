@@ -120,6 +120,21 @@ TEST_CASE("Tuning message: a byte missing, added or changed is noticed") {
     CHECK(refusal(support::bytes("F07E7F0802000145450000F7")) == "tuning_sort");
 }
 
+TEST_CASE("Tuning message: where it ends before its count, the shortest one is named") {
+    const auto wanted = [](const char* hex) {
+        const auto error = support::error_of([&] { read_message(support::bytes(hex), "", ""); });
+        REQUIRE(error);
+        const std::string text = error->what();
+        const auto from = text.find("should have ") + 12;
+        return text.substr(from, text.find(';') - from);
+    };
+    CHECK(wanted("F07F7F0802F7") == "8");
+    CHECK(wanted("F07F7F080203F7") == "8");
+    CHECK(wanted("F07F7F08020301F7") == "12"); // the count is there: one note, four bytes
+    CHECK(wanted("F07F7F0802037FF7") == "516");
+    CHECK(wanted("F07F7F08070103F7") == "9"); // bank and program
+}
+
 TEST_CASE("Tuning message: a byte that is no data is refused wherever it stands") {
     for (const KindRow& row : message_kinds()) {
         const std::string bytes = bytes_of(dense(row.kind));

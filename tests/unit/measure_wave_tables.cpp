@@ -1,0 +1,78 @@
+// RF64's table of sizes of 64 bits (EBU Tech 3306), and the number of chunks, at their ends.
+
+#include "support/errors.hpp"
+
+#include <sectio/base/limits.hpp>
+#include <sectio/measure/wave_chunks.hpp>
+
+#include <sstream>
+
+using namespace sectio;
+using namespace sectio::measure;
+
+namespace {
+
+std::string bytes_of(std::uint64_t value, int size) {
+    std::string bytes;
+    for (int i = 0; i < size; ++i)
+        bytes += static_cast<char>(value >> (8 * i) & 0xFF);
+    return bytes;
+}
+
+std::string chunk(const std::string& id, const std::string& content) {
+    return id + bytes_of(content.size(), 4) + content + std::string(content.size() % 2, '\0');
+}
+
+const std::string format =
+    chunk("fmt ", bytes_of(1, 2) + bytes_of(1, 2) + bytes_of(44100, 4) + bytes_of(132300, 4)
+                      + bytes_of(3, 2) + bytes_of(24, 2));
+
+/// A file whose table has `written` rows and says `claimed`; the last is of the chunk `long`, which
+/// says that its size stands there.
+std::string wide(std::size_t written, std::size_t claimed) {
+    std::string table;
+    for (std::size_t i = 0; i < written; ++i)
+        table += (i + 1 == written ? "long" : "none") + bytes_of(6, 8);
+    const std::string body = format + "long" + bytes_of(0xFFFFFFFF, 4) + "sixers" + "data"
+                             + bytes_of(0xFFFFFFFF, 4) + "abcdef";
+    const std::string head = bytes_of(0, 8); // its place for the form's size
+    const std::size_t form = 4 + 8 + 28 + table.size() + body.size();
+    return "RF64" + bytes_of(0xFFFFFFFF, 4) + "WAVE"
+           + chunk("ds64", bytes_of(form, 8) + bytes_of(6, 8) + head + bytes_of(claimed, 4) + table)
+           + body;
+}
+
+std::string chunks_of(const std::string& file) {
+    std::istringstream input(file);
+    std::string ids;
+    for (const WaveChunk& c : read_wave_chunks(input, "test.wav").chunks)
+        ids += c.id + " " + std::to_string(c.size) + " ";
+    return ids;
+}
+
+std::string trouble(const std::string& file) {
+    return support::name_of(support::error_of([&] { chunks_of(file); }));
+}
+
+std::string with_chunks(std::size_t count) {
+    std::string body = format + chunk("data", "abcdef");
+    for (std::size_t i = 2; i < count; ++i)
+        body += chunk("none", "");
+    return "RIFF" + bytes_of(4 + body.size(), 4) + "WAVE" + body;
+}
+
+} // namespace
+
+TEST_CASE("A table of sizes may fill its chunk and no more") {
+    CHECK(chunks_of(wide(2, 2)).find("long 6 data 6") != std::string::npos);
+    CHECK(trouble(wide(2, 3)) == "wave_damaged");
+    CHECK(trouble(wide(2, 0xFFFFFFFF)) == "wave_damaged");
+    CHECK(trouble(wide(2, 1)) == "wave_damaged"); // the size of `long` is in no row
+    CHECK(trouble(wide(limits::wave_chunks, limits::wave_chunks)) == "no error");
+    CHECK(trouble(wide(limits::wave_chunks + 1, limits::wave_chunks + 1)) == "wave_damaged");
+}
+
+TEST_CASE("Chunks end at their limit") {
+    CHECK(trouble(with_chunks(limits::wave_chunks)) == "no error");
+    CHECK(trouble(with_chunks(limits::wave_chunks + 1)) == "wave_damaged");
+}
