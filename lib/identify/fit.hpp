@@ -23,7 +23,7 @@ inline constexpr double stray = 0.05;
 /// Spreads of practice in cents (standard deviation of one pitch), and how probable each is before
 /// the pitches are looked at: the wider, the less, since a wide one finds a scale in any set.
 inline constexpr double spreads[]{2.5, 5, 10, 20};
-inline constexpr double spread_shares[]{0.36, 0.36, 0.23, 0.05};
+inline constexpr double spread_shares[]{0.37, 0.37, 0.235, 0.025};
 /// Factor for each degree of a scale that no pitch lies on.
 inline constexpr double unused_degree = 0.5;
 } // namespace model
