@@ -166,7 +166,8 @@ TEST_CASE("Times finer than ticks are rounded to the nearest") {
 TEST_CASE(
     "A bend range reaches a semitone beyond the music's own bends, part semitones counted whole") {
     const auto said = [](const Performance& music) {
-        for (const midi::Event& event : perform(music).file.tracks.back().events)
+        const Performed played = perform(music);
+        for (const midi::Event& event : played.file.tracks.back().events)
             if (event.kind() == midi::status::control && event.byte(0) == 6)
                 return event.byte(1);
         return -1;

@@ -56,7 +56,8 @@ TEST_CASE("Notes that differ in what is read of them are of different classes") 
 
 TEST_CASE("What is not read of notes does not part them") {
     const Score score = two_of_each();
-    NoteClasses classes(score, Reading{}, PitchKind::sounding);
+    const Reading reading;
+    NoteClasses classes(score, reading, PitchKind::sounding);
     Note other;
     other.key = 1;             // matters only where the signature is as practised
     other.flags = Note::grace; // matters only where signs of grace notes are lost
