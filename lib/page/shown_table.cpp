@@ -68,18 +68,20 @@ ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widt
 class BlockCutter {
   public:
     BlockCutter(const ShownTable& table, const std::vector<double>& widths, double available)
-        : widths_(widths), available_(available), keys_(key_columns(table, widths, available)) {}
+        : table_(table), widths_(widths), available_(available),
+          keys_(key_columns(table, widths, available)) {}
 
-    /// Columns that stay together, unless they are wider than a whole block.
+    /// Columns that stay together, unless they are wider than a whole block; then those under one
+    /// heading do, with the same exception.
     void add(const ColumnBlock& part) {
-        double width = 0;
-        for (const std::size_t i : part)
-            width += widths_[i];
-        if (used_ + width > available_ && !only_keys())
-            begin_block(width);
-        const bool fits = used_ + width <= available_;
-        for (const std::size_t i : part)
-            add(i, fits);
+        if (begin(part, 0, part.size()))
+            return add(part, 0, part.size());
+        for (std::size_t i = 0; i < part.size();) {
+            const std::size_t end = group_end(table_, part, i);
+            begin(part, i, end);
+            add(part, i, end);
+            i = end;
+        }
     }
     std::vector<ColumnBlock> take() { return std::move(blocks_); }
 
@@ -99,15 +101,29 @@ class BlockCutter {
         blocks_.emplace_back(keys_.begin(),
                              keys_.begin() + static_cast<std::ptrdiff_t>(shown_keys_));
     }
-    void add(std::size_t column, bool fits) {
+    /// Whether the columns fit into the block, or into the new one that they then begin.
+    bool begin(const ColumnBlock& part, std::size_t from, std::size_t end) {
+        double width = 0;
+        for (std::size_t i = from; i < end; ++i)
+            width += widths_[part[i]];
+        if (used_ + width > available_ && !only_keys())
+            begin_block(width);
+        return used_ + width <= available_;
+    }
+    void add(const ColumnBlock& part, std::size_t from, std::size_t end) {
+        for (std::size_t i = from; i < end; ++i)
+            add(part[i]);
+    }
+    void add(std::size_t column) {
         const bool is_key = std::find(keys_.begin(), keys_.end(), column) != keys_.end();
         if (is_key && blocks_.size() > 1)
             return;
-        if (!fits && used_ + widths_[column] > available_ && !only_keys())
+        if (used_ + widths_[column] > available_ && !only_keys())
             begin_block(widths_[column]);
         blocks_.back().push_back(column), used_ += widths_[column];
     }
 
+    const ShownTable& table_;
     const std::vector<double>& widths_;
     double available_, used_ = 0;
     ColumnBlock keys_;

@@ -1,3 +1,4 @@
+#include <sectio/interval/expression.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
@@ -27,6 +28,21 @@ std::optional<page::HalfWidth> hertz_half_width(const ComparedDegree& d) {
 std::string group_heading(const EqualDivision& division) {
     const std::string name = division_name(division);
     return name.find(' ') == std::string::npos ? name + " steps" : name;
+}
+
+/// As it was written; of a place that was measured and reckoned, whose exact expression has many
+/// factors, the size as far as the measurement bears it.
+page::Expression interval_cell(const Degree& degree) {
+    constexpr std::size_t longest = 16;
+    constexpr int digits = 1;
+    const page::Expression as_written{degree.interval, degree.written};
+    if (!degree.uncertainty)
+        return as_written;
+    const std::string exact = to_expression(degree.interval);
+    const bool reckoned = degree.written.empty() || degree.written == exact;
+    if (!reckoned || exact.size() <= longest)
+        return as_written;
+    return {degree.interval, degree.interval.cents(borne_digits(degree.uncertainty, digits)) + "c"};
 }
 
 /// The table of degrees under construction.
@@ -62,9 +78,8 @@ class DegreeTable {
             [](const SheetRow& r) { return r.degree->degree.name; });
         add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
             [](const SheetRow& r) { return r.degree->degree.note; });
-        add(Column{"Interval", ColumnKind::words}.keyed("interval"), [](const SheetRow& r) {
-            return page::Expression{r.degree->degree.interval, r.degree->degree.written};
-        });
+        add(Column{"Interval", ColumnKind::words}.keyed("interval"),
+            [](const SheetRow& r) { return interval_cell(r.degree->degree); });
         add(Column{}.keyed("written", "").hidden(),
             [](const SheetRow& r) { return r.degree->degree.written; });
     }

@@ -137,6 +137,17 @@ TEST_CASE("sheet: takes what was measured, as tuner, ruler or another command ga
     CHECK(sheet({"9/8,5/4", "--tonic", "E♭"}).at("degrees").at(0).at("note") == "Eb4");
 }
 
+TEST_CASE("sheet: a reckoned place is shown by its size, and kept exactly for programs") {
+    const std::string citole = (support::data_dir() / "examples/sundhall-citole.toml").string();
+    const std::string exact = sheet({citole}).at("degrees").at(1).at("interval");
+    CHECK(exact.find("2^(") == 0);
+    const std::string text = run_sectio({"sheet", citole}).out;
+    CHECK(text.find("2^(") == std::string::npos);
+    CHECK(text.find("first fret   203c ") != std::string::npos);
+    // A measured ratio of few figures stays a ratio.
+    CHECK(run_sectio({"sheet", "59/50±3c"}).out.find("59/50") != std::string::npos);
+}
+
 TEST_CASE("sheet: a scale is kept as a scale file, under a title of its own") {
     const support::TempDir dir;
     const std::string file = (dir / "kept.toml").string();

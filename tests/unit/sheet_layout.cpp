@@ -114,6 +114,16 @@ TEST_CASE("What comes before the parts is cut too where it is wider than the pag
     CHECK(cut_into_blocks(wide_table(0), {100, 250}, 300) == std::vector<ColumnBlock>{{0}, {0, 1}});
 }
 
+TEST_CASE("Columns under one heading stay in one block where a block holds them") {
+    ShownTable table = wide_table(0);
+    table.columns.push_back({"note", ColumnKind::note, "Key"});
+    table.columns.push_back({"cents", ColumnKind::figure, "Key"});
+    CHECK(cut_into_blocks(table, {30, 190, 60, 60}, 300)
+          == std::vector<ColumnBlock>{{0, 1}, {0, 2, 3}});
+    CHECK(cut_into_blocks(table, {30, 190, 160, 160}, 300)
+          == std::vector<ColumnBlock>{{0, 1}, {0, 2}, {0, 3}});
+}
+
 TEST_CASE("A heading spans the columns of its own group and part only") {
     const ShownTable table = wide_table(2);
     CHECK(group_end(table, {0, 1, 2, 3, 4, 5}, 0) == 1); // without a group, a column stands alone
