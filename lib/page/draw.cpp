@@ -53,16 +53,6 @@ struct FittedLabel {
     TextStyle style;
 };
 
-double widest_word(const std::string& text, Typesetter& type, const TextStyle& style) {
-    double widest = 0;
-    for (std::size_t begin = 0; begin < text.size();) {
-        const std::size_t end = std::min(text.find(' ', begin), text.size());
-        widest = std::max(widest, type.line(text.substr(begin, end - begin), style).width());
-        begin = end + 1;
-    }
-    return widest;
-}
-
 /// The largest type, from the label's own downwards, at which the text fits its box; the smallest
 /// counts where none does. Down to `whole_words` of that size no word is broken. Without a box
 /// there is one line.
@@ -81,7 +71,7 @@ FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale, 
         fit.lines = type.lines(label.text, fit.style, width);
         const bool fits = line * static_cast<double>(fit.lines.size()) <= height
                           && (fit.style.size * step < smallest_whole
-                              || widest_word(label.text, type, fit.style) <= width);
+                              || type.widest_word(label.text, fit.style) <= width);
         if (fits || fit.style.size * step < least)
             return fit;
         fit.lines = {label.text};

@@ -21,7 +21,8 @@ namespace {
 constexpr double note_gap = 1.5, heading_gap = 3;
 /// Above a part that begins below another.
 constexpr double part_gap = 10;
-constexpr int few_title_lines = 3, most_title_lines = 12, most_heading_lines = 4;
+constexpr std::size_t few_title_lines = 3;
+constexpr int most_title_lines = 12, most_heading_lines = 4;
 
 std::string text_of(const Paragraph& p) {
     return one_line((p.role == Role::caution  ? "Caution: "
@@ -58,11 +59,8 @@ class Pager {
     /// A long one is made smaller before it takes many lines.
     void title() {
         const std::string words = one_line(page_.title);
-        TextStyle style = styles_.title;
-        constexpr double step = 0.95;
-        while (style.size * step > styles_.least_title
-               && pen_.type().lines(words, style, pen_.width()).size() > few_title_lines)
-            style.size *= step;
+        const TextStyle style = pen_.type().shrunk(words, styles_.title, pen_.width(),
+                                                   few_title_lines, styles_.least_title);
         const SetText text = pen_.type().wrapped(words, style, pen_.width(), most_title_lines);
         pen_.outline(page_.title);
         pen_.place(text, pen_.left(), pen_.y());

@@ -14,12 +14,11 @@ constexpr TextStyle running_style{9};
 constexpr double running_gap = 18, footer_height = 14, below_running = 7;
 
 /// Made smaller before it takes several lines.
-SetText set_running(Typesetter& type, const std::string& text, TextStyle style, double width) {
-    constexpr double least = 7, step = 0.95;
+SetText set_running(Typesetter& type, const std::string& text, const TextStyle& style,
+                    double width) {
+    constexpr double least = 7;
     constexpr int most_lines = 6;
-    while (style.size * step >= least && type.line(text, style).width() > width)
-        style.size *= step;
-    return type.wrapped(text, style, width, most_lines);
+    return type.wrapped(text, type.shrunk(text, style, width, 1, least), width, most_lines);
 }
 
 } // namespace

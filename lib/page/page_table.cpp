@@ -23,31 +23,20 @@ bool stands_right(const Column& column) {
     return column.kind == ColumnKind::figure || column.kind == ColumnKind::key;
 }
 
-std::vector<std::string> words_of(const std::string& text) {
-    std::vector<std::string> words;
-    for (std::size_t begin = 0; begin < text.size();) {
-        const std::size_t end = std::min(text.find(' ', begin), text.size());
-        words.push_back(text.substr(begin, end - begin));
-        begin = end + 1;
-    }
-    return words;
-}
-
 ColumnBlock all_columns(const ShownTable& table) {
     ColumnBlock all(table.columns.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
     return all;
 }
 
-/// Room that is left over goes between the columns.
-void widen_gaps(TablePlan& plan, double width) {
-    const double used = std::accumulate(plan.widths.begin(), plan.widths.end(), 0.0);
-    const double even = (width - used) / static_cast<double>(plan.widths.size() - 1);
-    plan.gap = std::clamp(even, plan.gap, widest_gap * plan.size);
-}
-
 double sum(const std::vector<double>& values) {
     return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+/// Room that is left over goes between the columns.
+void widen_gaps(TablePlan& plan, double width) {
+    const double even = (width - sum(plan.widths)) / static_cast<double>(plan.widths.size() - 1);
+    plan.gap = std::clamp(even, plan.gap, widest_gap * plan.size);
 }
 
 } // namespace
@@ -93,6 +82,10 @@ TextStyle PageTable::head_style(double size) const {
     return {std::max(size * head_share, std::min(size, least_)), false, true};
 }
 
+double PageTable::head_width(const std::string& head) {
+    return type_.line(head, {1, false, true}).width() * (least_ > 0 ? 1 : head_share);
+}
+
 double PageTable::tail_width(const std::string& figure) const {
     const std::size_t length = tail_length(figure);
     return length == 0 ? 0 : point_ + static_cast<double>(length - 1) * digit_;
@@ -107,22 +100,17 @@ void PageTable::measure_column(std::size_t column) {
         m.whole = std::max(m.whole, width - tail);
         m.tail = std::max(m.tail, tail);
         if (c.kind == ColumnKind::words && width > narrowest_words)
-            for (const std::string& word : words_of(row[column]))
-                m.longest_word =
-                    std::max(m.longest_word, type_.line(word, cell_style(c, 1)).width());
+            m.longest_word =
+                std::max(m.longest_word, type_.widest_word(row[column], cell_style(c, 1)));
     }
-    const double head = type_.line(c.head, {1, false, true}).width();
-    m.natural = std::max(m.whole + m.tail, head * (least_ > 0 ? 1 : head_share));
+    m.natural = std::max(m.whole + m.tail, head_width(c.head));
 }
 
 void PageTable::widen_for_group(std::size_t begin, std::size_t end) {
     double width = gap_share * static_cast<double>(end - begin - 1);
     for (std::size_t i = begin; i < end; ++i)
         width += measures_[i].natural;
-    const double heading =
-        std::min(type_.line(table_.columns[begin].group, {1, false, true}).width()
-                     * (least_ > 0 ? 1 : head_share),
-                 longest_group_heading);
+    const double heading = std::min(head_width(table_.columns[begin].group), longest_group_heading);
     measures_[begin].natural += std::max(0.0, heading - width);
 }
 

@@ -67,6 +67,7 @@ class PageTable {
     void draw_group(const TablePlan& plan, const std::string& group, double width, SetPage& page,
                     double x, double y);
     std::size_t most_group_lines(const TablePlan& plan, const ColumnBlock& block);
+    double head_width(const std::string& head); ///< at a size of type of 1
     double tail_width(const std::string& figure) const;
 
     ShownTable table_;

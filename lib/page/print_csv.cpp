@@ -29,19 +29,16 @@ struct Field {
     bool measured = false; ///< some of it is; then all digits stand in a field beside it
 };
 
-bool any_measured(const Table& table, std::size_t column) {
-    Cell made;
-    for (std::size_t row = 0; row < table.height(); ++row)
-        if (table.at(row, column, made).measured())
-            return true;
-    return false;
-}
-
+/// Goes through the table by rows, as it is made.
 std::vector<Field> fields_of(const Table& table) {
     std::vector<Field> fields;
     for (std::size_t i = 0; i < table.columns.size(); ++i)
         if (!table.columns[i].field.empty())
-            fields.push_back({i, any_measured(table, i)});
+            fields.push_back({i});
+    Cell made;
+    for (std::size_t row = 0; row < table.height(); ++row)
+        for (Field& f : fields)
+            f.measured = f.measured || table.at(row, f.column, made).measured();
     return fields;
 }
 

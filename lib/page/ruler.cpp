@@ -44,14 +44,13 @@ class RulerPen {
     }
     /// Made smaller before it takes more than two lines.
     SetText name_of_line(const std::string& name) {
-        constexpr double smaller = 0.7, step = 0.95;
-        constexpr int few_lines = 2, most_lines = 6;
+        constexpr double smaller = 0.7;
+        constexpr std::size_t few_lines = 2;
+        constexpr int most_lines = 6;
         const double most = most_gutter * heading_style_.size;
         const double least = std::max(smaller * heading_style_.size, least_);
-        TextStyle style = heading_style_;
-        while (style.size * step >= least && type_.lines(name, style, most).size() > few_lines)
-            style.size *= step;
-        return type_.wrapped(name, style, most, most_lines);
+        return type_.wrapped(name, type_.shrunk(name, heading_style_, most, few_lines, least), most,
+                             most_lines);
     }
     double at(double place) const { return start_ + place * length_; }
     void stroke(double x1, double y1, double x2, double y2, double width) {

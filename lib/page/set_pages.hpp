@@ -71,6 +71,12 @@ class Typesetter {
     SetText wrapped(std::string_view text, const TextStyle& style, double width, int most_lines);
     /// The lines that `text` breaks into, one by one.
     std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width);
+    /// The width of the widest word.
+    double widest_word(std::string_view text, const TextStyle& style);
+    /// `style`, made smaller step by step while `text` breaks into more than `most_lines` of at
+    /// most `width`, but not below `least` points.
+    TextStyle shrunk(std::string_view text, TextStyle style, double width, std::size_t most_lines,
+                     double least);
 
   private:
     SetText set_line(std::string_view text, const TextStyle& style);

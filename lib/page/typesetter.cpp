@@ -241,6 +241,24 @@ std::vector<std::string> Typesetter::lines(std::string_view text, const TextStyl
     return out;
 }
 
+double Typesetter::widest_word(std::string_view text, const TextStyle& style) {
+    double widest = 0;
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        widest = std::max(widest, line(text.substr(begin, end - begin), style).width());
+        begin = end + 1;
+    }
+    return widest;
+}
+
+TextStyle Typesetter::shrunk(std::string_view text, TextStyle style, double width,
+                             std::size_t most_lines, double least) {
+    constexpr double step = 0.95;
+    while (style.size * step >= least && lines(text, style, width).size() > most_lines)
+        style.size *= step;
+    return style;
+}
+
 void begin_reading_fonts() {
     pango_cairo_font_map_get_default();
 }

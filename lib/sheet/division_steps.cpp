@@ -51,10 +51,8 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
 
 constexpr const char* meaning_of_names =
     "In theory: the catalogue's interval that the step stands for, at most a quarter of a step "
-    "away; "
-    "of several the one with the simplest ratio of primes up to 5, else of any. Degree: the "
-    "degrees "
-    "of the scale that lie nearest to the step. Error: step minus the first of them.";
+    "away; of several the one with the simplest ratio of primes up to 5, else of any. Degree: the "
+    "degrees of the scale that lie nearest to the step. Error: step minus the first of them.";
 
 /// The division that is shown: the first asked for whose steps are not the keys.
 std::optional<std::size_t> shown_division(const Comparison& c) {

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <memory>
+
 namespace sectio::sound {
 
 namespace {
@@ -25,20 +27,26 @@ page::Facts facts(const Performance& performance, const Music& music, const std:
     return facts;
 }
 
-/// For programs; people have the score.
+/// For programs, and made when they ask; people have the score.
 page::Table notes(const Performance& performance, const Music& music) {
     page::Table table{"notes", "", {}, {}};
+    const auto kept = std::make_shared<const Music>(music);
     const auto add = [&](const char* key, auto cell) {
-        table.add(music.notes, Column{}.keyed(key).hidden(), cell);
+        table.add_later(kept->notes.size(), Column{}.keyed(key).hidden(),
+                        [kept, cell](std::size_t i) { return cell(*kept, kept->notes[i]); });
     };
-    add("start_s",
-        [&](const MusicNote& note) { return page::number(music.times.seconds(note.begin)); });
-    add("seconds", [&](const MusicNote& note) {
-        return page::number(music.times.seconds(note.end) - music.times.seconds(note.begin));
+    add("start_s", [](const Music& all, const MusicNote& note) {
+        return page::number(all.times.seconds(note.begin));
     });
-    add("hz", [&](const MusicNote& note) { return page::hertz(music.pitch_of(note)); });
-    add("part",
-        [&](const MusicNote& note) { return performance.instruments[note.instrument].name; });
+    add("seconds", [](const Music& all, const MusicNote& note) {
+        return page::number(all.times.seconds(note.end) - all.times.seconds(note.begin));
+    });
+    add("hz",
+        [](const Music& all, const MusicNote& note) { return page::hertz(all.pitch_of(note)); });
+    std::vector<std::string> parts;
+    for (const tuning::Instrument& instrument : performance.instruments)
+        parts.push_back(instrument.name);
+    add("part", [parts](const Music&, const MusicNote& note) { return parts[note.instrument]; });
     return table;
 }
 

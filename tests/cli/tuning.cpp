@@ -6,22 +6,16 @@
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
+#include <support/refusal.hpp>
 
 #include <cmath>
 
 using nlohmann::json;
+using support::refusal;
 using support::run_sectio;
 using support::sectio_json;
 
 namespace {
-
-/// What a refused request says.
-std::string refusal(const std::vector<std::string>& arguments, int code = 2) {
-    const auto outcome = run_sectio(arguments);
-    CHECK(outcome.exit_code == code);
-    CHECK(outcome.out.empty());
-    return outcome.err;
-}
 
 bool contains(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
