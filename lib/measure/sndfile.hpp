@@ -1,23 +1,28 @@
 #pragma once
 /// @file
 /// Private to lib/measure: libsndfile, opened when the first sound is read. It brings nine
-/// libraries of encodings with it, whose loading would cost every short command a tenth of its
-/// time.
+/// libraries of encodings with it.
+
+#include <sectio/base/shared_library.hpp>
+#include <sectio/measure/messages.hpp>
 
 #include <sndfile.h>
 
 namespace sectio::measure {
 
-/// What is called of libsndfile, by the names it has there.
+/// What is called of libsndfile.
 struct Sndfile {
-    decltype(&sf_open) open;
-    decltype(&sf_close) close;
-    decltype(&sf_strerror) error_text;
-    decltype(&sf_readf_float) read_frames;
+    SharedLibrary library{"libsndfile.so.1", message::sound_library_missing};
+    decltype(&sf_open) open = library["sf_open"];
+    decltype(&sf_close) close = library["sf_close"];
+    decltype(&sf_strerror) strerror = library["sf_strerror"];
+    decltype(&sf_readf_float) readf_float = library["sf_readf_float"];
 };
 
-/// The same one at every call; safe from several threads.
-/// @throws Error sound_library_missing
-const Sndfile& sndfile();
+/// The same at every call. @throws Error sound_library_missing
+inline const Sndfile& sndfile() {
+    static const Sndfile functions;
+    return functions;
+}
 
 } // namespace sectio::measure

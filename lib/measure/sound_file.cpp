@@ -56,7 +56,7 @@ SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_uniq
     handle_->name = file.string();
     handle_->file = sndfile().open(file.c_str(), SFM_READ, &handle_->info);
     if (!handle_->file)
-        throw error(message::no_sound_file, "", {handle_->name}, sndfile().error_text(nullptr));
+        throw error(message::no_sound_file, "", {handle_->name}, sndfile().strerror(nullptr));
     check_header(handle_->info, handle_->name);
     handle_->interleaved.resize(read_frames * static_cast<std::size_t>(channels()));
 }
@@ -82,7 +82,7 @@ std::size_t SoundFile::read(std::span<float> mono) {
     std::size_t done = 0;
     while (done < mono.size()) {
         const std::size_t wanted = std::min(read_frames, mono.size() - done);
-        const auto got = static_cast<std::size_t>(sndfile().read_frames(
+        const auto got = static_cast<std::size_t>(sndfile().readf_float(
             handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
         for (std::size_t i = 0; i < got; ++i) {
             float sum = 0;
