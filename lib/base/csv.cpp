@@ -1,4 +1,5 @@
 #include <sectio/base/csv.hpp>
+#include <sectio/base/text_cursor.hpp>
 
 #include <algorithm>
 
@@ -31,6 +32,11 @@ std::string trimmed(const std::string& text) {
     if (begin == std::string::npos)
         return {};
     return text.substr(begin, text.find_last_not_of(" \r") - begin + 1);
+}
+
+void check_utf8(const Cell& cell) {
+    if (std::any_of(cell.text.begin(), cell.text.end(), [](char c) { return (c & 0x80) != 0; }))
+        static_cast<void>(TextCursor(cell.text, cell.place)); // which refuses what is none
 }
 
 /// Walks through the text once; quoted cells may hold separators, ends of lines and doubled quotes.
@@ -80,6 +86,7 @@ class RowReader {
         }
         ++column_;
         cell.text = trimmed(cell.text);
+        check_utf8(cell);
         return cell;
     }
 

@@ -24,6 +24,7 @@ using Row = std::vector<Cell>;
 char cell_separator(std::string_view text);
 
 /// The rows that are not empty. Lines that begin with # are remarks.
+/// @throws Error not_utf8 with the place of the cell
 std::vector<Row> read_rows(std::string_view text, const std::string& file_name);
 
 } // namespace sectio

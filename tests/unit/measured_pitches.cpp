@@ -166,6 +166,7 @@ TEST_CASE("What is no table of pitches is refused with line and column") {
     CHECK(table_failure("cents,weight\n203\n") == "table_row_short");
     CHECK(table_failure("cents,weight\n203,much\n") == "table_not_number");
     CHECK(table_failure("cents,weight\n203,-1\n") == "weight_not_positive");
+    CHECK(table_failure("cents,label\n203,h\xF6her\n") == "not_utf8"); // "höher" in Latin-1
     const auto error = support::error_of([] { table("cents,weight\n0,1\n203,much\n"); });
     CHECK(error->place().text() == "t.csv:3:5");
 }
