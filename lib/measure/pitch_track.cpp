@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/note_spans.hpp>
 #include <sectio/measure/pitch_track.hpp>
@@ -7,34 +8,50 @@
 #include <charconv>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace sectio::measure {
 
 namespace {
 
-constexpr double highest_track_hz = 20'000;
+constexpr double lowest_track_hz = 1, highest_track_hz = 20'000;
 constexpr std::size_t least_frames = 3;
 /// A track states no error of its own; half a cent is what most say no finer.
 constexpr double least_half_width_cents = 0.5;
 constexpr double independent_s = 0.25;
 
-std::vector<std::string_view> cells_of(std::string_view line) {
+/// What stands between the cells of a line: a tab, else a semicolon, else a comma, else blanks.
+char separator_of(std::string_view line) {
+    for (const char separator : {'\t', ';', ','})
+        if (line.find(separator) != line.npos)
+            return separator;
+    return ' ';
+}
+
+/// Empty ones at the end do not count, and blanks separate however many they are.
+std::vector<std::string_view> cells_of(std::string_view line, char separator) {
     std::vector<std::string_view> cells;
-    constexpr std::string_view between = ",;\t \r";
-    for (std::size_t at = 0; at < line.size();) {
-        const std::size_t begin = std::min(line.find_first_not_of(between, at), line.size());
-        const std::size_t end = std::min(line.find_first_of(between, begin), line.size());
-        if (end > begin)
-            cells.push_back(line.substr(begin, end - begin));
+    for (std::size_t at = 0; at <= line.size();) {
+        const std::size_t end = std::min(line.find(separator, at), line.size());
+        const std::string_view cell = trimmed(line.substr(at, end - at));
+        if (separator != ' ' || !cell.empty())
+            cells.push_back(cell);
         at = end + 1;
     }
+    while (!cells.empty() && cells.back().empty())
+        cells.pop_back();
     return cells;
 }
 
-std::optional<double> number(std::string_view text) {
+/// A comma is the decimal sign where it does not separate.
+std::optional<double> number(std::string_view text, char separator) {
+    std::string written(text);
+    if (separator != ',')
+        std::replace(written.begin(), written.end(), ',', '.');
+    const char* const last = written.data() + written.size();
     double value = 0;
-    const auto [end, trouble] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (trouble != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
+    const auto [end, trouble] = std::from_chars(written.data(), last, value);
+    if (trouble != std::errc() || end != last || !std::isfinite(value))
         return std::nullopt;
     return value;
 }
@@ -44,17 +61,47 @@ struct TrackValue {
     double hz;
 };
 
-/// One line, or nothing for a heading in the first.
-std::optional<TrackValue> value_of(std::string_view line, std::size_t line_number,
-                                   const std::string& name, double seconds) {
-    const std::vector<std::string_view> cells = cells_of(line);
-    const auto first = number(cells[0]), second = cells.size() > 1 ? number(cells[1]) : first;
-    if (line_number == 1 && !first)
-        return std::nullopt;
-    if (!first || !second || *second < 0 || *second > highest_track_hz)
-        throw error(message::track_value, cells[cells.size() > 1 ? 1 : 0], {name, line_number});
-    return TrackValue{cells.size() > 1 ? *first : seconds, *second};
+bool is_pitch_or_none(double hz) {
+    return hz == 0 || (hz >= lowest_track_hz && hz <= highest_track_hz);
 }
+
+/// Takes the lines of a table one by one.
+class TrackReader {
+  public:
+    TrackReader(const std::string& name, double step_s) : name_(name), step_s_(step_s) {}
+
+    void read(std::string_view line) {
+        ++line_number_;
+        const char separator = separator_of(line);
+        const std::vector<std::string_view> cells = cells_of(line, separator);
+        if (line.starts_with('#') || cells.empty())
+            return;
+        const bool may_be_heading = !std::exchange(begun_, true);
+        const auto first = number(cells[0], separator);
+        if (!first && may_be_heading)
+            return;
+        const bool timed = cells.size() > 1;
+        const auto hz = timed ? number(cells[1], separator) : first;
+        if (!first || !hz || !is_pitch_or_none(*hz))
+            throw error(message::track_value, cells[first && timed ? 1 : 0], {name_, line_number_});
+        add({timed ? *first : static_cast<double>(values_.size()) * step_s_, *hz}, cells[0]);
+    }
+
+    const std::vector<TrackValue>& values() const { return values_; }
+
+  private:
+    void add(const TrackValue& value, std::string_view time) {
+        if (!values_.empty() && value.seconds < values_.back().seconds)
+            throw error(message::track_order, time, {name_, line_number_});
+        values_.push_back(value);
+    }
+
+    const std::string& name_;
+    double step_s_;
+    std::size_t line_number_ = 0;
+    bool begun_ = false; ///< whether a line that counts was there
+    std::vector<TrackValue> values_;
+};
 
 /// The usual distance of times; gaps are longer.
 double step_of(const std::vector<TrackValue>& values, double otherwise) {
@@ -67,6 +114,22 @@ double step_of(const std::vector<TrackValue>& values, double otherwise) {
     auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
     std::nth_element(steps.begin(), middle, steps.end());
     return *middle;
+}
+
+/// The values in frames as long as most of their distances are.
+PitchTrack track_of(const std::vector<TrackValue>& values, const std::string& name, double step_s) {
+    PitchTrack track;
+    track.step_s = step_of(values, step_s);
+    const double most = limits::sound_hours * 3600.0;
+    for (const TrackValue& v : values) {
+        const double seconds = v.seconds - values.front().seconds;
+        if (seconds > most || seconds / track.step_s > static_cast<double>(limits::table_bytes))
+            throw error(message::sound_too_long, "", {name}, limits::sound_hours);
+        const auto frame = static_cast<std::size_t>(std::lround(seconds / track.step_s));
+        track.hz.resize(std::max(track.hz.size(), frame + 1));
+        track.hz[frame] = static_cast<float>(v.hz);
+    }
+    return track;
 }
 
 double median(std::vector<double> values) {
@@ -99,31 +162,16 @@ RecordedNote note_of(const NoteSpan& span, double step_s) {
 } // namespace
 
 PitchTrack read_pitch_track(std::string_view text, const std::string& name, double step_s) {
-    std::vector<TrackValue> values;
-    std::size_t line_number = 0;
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    if (text.starts_with(byte_order_mark))
+        text.remove_prefix(byte_order_mark.size());
+    TrackReader reader(name, step_s);
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = std::min(text.find('\n', at), text.size());
-        const std::string_view line = text.substr(at, end - at);
-        ++line_number;
+        reader.read(text.substr(at, end - at));
         at = end + 1;
-        if (line.empty() || line[0] == '#' || cells_of(line).empty())
-            continue;
-        if (const auto value =
-                value_of(line, line_number, name, static_cast<double>(values.size()) * step_s))
-            values.push_back(*value);
     }
-    PitchTrack track;
-    track.step_s = step_of(values, step_s);
-    const double most = limits::sound_hours * 3600.0;
-    for (const TrackValue& v : values) {
-        const double seconds = v.seconds - values.front().seconds;
-        if (seconds < 0 || seconds > most
-            || seconds / track.step_s > static_cast<double>(limits::table_bytes))
-            throw error(message::sound_too_long, "", {name}, limits::sound_hours);
-        const auto frame = static_cast<std::size_t>(std::lround(seconds / track.step_s));
-        track.hz.resize(std::max(track.hz.size(), frame + 1));
-        track.hz[frame] = static_cast<float>(v.hz);
-    }
+    const PitchTrack track = track_of(reader.values(), name, step_s);
     if (std::none_of(track.hz.begin(), track.hz.end(), [](float hz) { return hz > 0; }))
         throw error(message::track_empty, "", {name});
     return track;

@@ -16,9 +16,10 @@ struct PitchTrack {
     double step_s = 0.01;
 };
 
-/// Reads a table: times in seconds and frequencies in Hz, with or without a header; or frequencies
-/// alone, one each `step_s` seconds. Commas, semicolons, tabs or blanks stand between.
-/// @throws Error track_value, track_empty, with line and column
+/// Reads a table: times in seconds and frequencies from 1 to 20000 Hz, 0 for none, with or without
+/// a header; or frequencies alone, one each `step_s` seconds. Tabs, semicolons, commas or blanks
+/// stand between; a comma that does not is the decimal sign. Further columns are left alone.
+/// @throws Error track_value, track_order, with their line; track_empty, sound_too_long
 PitchTrack read_pitch_track(std::string_view text, const std::string& name, double step_s);
 
 /// The track as a recording whose sound is not known: notes, each with the median of its values and

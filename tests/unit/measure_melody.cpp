@@ -103,8 +103,28 @@ TEST_CASE("Pitch tracks are read with times or without") {
     CHECK(bare.hz == std::vector<float>{220, 0, 221});
     CHECK(bare.step_s == 0.02);
     CHECK(trouble("0,220\n0.01,high\n") == "track_value");
+    CHECK(trouble("0,220\n0.01,0.9\n") == "track_value");
+    CHECK(trouble("0,220\n0.01,20001\n") == "track_value");
+    CHECK(trouble("0,220\n,221\n") == "track_value");
+    CHECK(trouble("0,220\n0.02,220\n0.01,220\n") == "track_order");
     CHECK(trouble("0,220\n0.01,-3\n") == "track_value");
     CHECK(trouble("0,0\n0.01,0\n") == "track_empty");
     CHECK(trouble("") == "track_empty");
     CHECK(trouble("0,220\n1e-9,220\n1e9,220\n") == "sound_too_long");
+}
+
+TEST_CASE("A pitch track's commas are decimal signs where something else separates") {
+    const std::vector<float> hz = {220.5F, 0, 221};
+    for (const char* table :
+         {"0,00;220,5\n0,01;0;0,9\n0,02;221\n", "t\tf\n0,00\t220,5\n0,01\t0\n0,02\t221\t\n",
+          "# by hand\ntime f0\n 0.00  220.5 \r\n0.01 0\r\n\n0.02 221\r\n",
+          "\xEF\xBB\xBF"
+          "0.00,220.5\n0.01, 0\n0.02,221,"}) {
+        CAPTURE(table);
+        const PitchTrack track = read_pitch_track(table, "t.csv", 1);
+        CHECK(track.hz == hz);
+        CHECK(track.step_s == Approx(0.01));
+    }
+    // Blanks would have to separate what commas separate too.
+    CHECK(trouble("0,00 220,5\n0,01 221\n") == "track_value");
 }
