@@ -1,6 +1,7 @@
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/samples.hpp>
+#include <sectio/page/figures.hpp>
 
 #include <fmt/format.h>
 
@@ -23,15 +24,32 @@ int key_below(const Pitch& pitch, const Pitch& a4) {
     return nearest.deviation < Interval() ? nearest.key - 1 : nearest.key;
 }
 
+/// The key from which a pitch is told: what lies so little below a key that its rounded fraction
+/// would be a whole semitone is told as that key.
+int told_key(const Pitch& pitch, const Interval& half_width, const Pitch& a4) {
+    constexpr int fraction_digits = 2;
+    const int digits = borne_digits(half_width, fraction_digits);
+    const Interval half_digit = Interval::from_cents(Rational(1, 2 * power_of_ten(digits)));
+    const int key = key_below(pitch, a4);
+    return pitch_of_key(key + 1, a4) - pitch <= half_digit ? key + 1 : key;
+}
+
+/// What lies less than a millionth of a cent below a key is stored as that key: far less than can be
+/// measured, and a sampler that knows no fractions is then a semitone nearer.
 SamplerPitch checked(const Pitch& stored, const Pitch& a4) {
-    const int key = key_below(stored, a4);
+    const Interval negligible = Interval::from_cents(Rational(1, 1'000'000));
+    const int below = key_below(stored, a4);
+    const bool at_next = pitch_of_key(below + 1, a4) - stored < negligible;
+    const int key = at_next ? below + 1 : below;
     if (key < 0 || key > highest_key)
         throw error(message::key_out_of_range, "", {}, stored.hertz(1));
-    // Within 100 cents a double's error of 1e-13 cents is a five-hundredth of 2^-32 semitones.
+    if (at_next)
+        return {static_cast<std::uint32_t>(key), 0};
+    // Within 100 cents a double's error of 1e-13 cents is a five-hundredth of 2^-32 semitones; what
+    // is negligible is forty times 2^-32, so that the fraction never reaches 2^32.
     const double part = (stored - pitch_of_key(key, a4)).estimate().value * 12;
-    const auto fraction = static_cast<std::uint64_t>(std::llround(std::ldexp(part, 32)));
     return {static_cast<std::uint32_t>(key),
-            static_cast<std::uint32_t>(std::min<std::uint64_t>(fraction, 0xFFFFFFFF))};
+            static_cast<std::uint32_t>(std::llround(std::ldexp(part, 32)))};
 }
 
 const RecordedNote& longest_note(const Recording& recording) {
@@ -76,7 +94,7 @@ Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* 
     sample.file = recording.name;
     sample.pitch = pitch_of(note.pitch.hz);
     sample.half_width = half_width_of(note.pitch.half_width_cents);
-    sample.key = key_below(sample.pitch, a4);
+    sample.key = told_key(sample.pitch, sample.half_width, a4);
     sample.above_key = sample.pitch - pitch_of_key(sample.key, a4);
     sample.remarks = recording.remarks;
     if (has_other_note(recording, note))

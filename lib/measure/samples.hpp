@@ -29,8 +29,8 @@ struct Sample {
     std::string file;
     Pitch pitch = Pitch::concert_a();
     Interval half_width; ///< holds the truth 95 times of 100
-    Interval above_key;  ///< from `key` up, at least 0 and below 100 cents
-    int key = 0;         ///< as MIDI numbers them, at or below the pitch
+    int key = 0;         ///< as MIDI numbers them; at or below the pitch as it is told
+    Interval above_key;  ///< from `key` up: told as 0 or more and less than 100 cents
     std::optional<NearestDegree> degree;
     Interval to_degree; ///< degree minus pitch
     std::vector<std::string> remarks;
