@@ -16,8 +16,9 @@ constexpr std::size_t loudest_frames = 40;
 constexpr std::size_t least_note_frames = 3;
 /// Values in a row at the very top of a recording that tell of clipping.
 constexpr std::size_t clipped_run = 4;
-/// A pitch that moves more than this is followed by its periods, not by phases.
-constexpr double moving_cents = 15;
+/// A pitch that moves more than this is followed by its periods, not by phases; up to the second,
+/// noise may only make it seem to move.
+constexpr double moving_cents = 15, seeming_to_move_cents = 30;
 /// A moving pitch must be clear, lest it be made of two.
 constexpr float moving_clarity = 0.8F;
 /// Time within which a voice's deviations hang together.
@@ -94,6 +95,17 @@ void extend(RecordedNote& note, const RecordedNote& next) {
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
     return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
            && note.level_db < before->level_db - tail_db;
+}
+
+/// Whether what looked like movement is noise of the coarse look: the partials keep to one pitch,
+/// and it lies within the doubt of the periods'.
+bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_periods) {
+    constexpr int enough_partials = 3;
+    constexpr double steady_cents = 1;
+    const double apart = 1200 * std::log2(by_partials.hz / by_periods.hz);
+    return by_partials.trouble == NoteTrouble::none && by_partials.partials >= enough_partials
+           && by_partials.wander_cents < steady_cents && by_partials.half_width_cents < steady_cents
+           && std::abs(apart) < by_periods.half_width_cents;
 }
 
 } // namespace
@@ -216,13 +228,16 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
         return short_one;
     }
     const double centre = median(cents), deviation = robust_deviation(cents, centre);
-    if (deviation <= moving_cents) {
-        const NotePitch pitch =
-            meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
-        if (pitch.trouble != NoteTrouble::none || pitch.partials > 0)
-            return pitch;
-    }
-    return moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+    const NotePitch by_periods =
+        moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+    if (deviation > seeming_to_move_cents)
+        return by_periods;
+    const NotePitch by_partials =
+        meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
+    const bool counts = deviation <= moving_cents
+                            ? by_partials.trouble != NoteTrouble::none || by_partials.partials > 0
+                            : is_steady_after_all(by_partials, by_periods);
+    return counts ? by_partials : by_periods;
 }
 
 void Listener::measure(const NoteSpan& span) {

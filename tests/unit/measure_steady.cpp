@@ -77,6 +77,21 @@ TEST_CASE("A short low note in noise passes for no chord") {
     }
 }
 
+TEST_CASE("A tone whose coarse pitch only seems to move is measured by its partials") {
+    // Noise makes this one's periods wander by more than 15 cents.
+    const Recording recording = listen(support::tone({.hz = 278.02261817638731,
+                                                      .inharmonicity = 0.0005090703852509746,
+                                                      .seconds = 0.75224722922069054,
+                                                      .rate = 48000,
+                                                      .fundamental = 0.03,
+                                                      .noise_db = 10},
+                                                     10392033134851156720U),
+                                       48000, "tone");
+    REQUIRE(recording.notes.size() == 1);
+    CHECK(recording.notes[0].pitch.partials > 2);
+    CHECK(std::abs(1200 * std::log2(recording.notes[0].pitch.hz / 278.02261817638731)) < 0.2);
+}
+
 TEST_CASE("A maximum between two lags is as high as one on a lag") {
     for (const double period : {26.0, 26.25, 26.5, 26.59, 26.9}) {
         const std::vector<float> values = correlation(period, 10); // to 0.38 of the rate
