@@ -13,8 +13,11 @@ constexpr std::size_t decision_frames = 44;
 constexpr float voiced_clarity = 0.55F;
 constexpr float octave_jump_cost = 0.35F;
 constexpr float voicing_cost = 0.14F;
-/// Whole multiples of a period are as clear as the period: a lower pitch pays this an octave.
+/// Whole multiples of a period are as clear as the period: a lower pitch pays this for two octaves.
 constexpr float octave_cost = 0.03F;
+/// And this below the frame's first candidate, lest a path stay on the common multiple of two
+/// notes' periods, which is clear while one passes into the other.
+constexpr float multiple_cost = 0.09F;
 constexpr float no_sound = 1e-10F;
 
 float own_cost(const Frame& frame, std::size_t state) {
@@ -23,7 +26,9 @@ float own_cost(const Frame& frame, std::size_t state) {
     if (state >= frame.count)
         return std::numeric_limits<float>::infinity();
     const PitchCandidate& c = frame.candidates[state];
-    return 1 - c.clarity + octave_cost * std::log2(static_cast<float>(highest_hz) / c.hz) / 2;
+    const float below_first = std::max(0.0F, std::log2(frame.candidates[0].hz / c.hz));
+    return 1 - c.clarity + octave_cost * std::log2(static_cast<float>(highest_hz) / c.hz) / 2
+           + multiple_cost * below_first / 2;
 }
 
 float move_cost(const Frame& a, std::size_t from, const Frame& b, std::size_t to) {

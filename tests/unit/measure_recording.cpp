@@ -93,6 +93,24 @@ TEST_CASE("Notes that meet without a rest are one note each") {
     }
 }
 
+// Two notes a fifth or a fourth apart have a common multiple of their periods, which stays clear
+// while one passes into the other.
+TEST_CASE("Bowed fifths and fourths are cut into their notes") {
+    const double steps[] = {0, 702, 0, 498, 1200, 702};
+    std::vector<std::vector<float>> parts;
+    for (double cents : steps)
+        parts.push_back(support::tone({.hz = 213.1 * std::exp2(cents / 1200),
+                                       .seconds = 0.5,
+                                       .rate = rate,
+                                       .plucked = false,
+                                       .noise_db = 40}));
+    const Recording recording = listen(support::joined(parts), rate, "fifths");
+    REQUIRE(recording.notes.size() == std::size(steps));
+    for (std::size_t i = 0; i < std::size(steps); ++i)
+        CHECK(1200 * std::log2(recording.notes[i].pitch.hz / 213.1)
+              == Approx(steps[i]).margin(0.5));
+}
+
 TEST_CASE("A long note is one note, measured in pieces") {
     const Recording recording = listen(
         support::tone({.hz = 196, .seconds = 30, .rate = rate, .plucked = false, .noise_db = 30}),
