@@ -19,16 +19,15 @@
 #endif
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <ctime>
 #include <random>
 #include <string_view>
 
 namespace {
 
 using pitch_study::Outcome;
-using Clock = std::chrono::steady_clock;
 
 struct Condition {
     const char* name;
@@ -61,13 +60,14 @@ support::Tone any_tone(std::mt19937_64& random, const Condition& condition) {
     return tone;
 }
 
-double seconds_since(Clock::time_point start) {
-    return std::chrono::duration<double>(Clock::now() - start).count();
+/// Of the processor, which other work on the machine hardly lengthens.
+double seconds_since(std::clock_t start) {
+    return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
 }
 
 Outcome by_sectio(const support::Tone& tone, const std::vector<float>& sound) {
     Outcome outcome{.method = "Sectio"};
-    const auto start = Clock::now();
+    const std::clock_t start = std::clock();
     try {
         const auto recording = sectio::measure::listen(sound, static_cast<int>(tone.rate), "tone");
         const auto& pitch = recording.notes.front().pitch;
@@ -106,7 +106,7 @@ std::vector<float> frames_by_aubio(const char* method, const support::Tone& tone
 
 Outcome by_aubio(const char* method, const support::Tone& tone, const std::vector<float>& sound) {
     Outcome outcome{.method = std::string("aubio ") + method};
-    const auto start = Clock::now();
+    const std::clock_t start = std::clock();
     std::vector<float> found = frames_by_aubio(method, tone, sound);
     outcome.notes = found.empty() ? 0 : 1;
     if (!found.empty()) {
