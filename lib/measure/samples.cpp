@@ -34,10 +34,10 @@ int told_key(const Pitch& pitch, const Interval& half_width, const Pitch& a4) {
     return pitch_of_key(key + 1, a4) - pitch <= half_digit ? key + 1 : key;
 }
 
-/// What lies less than a millionth of a cent below a key is stored as that key: far less than can be
-/// measured, and a sampler that knows no fractions is then a semitone nearer.
+/// What lies less than half a hundredth of a cent below a key is stored as that key: less than can
+/// be heard, and a sampler that knows no fractions is then a semitone nearer.
 SamplerPitch checked(const Pitch& stored, const Pitch& a4) {
-    const Interval negligible = Interval::from_cents(Rational(1, 1'000'000));
+    const Interval negligible = Interval::from_cents(Rational(1, 200));
     const int below = key_below(stored, a4);
     const bool at_next = pitch_of_key(below + 1, a4) - stored < negligible;
     const int key = at_next ? below + 1 : below;
@@ -46,7 +46,7 @@ SamplerPitch checked(const Pitch& stored, const Pitch& a4) {
     if (at_next)
         return {static_cast<std::uint32_t>(key), 0};
     // Within 100 cents a double's error of 1e-13 cents is a five-hundredth of 2^-32 semitones; what
-    // is negligible is forty times 2^-32, so that the fraction never reaches 2^32.
+    // is negligible is far more than 2^-32, so that the fraction never reaches 2^32.
     const double part = (stored - pitch_of_key(key, a4)).estimate().value * 12;
     return {static_cast<std::uint32_t>(key),
             static_cast<std::uint32_t>(std::llround(std::ldexp(part, 32)))};

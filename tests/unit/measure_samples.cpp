@@ -52,7 +52,7 @@ TEST_CASE("A fraction that rounds to a whole semitone is the next key") {
 TEST_CASE(
     "A chunk stores the pitch itself, and only what is next to nothing below a key as the key") {
     CHECK(tempered(sample(50, 1)) == SamplerPitch{60, 0x80000000});
-    CHECK(tempered(sample(-0.003, 1)).key == 59);
-    CHECK(tempered(sample(-0.003, 1)).fraction / std::exp2(32) * 100 == Approx(99.997));
-    CHECK(tempered(sample(-1e-7, 1)) == SamplerPitch{60, 0});
+    CHECK(tempered(sample(-0.006, 1)).key == 59);
+    CHECK(tempered(sample(-0.006, 1)).fraction / std::exp2(32) * 100 == Approx(99.994));
+    CHECK(tempered(sample(-0.004, 1)) == SamplerPitch{60, 0});
 }
