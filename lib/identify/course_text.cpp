@@ -57,6 +57,9 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
                     course.mean_cents - tonic_cents));
     if (!course.in_time)
         return lines;
+    add(evidence.of(Stage::beginning),
+        fmt::format("the melody begins about {:.0f} cents above the tonic",
+                    course.beginning_cents - tonic_cents));
     add(evidence.of(Stage::opening),
         course_known(scale) ? fmt::format(
             "{}: the course opens about {:.0f} cents above the tonic, {:.0f} expected",
