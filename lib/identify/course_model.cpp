@@ -17,7 +17,7 @@ constexpr double at_named_place = 0.9, octave_away = 0.03, anywhere = 0.05;
 /// Log of the factor where the melody does not end on the tonic.
 constexpr double other_final = -6;
 /// Probability that a melody written in commas is of a scale that theory does not count in commas.
-constexpr double foreign_to_commas = 0.002;
+constexpr double foreign_to_commas = 0.0001;
 /// Probability of a melody on all notes of a tuning system, beside one on a scale.
 constexpr double whole_system = 0.005;
 /// The places that a tonic may stand on, and an unknown scale's degrees.
