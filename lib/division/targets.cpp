@@ -23,19 +23,22 @@ void for_odd_pairs(unsigned limit, Visit visit) {
                 visit(a, b);
 }
 
-std::size_t odd_limit_size(unsigned limit) {
-    std::size_t count = 0;
-    for_odd_pairs(limit, [&](unsigned, unsigned) { ++count; });
-    return count;
+/// How many targets the odd limit `limit` has beyond the one two below it.
+std::size_t added_by_odd(unsigned limit) {
+    std::size_t coprime = 0;
+    for (unsigned below = 1; below < limit; below += 2)
+        coprime += std::gcd(limit, below) == 1;
+    return 2 * coprime; // each as limit/below and as below/limit
 }
 
 /// The largest odd limit with at most limits::division_targets targets.
 unsigned largest_odd_limit() {
     static const unsigned largest = [] {
-        unsigned limit = 3;
-        while (odd_limit_size(limit + 2) <= limits::division_targets)
-            limit += 2;
-        return limit;
+        unsigned next = 3;
+        for (std::size_t size = added_by_odd(next); size <= limits::division_targets;
+             size += added_by_odd(next))
+            next += 2;
+        return next - 2;
     }();
     return largest;
 }

@@ -117,24 +117,31 @@ void insert_refined(std::vector<AlignedFactor>& list, AlignedFactor next) {
     insert_refined(list, std::move(divisor));
 }
 
+/// Whole numbers need not be reduced, which is most of the time of a product of fractions.
+Rational times(const Rational& r, unsigned long n) {
+    return is_whole(r) ? Rational(r.numerator() * n) : r * Integer(n);
+}
+
 } // namespace
 
 Factors factors_of(Integer n, const Rational& exponent) {
     Factors factors;
+    factors.reserve(small_primes.size() + 1);
     const unsigned long rest = mpz_fdiv_ui(n.backend().data(), small_product);
     for (const unsigned long p : small_primes) {
-        if (n == 1)
-            break;
         if (rest % p != 0)
             continue;
         const Integer prime(p);
         const auto count =
             mpz_remove(n.backend().data(), n.backend().data(), prime.backend().data());
-        factors.push_back({prime, exponent * Integer(count), true});
+        factors.push_back({prime, times(exponent, count), true});
     }
-    if (n > 1)
-        factors.push_back({n, exponent, is_surely_prime(n)});
-    normalise(factors);
+    if (n > 1) {
+        const bool prime = is_surely_prime(n);
+        factors.push_back({std::move(n), exponent, prime});
+    }
+    if (!is_whole(exponent))
+        normalise(factors); // else nothing is left to do: the bases ascend, and exponents are small
     return factors;
 }
 

@@ -31,11 +31,12 @@ Interval Interval::from_ratio(const Integer& numerator, const Integer& denominat
         below /= common;
     }
     // Coprime terms have coprime bases: both lists together are the canonical form.
-    Factors factors = factors_of(std::move(above), Rational(1));
-    for (const Factor& f : factors_of(std::move(below), Rational(-1)))
-        factors.push_back(f);
-    std::sort(factors.begin(), factors.end(),
-              [](const Factor& a, const Factor& b) { return a.base < b.base; });
+    const Factors a = factors_of(std::move(above), Rational(1)),
+                  b = factors_of(std::move(below), Rational(-1));
+    Factors factors;
+    factors.reserve(a.size() + b.size());
+    std::merge(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(factors),
+               [](const Factor& x, const Factor& y) { return x.base < y.base; });
     return Interval(std::move(factors));
 }
 

@@ -2,6 +2,7 @@
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/fixed_log2.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/messages.hpp>
 
@@ -39,53 +40,31 @@ std::optional<Terms> terms_within(const Factors& factors, std::size_t most_bits)
     return terms; // in lowest terms, since the bases are coprime
 }
 
-/// A number in MPFR that frees itself.
-class Float {
-  public:
-    explicit Float(mpfr_prec_t bits) { mpfr_init2(value_, bits); }
-    Float(const Float&) = delete;
-    Float& operator=(const Float&) = delete;
-    ~Float() { mpfr_clear(value_); }
-    operator mpfr_ptr() { return value_; }
-
-  private:
-    mpfr_t value_;
-};
-
-/// 1200 * 10^digits * log2(ratio) rounded to a whole number, if `bits` of precision decide it.
-///
-/// Error: both terms and their quotient are each rounded once, so the quotient is within 4 *
-/// 2^-bits of itself, which moves log2 by less than 6 * 2^-bits; log2 itself and the product are
-/// rounded once, each by at most half a unit in the last place. With |log2| < 2^e and scale < 2^s
-/// all together stay below 2^(max(3, e) + 2 + s - bits).
+/// scale * log2(ratio) rounded to a whole number, if fixed_log2() to `bits` decides it.
 std::optional<Integer> scaled_log2(const Terms& ratio, const Integer& scale, long bits) {
-    Float above(bits), below(bits), rest(bits);
-    mpfr_set_z(above, ratio.above.backend().data(), MPFR_RNDN);
-    mpfr_set_z(below, ratio.below.backend().data(), MPFR_RNDN);
-    mpfr_div(above, above, below, MPFR_RNDN);
-    mpfr_log2(above, above, MPFR_RNDN);
-    const long e = mpfr_zero_p(static_cast<mpfr_ptr>(above)) ? 0 : mpfr_get_exp(above);
-    mpfr_mul_z(above, above, scale.backend().data(), MPFR_RNDN);
-    Integer nearest;
-    mpfr_get_z(nearest.backend().data(), above, MPFR_RNDN);
-    mpfr_sub_z(rest, above, nearest.backend().data(), MPFR_RNDN); // exact: nearest is near
-    mpfr_abs(rest, rest, MPFR_RNDN);
-    mpfr_set_ui_2exp(below, 1, std::max(3L, e) + 2 + static_cast<long>(bit_length(scale)) - bits,
-                     MPFR_RNDU);
-    mpfr_add(rest, rest, below, MPFR_RNDU);
-    if (mpfr_cmp_d(rest, 0.5) >= 0)
+    const Integer scaled = fixed_log2(ratio.above, ratio.below, bits) * scale;
+    const Integer half = Integer(1) << static_cast<unsigned>(bits - 1);
+    Integer nearest = (scaled + half) >> static_cast<unsigned>(bits);
+    const Integer distance = abs(scaled - (nearest << static_cast<unsigned>(bits)));
+    if (distance + (scale << fixed_log2_error) >= half)
         return std::nullopt;
     return nearest;
 }
 
+/// 1200 * log2(ratio). The first precision leaves one case in 2^50 undecided, or it has many
+/// digits; both go to enclosures.
 std::string ratio_cents(const Terms& ratio, int digits) {
     const Integer scale = 1200 * power_of_ten(digits);
-    // 1200 * |log2| < 2^24 within limits::term_bits; 32 bits more leave one undecided case in 2^30.
-    for (long bits = 64 + static_cast<long>(bit_length(scale)); bits <= limits::precision_bits;
-         bits *= 2)
+    const long bits = 64 + static_cast<long>(bit_length(scale));
+    if (bits <= fixed_log2_bits)
         if (const auto scaled = scaled_log2(ratio, scale, bits))
             return decimal_text(*scaled, digits);
-    throw error(message::rounding_undecided, "", {}, limits::precision_bits);
+    return certified_decimal(
+        [&ratio](long precision) {
+            return log2(Enclosure(ratio.above, precision) / Enclosure(ratio.below, precision))
+                   * Enclosure(Integer(1200), precision);
+        },
+        digits);
 }
 
 double to_double(const Rational& r) {

@@ -1,9 +1,8 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/messages.hpp>
+#include <sectio/measure/sndfile.hpp>
 #include <sectio/measure/sound_file.hpp>
-
-#include <sndfile.h>
 
 #include <cerrno>
 #include <cmath>
@@ -21,7 +20,7 @@ struct SoundFile::Handle {
 
     ~Handle() {
         if (file)
-            sf_close(file);
+            sndfile().close(file);
     }
 };
 
@@ -55,9 +54,9 @@ void check_header(const SF_INFO& info, const std::string& name) {
 SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_unique<Handle>()) {
     check_readable(file);
     handle_->name = file.string();
-    handle_->file = sf_open(file.c_str(), SFM_READ, &handle_->info);
+    handle_->file = sndfile().open(file.c_str(), SFM_READ, &handle_->info);
     if (!handle_->file)
-        throw error(message::no_sound_file, "", {handle_->name}, sf_strerror(nullptr));
+        throw error(message::no_sound_file, "", {handle_->name}, sndfile().strerror(nullptr));
     check_header(handle_->info, handle_->name);
     handle_->interleaved.resize(read_frames * static_cast<std::size_t>(channels()));
 }
@@ -83,7 +82,7 @@ std::size_t SoundFile::read(std::span<float> mono) {
     std::size_t done = 0;
     while (done < mono.size()) {
         const std::size_t wanted = std::min(read_frames, mono.size() - done);
-        const auto got = static_cast<std::size_t>(sf_readf_float(
+        const auto got = static_cast<std::size_t>(sndfile().readf_float(
             handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
         for (std::size_t i = 0; i < got; ++i) {
             float sum = 0;

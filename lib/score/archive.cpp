@@ -1,11 +1,11 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/score/document.hpp>
+#include <sectio/score/libzip.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/xml.hpp>
 
 #include <fmt/format.h>
-#include <zip.h>
 
 #include <memory>
 
@@ -17,9 +17,9 @@ constexpr const char* container_path = "META-INF/container.xml";
 
 /// Frees what libzip made.
 struct Release {
-    void operator()(zip_t* archive) const { zip_discard(archive); }
-    void operator()(zip_file_t* file) const { zip_fclose(file); }
-    void operator()(zip_source_t* source) const { zip_source_free(source); }
+    void operator()(zip_t* archive) const { zip().discard(archive); }
+    void operator()(zip_file_t* file) const { zip().fclose(file); }
+    void operator()(zip_source_t* source) const { zip().source_free(source); }
 };
 template <typename T>
 using Owned = std::unique_ptr<T, Release>;
@@ -30,15 +30,15 @@ class OpenArchive {
   public:
     OpenArchive(std::string_view bytes, const std::string& name) : name_(name) {
         zip_error_t why;
-        zip_error_init(&why);
-        source_.reset(zip_source_buffer_create(bytes.data(), bytes.size(), 0, &why));
+        zip().error_init(&why);
+        source_.reset(zip().source_buffer_create(bytes.data(), bytes.size(), 0, &why));
         if (!source_)
             throw std::bad_alloc();
-        zip_source_keep(source_.get());
-        archive_.reset(zip_open_from_source(source_.get(), ZIP_CHECKCONS, &why));
+        zip().source_keep(source_.get());
+        archive_.reset(zip().open_from_source(source_.get(), ZIP_CHECKCONS, &why));
         if (!archive_) {
-            zip_source_free(source_.get());
-            throw damaged(zip_error_strerror(&why));
+            zip().source_free(source_.get());
+            throw damaged(zip().error_strerror(&why));
         }
         check_size();
     }
@@ -55,17 +55,17 @@ class OpenArchive {
         const zip_stat_t stat = stat_of(index);
         if ((stat.valid & ZIP_STAT_ENCRYPTION_METHOD) != 0 && stat.encryption_method != ZIP_EM_NONE)
             throw error(message::archive_encrypted, stat.name, Place{name_});
-        const Owned<zip_file_t> file(zip_fopen_index(archive_.get(), index, 0));
+        const Owned<zip_file_t> file(zip().fopen_index(archive_.get(), index, 0));
         if (!file)
-            throw damaged(zip_strerror(archive_.get()));
+            throw damaged(zip().strerror(archive_.get()));
         std::string bytes;
         for (zip_int64_t got = 1; got > 0;) {
             const std::size_t old = bytes.size();
             bytes.resize(old + (std::size_t{1} << 16));
-            got = zip_fread(file.get(), bytes.data() + old, bytes.size() - old);
+            got = zip().fread(file.get(), bytes.data() + old, bytes.size() - old);
             bytes.resize(old + static_cast<std::size_t>(std::max<zip_int64_t>(got, 0)));
             if (got < 0)
-                throw damaged(zip_file_strerror(file.get()));
+                throw damaged(zip().file_strerror(file.get()));
             check_growth(bytes.size(), stat.comp_size);
         }
         return bytes;
@@ -73,15 +73,15 @@ class OpenArchive {
 
     /// Closes the archive and answers its bytes.
     std::string closed() {
-        if (zip_close(archive_.get()) != 0)
-            throw damaged(zip_strerror(archive_.get()));
+        if (zip().close(archive_.get()) != 0)
+            throw damaged(zip().strerror(archive_.get()));
         static_cast<void>(archive_.release());
         zip_stat_t stat;
-        zip_source_stat(source_.get(), &stat);
+        zip().source_stat(source_.get(), &stat);
         std::string bytes(stat.size, '\0');
-        zip_source_open(source_.get());
-        const zip_int64_t got = zip_source_read(source_.get(), bytes.data(), bytes.size());
-        zip_source_close(source_.get());
+        zip().source_open(source_.get());
+        const zip_int64_t got = zip().source_read(source_.get(), bytes.data(), bytes.size());
+        zip().source_close(source_.get());
         if (got < 0 || static_cast<zip_uint64_t>(got) != stat.size)
             throw damaged("its new bytes cannot be read back");
         return bytes;
@@ -89,8 +89,8 @@ class OpenArchive {
 
     zip_stat_t stat_of(zip_uint64_t index) const {
         zip_stat_t stat;
-        if (zip_stat_index(archive_.get(), index, 0, &stat) != 0)
-            throw damaged(zip_strerror(archive_.get()));
+        if (zip().stat_index(archive_.get(), index, 0, &stat) != 0)
+            throw damaged(zip().strerror(archive_.get()));
         return stat;
     }
 
@@ -105,7 +105,7 @@ class OpenArchive {
     }
 
     void check_size() const {
-        const auto entries = static_cast<std::size_t>(zip_get_num_entries(archive_.get(), 0));
+        const auto entries = static_cast<std::size_t>(zip().get_num_entries(archive_.get(), 0));
         if (entries > limits::archive_entries)
             throw error(message::archive_too_large, "", Place{name_},
                         fmt::format("{} entries", limits::archive_entries));
@@ -152,7 +152,7 @@ class Container : public XmlHandler {
 
 Document unpack(std::string bytes, const std::string& source) {
     const OpenArchive archive(bytes, source);
-    const zip_int64_t container = zip_name_locate(archive.get(), container_path, 0);
+    const zip_int64_t container = zip().name_locate(archive.get(), container_path, 0);
     if (container < 0)
         throw error(message::archive_without_score, "", Place{source});
     Container roots;
@@ -160,7 +160,7 @@ Document unpack(std::string bytes, const std::string& source) {
              roots);
     if (roots.score().empty())
         throw error(message::archive_without_score, "", Place{source});
-    const zip_int64_t index = zip_name_locate(archive.get(), roots.score().c_str(), 0);
+    const zip_int64_t index = zip().name_locate(archive.get(), roots.score().c_str(), 0);
     if (index < 0)
         throw error(message::archive_score_missing, roots.score(), Place{source});
     Document document{
@@ -174,15 +174,15 @@ Document unpack(std::string bytes, const std::string& source) {
 std::string repack(const Archive& archive, std::string_view score, const std::string& source) {
     OpenArchive open(archive.bytes, source);
     const zip_stat_t stat = open.stat_of(archive.index);
-    zip_source_t* entry = zip_source_buffer(open.get(), score.data(), score.size(), 0);
+    zip_source_t* entry = zip().source_buffer(open.get(), score.data(), score.size(), 0);
     if (entry == nullptr)
         throw std::bad_alloc();
-    if (zip_file_replace(open.get(), archive.index, entry, 0) != 0) {
-        zip_source_free(entry);
-        throw open.damaged(zip_strerror(open.get()));
+    if (zip().file_replace(open.get(), archive.index, entry, 0) != 0) {
+        zip().source_free(entry);
+        throw open.damaged(zip().strerror(open.get()));
     }
-    zip_set_file_compression(open.get(), archive.index, ZIP_CM_DEFLATE, 0);
-    zip_file_set_mtime(open.get(), archive.index, stat.mtime, 0);
+    zip().set_file_compression(open.get(), archive.index, ZIP_CM_DEFLATE, 0);
+    zip().file_set_mtime(open.get(), archive.index, stat.mtime, 0);
     return open.closed();
 }
 

@@ -65,18 +65,18 @@ struct Choice {
 
 Choice by_evidence(const Evidence& found) {
     if (found.sign_without_alter > found.alter_without_sign)
-        return {Source::sign, fmt::format("{} notes bear an altering sign without alter, {} are "
-                                          "altered without a sign",
+        return {Source::sign, fmt::format("notes that bear an altering sign without alter: {}, "
+                                          "altered ones without a sign: {}",
                                           found.sign_without_alter, found.alter_without_sign)};
     if (found.alter_without_sign == 0 && found.comma_signatures > 0)
-        return {Source::sign, fmt::format("every altered note bears its sign, and {} steps of key "
-                                          "signatures count commas",
+        return {Source::sign, fmt::format("every altered note bears its sign; steps of key "
+                                          "signatures that count commas: {}",
                                           found.comma_signatures)};
     if (found.alter_without_sign == 0 && found.names_a_makam)
         return {Source::sign, "every altered note bears its sign, and the score names a makam"};
     if (found.alter_without_sign > 0)
-        return {Source::alter, fmt::format("{} notes are altered without a sign, {} bear an "
-                                           "altering sign without alter",
+        return {Source::alter, fmt::format("notes that are altered without a sign: {}, with an "
+                                           "altering sign without alter: {}",
                                            found.alter_without_sign, found.sign_without_alter)};
     return {Source::alter, "nothing in the score speaks against it"};
 }

@@ -12,8 +12,8 @@ INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.M)
 # The exact engine rests on these, the standard library and POSIX files alone.
 ENGINE_LINKS = {"sectio_base", "fmt::fmt", "Boost::headers", "MPFI::MPFI", "PkgConfig::MPFR", "PkgConfig::GMP"}
 ENGINE_HEADERS = re.compile(r"(boost/|fmt/|sys/).*|(mpfi|mpfi_io|mpfr|gmp|fcntl|unistd)\.h")
-# The ground floor reads TOML and folds letters besides, in its sources alone.
-BASE_HEADERS = re.compile(ENGINE_HEADERS.pattern + r"|toml\+\+/.*|utf8proc\.h")
+# The ground floor reads TOML, folds letters and opens libraries besides, in its sources alone.
+BASE_HEADERS = re.compile(ENGINE_HEADERS.pattern + r"|toml\+\+/.*|(utf8proc|dlfcn)\.h")
 
 
 def closed(arrows):

@@ -53,10 +53,10 @@ TEST_CASE("An estimate is within its bound, and the bound is no better than a do
 }
 
 TEST_CASE("The last digit of a ratio's size is right however near to a half it lies") {
-    // Ratios n / 2^p next to 2^((k + 1/2) / (1200 10^digits)): p sets how near. Precision begins
-    // with 59 bits beyond the last digit, so the nearest ones need a second round.
+    // Ratios n / 2^p next to 2^((k + 1/2) / (1200 10^digits)): p sets how near. The first precision
+    // reaches some 56 bits beyond the last digit, so the nearest ones need another.
     std::mt19937_64 random(13);
-    for (const int digits : {0, 3, 9, 50}) {
+    for (const int digits : {0, 3, 9, 50, 70}) {
         const Integer scale = 1200 * power_of_ten(digits);
         for (unsigned beyond = 30; beyond < 100; ++beyond) {
             const Integer k = Integer(random()) % scale;
