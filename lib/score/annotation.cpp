@@ -61,8 +61,7 @@ class Annotator {
     Annotation run() {
         put_legend();
         for (std::size_t i = 0; i < score_.notes.size();) {
-            Group group = group_from(i);
-            group.rank = ranks_.of(score_.notes[i]);
+            const Group group = group_from(i);
             annotate(group);
             i = group.last;
         }
@@ -80,14 +79,14 @@ class Annotator {
                                 legend_direction(out_.legend, options_.points));
     }
 
-    Group group_from(std::size_t first) const {
-        const Note& head = score_.notes[first];
+    Group group_from(std::size_t first) {
+        auto note = score_.notes.begin() + static_cast<std::ptrdiff_t>(first);
+        const Note& head = *note;
         std::size_t last = first + 1;
-        while (last < score_.notes.size() && score_.notes[last].is(Note::chord)
-               && score_.notes[last].head_at == head.head_at
-               && score_.notes[last].part == head.part)
+        while (++note != score_.notes.end() && note->is(Note::chord)
+               && note->head_at == head.head_at && note->part == head.part)
             ++last;
-        return {first, last, 0};
+        return {first, last, ranks_.of(head)};
     }
 
     /// Why no text can stand at this note; null where one can.
@@ -100,10 +99,11 @@ class Annotator {
     void annotate(const Group& group) {
         shown_.clear();
         for (std::size_t i = group.first; i < group.last; ++i) {
-            if (const char* why = obstacle(score_.notes[i]))
+            const Note& note = score_.notes[i];
+            if (const char* why = obstacle(note))
                 ++skipped_[why];
             else
-                count(i);
+                count(note, i);
         }
         if (shown_.empty())
             return;
@@ -121,16 +121,15 @@ class Annotator {
 
     NoteClass& class_at(std::size_t note) { return (*classes_)[class_of_[note]]; }
 
-    void count(std::size_t index) {
+    void count(const Note& note, std::size_t index) {
         NoteClass& found = class_at(index);
         shown_.push_back(index);
         if (std::holds_alternative<Interval>(found.outcome)) {
-            found.add_part(score_.notes[index].part);
+            found.add_part(note.part);
             ++found.count;
             ++out_.annotated;
             return;
         }
-        const Note& note = score_.notes[index];
         const std::string name = text_with_octave(found.nominal, NameStyle::ascii);
         const std::string& reason = std::get<Lacking>(found.outcome).reason;
         out_.unmatched.push_back({note.part, note.measure, listed(out_.names.pitches, names_, name),

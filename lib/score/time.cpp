@@ -28,10 +28,12 @@ bool is_digit(char c) {
 
 } // namespace
 
-Beats::Beats(std::int64_t num, std::int64_t den) {
+Beats::Beats(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
+    if (den == 1) // nearly always
+        return;
     const std::int64_t common = std::gcd(num, den);
-    num_ = num / common;
-    den_ = den / common;
+    num_ /= common;
+    den_ /= common;
 }
 
 Beats operator+(Beats a, Beats b) {

@@ -20,13 +20,18 @@ using page::ColumnKind;
 class Rows {
   public:
     explicit Rows(const DivisionRanking& ranking)
-        : table_(ranking.table), divisions_(ranking.divisions) {}
+        : table_(ranking.table), divisions_(ranking.divisions) {
+        for (const Interval& target : table_.targets())
+            targets_.push_back(to_expression(target));
+    }
 
     std::size_t count() const { return divisions_.size(); }
+    Integer steps(std::size_t row) const { return divisions_[row]; }
     EqualDivision division(std::size_t row) const {
         return EqualDivision(Integer(divisions_[row]), table_.period());
     }
     const Interval& target(std::size_t i) const { return table_.targets()[i]; }
+    const std::string& target_text(std::size_t i) const { return targets_[i]; }
     const ErrorRow& at(std::size_t row, int digits) {
         if (!last_ || last_->division != divisions_[row] || digits_ != digits) {
             last_ = table_.row(divisions_[row], digits);
@@ -38,6 +43,7 @@ class Rows {
   private:
     ErrorTable table_;
     std::vector<std::int64_t> divisions_;
+    std::vector<std::string> targets_; ///< as people read them, each written once
     std::optional<ErrorRow> last_;
     int digits_ = 0;
 };
@@ -63,7 +69,7 @@ class DivisionTable {
     page::Table make() {
         table_.key = "divisions";
         add(Column{"division"},
-            [](Rows& rows, std::size_t i) { return Cell(page::Count{rows.division(i).steps()}); });
+            [](Rows& rows, std::size_t i) { return Cell(page::Count{rows.steps(i)}); });
         add(Column{}.keyed("division").hidden(),
             [](Rows& rows, std::size_t i) { return division_cell(rows.division(i)); });
         error("maximum", "max_error_cents", &ErrorRow::max_error_cents);
@@ -90,14 +96,14 @@ class DivisionTable {
     }
 
     void worst() {
-        const auto target = [](Cell none) {
-            return [none](Rows& rows, std::size_t i) {
-                const auto& worst = rows.at(i, usual_digits).worst;
-                return worst ? Cell(rows.target(*worst)) : none;
-            };
-        };
-        add(Column{"worst", ColumnKind::words}, target("-"));
-        add(Column{}.keyed("worst").hidden(), target({}));
+        add(Column{"worst", ColumnKind::words}, [](Rows& rows, std::size_t i) {
+            const auto& worst = rows.at(i, usual_digits).worst;
+            return Cell(worst ? rows.target_text(*worst) : "-");
+        });
+        add(Column{}.keyed("worst").hidden(), [](Rows& rows, std::size_t i) {
+            const auto& worst = rows.at(i, usual_digits).worst;
+            return worst ? Cell(rows.target(*worst)) : Cell();
+        });
     }
 
     void consistent() {
