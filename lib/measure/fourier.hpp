@@ -1,7 +1,6 @@
 #pragma once
 /// @file
-/// Transforms of real signals. Of the libraries at hand the permissive one takes three times as
-/// long, since it computes one number at a time.
+/// Transforms of real signals, by KissFFT.
 
 #include <complex>
 #include <cstddef>
@@ -10,7 +9,7 @@
 
 namespace sectio::measure {
 
-/// Transforms of `size` real samples, 2^k or 3·2^k with k > 0. Not for several threads at once.
+/// Transforms of `size` real samples, an even number. Not for several threads at once.
 class Fourier {
   public:
     explicit Fourier(std::size_t size);
@@ -25,9 +24,9 @@ class Fourier {
     void back(const std::complex<float>* spectrum, float* samples) const;
 
   private:
-    struct Plan;
+    struct Plans;
     std::size_t size_;
-    std::unique_ptr<Plan> plan_;
+    std::unique_ptr<Plans> plans_;
 };
 
 /// |z|²; std::norm goes by way of a square root unless told not to mind infinities.
