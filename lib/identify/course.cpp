@@ -12,8 +12,10 @@ namespace {
 
 /// A long note is at least twice the usual one and among the longest 15 of 100.
 constexpr double long_factor = 2, long_quantile = 0.85;
-/// Half closes are looked for in this many times the opening; the close is the last part.
-constexpr double half_close_openings = 2.5, close_part = 0.1;
+/// Shares of the time: the course begins and opens in the first ones, half closes are looked for in
+/// the third, and the close is the last part.
+constexpr double beginning_part = 0.05, opening_part = 0.28, half_close_part = 0.56,
+                 close_part = 0.1;
 /// Heights of at least this share of the time may be the tonic.
 constexpr double least_tonic_share = 0.03, least_peak_share = 0.02;
 /// A peak of what was heard stands above its neighbours within this many bins, smoothed by as many.
@@ -73,25 +75,27 @@ double mean_cents(const StageNotes& stage) {
 /// The stages behind the whole, each by where its notes begin.
 void add_stages(Course& course, const Melody& melody) {
     const double total = total_weight(melody), long_from = long_weight(melody);
-    const double opening_part = course.strengths().opening_part;
-    Notes opening, half_closes, close;
+    Notes beginning, opening, half_closes, close;
     double time = 0;
     for (const WeightedPitch& note : melody.notes) {
         const int bin = bin_of(cents_of(note.interval));
         const double weight = weight_of(note), begins = time / total;
+        if (begins < beginning_part)
+            beginning.add(bin, weight);
         if (begins < opening_part)
             opening.add(bin, weight);
-        if (begins < half_close_openings * opening_part
-            && (note.ends_phrase || weight >= long_from))
+        if (begins < half_close_part && (note.ends_phrase || weight >= long_from))
             half_closes.add(bin, 1);
         if (begins >= 1 - close_part)
             close.add(bin, weight);
         time += weight;
     }
+    course.stages[static_cast<std::size_t>(Stage::beginning)] = beginning.normalised();
     course.stages[static_cast<std::size_t>(Stage::opening)] = opening.normalised();
     course.stages[static_cast<std::size_t>(Stage::half_closes)] = half_closes.normalised();
     course.stages[static_cast<std::size_t>(Stage::close)] = close.normalised();
     course.final_bin = bin_of(cents_of(melody.notes.back().interval));
+    course.beginning_cents = mean_cents(course.stage(Stage::beginning));
     course.opening_cents = mean_cents(course.stage(Stage::opening));
 }
 

@@ -33,7 +33,8 @@ struct Course {
     bool in_commas = false; ///< all pitches are whole commas of 53, and not all are semitones
     bool heard = false;     ///< by ear: neither written nor in whole steps of 12 or 53
     int final_bin = 0;      ///< last note
-    double opening_cents = 0, mean_cents = 0; ///< mean heights above the zero, for people
+    /// Mean heights above the zero, for people.
+    double beginning_cents = 0, opening_cents = 0, mean_cents = 0;
 
     const StageNotes& stage(Stage s) const { return stages[static_cast<std::size_t>(s)]; }
     const Strengths& strengths() const { return heard ? heard_strengths : written_strengths; }

@@ -14,8 +14,10 @@ constexpr double notes_for_one = 4, stage_notes_for_one = 2;
 
 // A tonic stands where the theory names it, an octave from there, or anywhere in a transposition.
 constexpr double at_named_place = 0.9, octave_away = 0.03, anywhere = 0.05;
+/// Log of the factor where the melody does not end on the tonic.
+constexpr double other_final = -6;
 /// Probability that a melody written in commas is of a scale that theory does not count in commas.
-constexpr double foreign_to_commas = 0.002;
+constexpr double foreign_to_commas = 0.0001;
 /// Probability of a melody on all notes of a tuning system, beside one on a scale.
 constexpr double whole_system = 0.005;
 /// The places that a tonic may stand on, and an unknown scale's degrees.
@@ -35,6 +37,7 @@ std::array<double, stage_count> counted(const Course& course) {
     const Counted& most = course.strengths().counted;
     const auto notes = [&](Stage s) { return course.stage(s).notes; };
     return {std::min(notes(Stage::whole) / notes_for_one, most.whole),
+            std::min(notes(Stage::beginning) / stage_notes_for_one, most.beginning),
             std::min(notes(Stage::opening) / stage_notes_for_one, most.opening),
             std::min(notes(Stage::half_closes), most.half_closes),
             std::min(notes(Stage::close) / stage_notes_for_one, most.close)};
@@ -123,7 +126,7 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
     for (std::size_t s = 0; s < stage_count; ++s)
         evidence.stages[s] = notes[s] * mean_log(course.stages[s], tables[s], tonic);
     if (std::abs(course.final_bin - tonic) >= comma_bins / 2)
-        evidence.final_note = course.strengths().other_final;
+        evidence.final_note = other_final;
     return evidence;
 }
 

@@ -33,6 +33,15 @@ std::string degree_text(const LibraryScale& scale, int number) {
                                        : fmt::format("degree {}, {}", number, degrees[index].name);
 }
 
+std::string opening_text(const Course& course, const LibraryScale& scale, double tonic_cents) {
+    const double opening = course.opening_cents - tonic_cents;
+    return course_known(scale)
+               ? fmt::format("{}: the course opens about {:.0f} cents above the tonic, {:.0f} "
+                             "expected",
+                             text(scale.entry.course().direction), opening, opening_height(scale))
+               : fmt::format("the course opens about {:.0f} cents above the tonic", opening);
+}
+
 } // namespace
 
 std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
@@ -57,13 +66,10 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
                     course.mean_cents - tonic_cents));
     if (!course.in_time)
         return lines;
-    add(evidence.of(Stage::opening),
-        course_known(scale) ? fmt::format(
-            "{}: the course opens about {:.0f} cents above the tonic, {:.0f} expected",
-            text(entry.course().direction), course.opening_cents - tonic_cents,
-            opening_height(scale))
-                            : fmt::format("the course opens about {:.0f} cents above the tonic",
-                                          course.opening_cents - tonic_cents));
+    add(evidence.of(Stage::beginning),
+        fmt::format("the melody begins about {:.0f} cents above the tonic",
+                    course.beginning_cents - tonic_cents));
+    add(evidence.of(Stage::opening), opening_text(course, scale, tonic_cents));
     if (entry.course().dominant) {
         const int dominant = tonic + bin_of(degree_cents(scale, *entry.course().dominant));
         add(evidence.of(Stage::half_closes),

@@ -73,9 +73,12 @@ Middle middle_of(const LibraryScale& scale, Stage stage) {
     switch (stage) {
     case Stage::whole:
         return {known ? whole_middle(scale) : unknown_middle, whole_width * wider};
+    case Stage::beginning:
+        return {opening_height(scale), beginning_width * wider};
     case Stage::opening:
-    case Stage::half_closes:
         return {opening_height(scale), opening_width * wider};
+    case Stage::half_closes:
+        return {opening_height(scale), half_close_width * wider};
     case Stage::close:
         break;
     }
@@ -85,9 +88,19 @@ Middle middle_of(const LibraryScale& scale, Stage stage) {
 }
 
 Emphasis emphasis_of(Stage stage) {
-    return stage == Stage::whole     ? time_emphasis
-           : stage == Stage::opening ? opening_emphasis
-                                     : closing_emphasis;
+    switch (stage) {
+    case Stage::whole:
+        return time_emphasis;
+    case Stage::beginning:
+        return beginning_emphasis;
+    case Stage::opening:
+        return opening_emphasis;
+    case Stage::half_closes:
+        return half_close_emphasis;
+    case Stage::close:
+        break;
+    }
+    return close_emphasis;
 }
 
 /// The weight of degree `index` in octave `octave` before its height counts.
@@ -200,6 +213,7 @@ double StageTable::at(int height) const {
 
 StageTables stage_tables(const LibraryScale& scale, const Strengths& strengths) {
     return {StageTable(scale, Stage::whole, strengths),
+            StageTable(scale, Stage::beginning, strengths),
             StageTable(scale, Stage::opening, strengths),
             StageTable(scale, Stage::half_closes, strengths),
             StageTable(scale, Stage::close, strengths)};

@@ -12,7 +12,7 @@ struct Emphasis {
 
 /// For how many independent notes each stage counts at most, notes of a melody being dependent.
 struct Counted {
-    double whole, opening, half_closes, close;
+    double whole, beginning, opening, half_closes, close;
 };
 
 /// What differs between a melody as it is written and one as it was heard. Spreads in cents.
@@ -22,49 +22,46 @@ struct Strengths {
     double comma_off;    ///< share of notes that stand about a comma beside their degree
     double stray;        ///< share of notes that belong to no degree
     Counted counted;
-    double opening_part; ///< of the time, in which the course opens
-    double common;       ///< log of the factor for scales named among the most used
-    double other_final;  ///< log of the factor where the melody does not end on the tonic
-    bool sounded; ///< degrees stand where performers sound them, not where theory writes them
+    double common; ///< log of the factor for scales named among the most used
+    bool sounded;  ///< degrees stand where performers sound them, not where theory writes them
     double tonic_spread; ///< of the tonic about where it is said or heard to be, in cents
 };
 
 inline constexpr Strengths written_strengths{
     .spread = 6,
     .moved_spread = 6,
-    .comma_off = 0.3,
-    .stray = 0.19,
-    .counted = {11, 2.4, 0.6, 1.75},
-    .opening_part = 0.23,
-    .common = 2,
-    .other_final = -6,
+    .comma_off = 0.35,
+    .stray = 0.22,
+    .counted = {15, 1.5, 4.5, 2.25, 2.6},
+    .common = 3.5,
     .sounded = false,
     .tonic_spread = 0,
 };
 inline constexpr Strengths heard_strengths{
-    .spread = 15,
+    .spread = 12,
     .moved_spread = 21,
     .comma_off = 0,
-    .stray = 0.03,
-    .counted = {10.5, 0.65, 3, 1.4},
-    .opening_part = 0.15,
-    .common = 1,
-    .other_final = -4,
+    .stray = 0.05,
+    .counted = {11, 1.1, 3.3, 1.65, 1.9},
+    .common = 2.75,
     .sounded = true,
     .tonic_spread = 11,
 };
 
 /// The tonic is known by its place in a stage, not by its time; the dominant is the second note of
 /// the scale, and the course shows it first of all. Phrases close on tonic and dominants.
-inline constexpr Emphasis time_emphasis{1, 3, 1.5, 0.15};
+inline constexpr Emphasis time_emphasis{1, 2, 1.5, 0.15};
+inline constexpr Emphasis beginning_emphasis{3, 2, 1.5, 0.15};
 inline constexpr Emphasis opening_emphasis{1, 6, 1.5, 0.15};
-inline constexpr Emphasis closing_emphasis{12, 2, 2.5, 0.15};
+inline constexpr Emphasis half_close_emphasis{50, 1, 2.5, 0.15};
+inline constexpr Emphasis close_emphasis{12, 2, 2.5, 0.15};
 /// An octave of tonic or dominant has this share of its emphasis.
-inline constexpr double octave_share = 0.3;
+inline constexpr double octave_share = 0.6;
 
 /// Spread in cents of the heights of a stage about its middle, and the share that is spread evenly.
-inline constexpr double whole_width = 900, opening_width = 170, close_width = 300;
-inline constexpr double even_heights = 0.25;
+inline constexpr double whole_width = 900, beginning_width = 90, opening_width = 120,
+                        half_close_width = 90, close_width = 300;
+inline constexpr double even_heights = 0.33;
 /// A scale of whose course nothing is known has its middle here, and wider stages.
 inline constexpr double unknown_middle = 500, unknown_width = 1.6;
 

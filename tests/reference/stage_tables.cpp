@@ -38,6 +38,7 @@ LibraryScale made_up(const std::string& course) {
 
 Stage stage_of(const std::string& name) {
     return name == "whole"         ? Stage::whole
+           : name == "beginning"   ? Stage::beginning
            : name == "opening"     ? Stage::opening
            : name == "half closes" ? Stage::half_closes
                                    : Stage::close;

@@ -9,10 +9,12 @@ import pathlib
 DEGREES = [c * 1200 / 53 for c in (0, 9, 17, 22, 31, 40, 48)]
 FIRM = {0, 4, 9, 13, 22, 31, 35, 40, 44}  # commas: few fifths from the tonic
 DOMINANT, SECOND, MOBILE = 5, 3, [44 * 1200 / 53]
-STRENGTHS = {"written": (6, 6, 0.3, 0.19), "heard": (15, 21, 0, 0.03)}
-EMPHASIS = {"whole": (1, 3, 1.5, 0.15), "opening": (1, 6, 1.5, 0.15),
-            "half closes": (12, 2, 2.5, 0.15), "close": (12, 2, 2.5, 0.15)}
-COMMA_SPREAD, REACH, EVEN_RANGE, EVEN, SHARE = 25, 120, 2400, 0.25, 0.3
+STRENGTHS = {"written": (6, 6, 0.35, 0.22), "heard": (12, 21, 0, 0.05)}
+EMPHASIS = {"whole": (1, 2, 1.5, 0.15), "beginning": (3, 2, 1.5, 0.15),
+            "opening": (1, 6, 1.5, 0.15), "half closes": (50, 1, 2.5, 0.15),
+            "close": (12, 2, 2.5, 0.15)}
+WIDTH = {"whole": 900, "beginning": 90, "opening": 120, "half closes": 90, "close": 300}
+COMMA_SPREAD, REACH, EVEN_RANGE, EVEN, SHARE = 25, 120, 2400, 0.33, 0.6
 BIN = 1200 / 212
 
 
@@ -24,7 +26,7 @@ def height(number):
 def middle(course, stage):
     dominant = height(DOMINANT)
     if course == "unknown":
-        at = {"whole": 500, "opening": 500, "half closes": 500, "close": 450}[stage]
+        at = 450 if stage == "close" else 500
     elif stage == "whole":
         at = {"ascending": 0.5 * dominant, "turning": 0.85 * dominant,
               "descending": 0.5 * (1200 + height(SECOND)) / 2}[course]
@@ -32,8 +34,7 @@ def middle(course, stage):
         at = min(dominant / 2, 450)
     else:
         at = {"ascending": 0.25 * dominant, "turning": dominant, "descending": 1200}[course]
-    width = {"whole": 900, "close": 300}.get(stage, 170)
-    return at, width * (1.6 if course == "unknown" else 1)
+    return at, WIDTH[stage] * (1.6 if course == "unknown" else 1)
 
 
 def places(course, stage):

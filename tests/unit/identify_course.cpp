@@ -85,6 +85,29 @@ TEST_CASE("A melody that opens about its tonic is Uşşak rather than Beyâtî")
     CHECK(probability(turning, "beyati") > probability(turning, "ussak"));
 }
 
+TEST_CASE("A melody begins in the first twentieth of its time, and opens in more than a quarter") {
+    std::vector<Step> steps(100, {0, 1});
+    std::fill_n(steps.begin(), 5, Step{53, 1});
+    steps[27].commas = 22;
+    steps[28].commas = 31;
+    const Course course = course_of(written(steps));
+    REQUIRE(course.stage(Stage::beginning).shares.size() == 1);
+    CHECK(course.stage(Stage::beginning).shares[0].bin == 4 * (53 + 40));
+    CHECK(course.stage(Stage::opening).shares.size() == 3); // the note at 28 is behind it
+}
+
+// Hicaz takes Acem for Eviç in descent, and its name is used for the whole family:
+// telsanatlari-hicaz.
+TEST_CASE("Hicaz with Acem is named Hicaz before Hümâyûn") {
+    const std::vector<Step> hicaz{{22, 4}, {17, 1}, {22, 2}, {31, 1}, {35, 1}, {31, 1}, {22, 4},
+                                  {31, 1}, {35, 1}, {44, 2}, {35, 1}, {31, 1}, {22, 3}};
+    const std::vector<Step> close{{17, 2}, {5, 2}, {0, 4}, {17, 1}, {5, 1}, {0, 6}};
+    const auto answer = named(written(joined({hicaz, hicaz, close})));
+    CHECK(answer.candidates.front().scale->entry.id == "hicaz");
+    CHECK(probability(answer, "hicaz") > probability(answer, "humayun"));
+    CHECK(probability(answer, "hicaz-with-acem") == 0); // a form of Hicaz, and one answer with it
+}
+
 TEST_CASE("A tonic that is not written where theory puts it speaks against a makam") {
     Melody moved = written(joined({about_fifth, about_fifth, down}));
     for (WeightedPitch& note : moved.notes)

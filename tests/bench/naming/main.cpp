@@ -216,8 +216,16 @@ int main(int argc, char** argv) {
         "acemasiran", "beyati",   "buselik",         "hicaz", "hicazkar", "huseyni",
         "huzzam",     "karcigar", "kurdilihicazkar", "mahur", "muhayyer", "nihavent",
         "rast",       "saba",     "segah",           "ussak"};
+    std::vector<std::string> thirteen; // those of unal-2014, from memory
+    for (const std::string& label : many)
+        if (label != "acemasiran" && label != "buselik" && label != "karcigar")
+            thirteen.push_back(label);
     print_shares("all", pieces, {});
     print_shares("makams with 16 pieces", pieces, many);
+    print_reliability(pieces, many);
+    print_shares("thirteen makams of the literature", pieces, thirteen);
+    print_reliability(pieces, thirteen);
+    fmt::print("all\n");
     print_reliability(pieces, {});
     print_confused(pieces);
     if (argc > 3)
