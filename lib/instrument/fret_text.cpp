@@ -33,17 +33,24 @@ struct LengthColumn {
     std::string unit;
 };
 
+/// What follows `name` in a heading, or nothing where the heading is another.
+std::optional<std::string> behind(const std::string& heading, std::string_view name) {
+    if (!heading.starts_with(name))
+        return std::nullopt;
+    const std::string rest = heading.substr(name.size());
+    return rest.empty() || rest[0] == ' ' || rest[0] == '(' ? std::optional(rest) : std::nullopt;
+}
+
 std::optional<LengthColumn> length_column(const Row& header,
                                           std::initializer_list<std::string_view> names) {
     for (std::size_t i = 0; i < header.size(); ++i) {
-        const std::string heading = folded(header[i].text);
-        const std::size_t end = heading.find_first_of("_ (");
-        const std::string name = heading.substr(0, end);
-        if (std::find(names.begin(), names.end(), name) == names.end())
-            continue;
-        std::string unit = end == heading.npos ? "" : heading.substr(end);
-        std::erase_if(unit, [](char c) { return c == '_' || c == '(' || c == ')' || c == ' '; });
-        return LengthColumn{i, unit};
+        std::string heading = folded(header[i].text);
+        std::replace(heading.begin(), heading.end(), '_', ' ');
+        for (const std::string_view name : names)
+            if (auto unit = behind(heading, name)) {
+                std::erase_if(*unit, [](char c) { return c == '(' || c == ')' || c == ' '; });
+                return LengthColumn{i, *unit};
+            }
     }
     return std::nullopt;
 }

@@ -23,10 +23,10 @@ struct FretNotes {
 std::vector<FretReading> parse_fret_list(std::string_view text, const Place& place);
 
 /// Reads a table (CSV; RFC 4180, also with semicolons or tabs), a fret a row. Its columns, by their
-/// headings: `nut`, from the nut, or `spacing`, from the fret before; `bridge`, from fret to
-/// bridge; `uncertainty`, of each of them; `name`, `label` or `fret`. A heading may name the unit
-/// of bare numbers below it: `nut_mm`, `nut (mm)`. Without headings each row is a place from the
-/// nut.
+/// headings: `nut` or `from nut`; or `spacing` or `between`, from the fret before; `bridge`, from
+/// fret to bridge; `uncertainty`, of each of them; `name`, `label` or `fret`. A heading may name
+/// the unit of bare numbers below it: `nut_mm`, `nut (mm)`. Without headings each row is a place
+/// from the nut.
 /// @throws Error with line and column
 FretNotes read_fret_table(std::string_view text, const std::string& file_name);
 

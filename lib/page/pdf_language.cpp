@@ -19,7 +19,7 @@ std::string with_language(std::string pdf, const std::string& language) {
     constexpr std::string_view type = "/Type /Catalog", close = "endobj";
     const std::size_t begin = pdf.rfind(fmt::format("\n{} 0 obj", root[1].str()));
     const std::size_t end = pdf.find(close, begin);
-    if (begin == std::string::npos || end == std::string::npos)
+    if (end == std::string::npos) // as it is too where nothing begins
         return pdf;
     std::string catalog = pdf.substr(begin + 1, end + close.size() - begin - 1);
     const std::size_t at = catalog.find(type);

@@ -127,6 +127,10 @@ TEST_CASE("Records of both measures in one go are those of each") {
     const auto both = table.records({100, 5000});
     CHECK(both.max == table.records(ErrorKind::max, {100, 5000}));
     CHECK(both.rms == table.records(ErrorKind::rms, {100, 5000}));
+    const auto whole = table.records({1, 400});
+    CHECK(whole.max == table.records(ErrorKind::max, {1, 400}));
+    CHECK(whole.max.front() == 1); // nothing comes before it
+    CHECK(whole.rms.front() == 1);
 }
 
 TEST_CASE("Records begin with division 1 wherever the range begins") {

@@ -202,6 +202,20 @@ TEST_CASE("A tonic that is named some cents off is found") {
                   < 12);
 }
 
+TEST_CASE("The final of what is in time may be the tonic however short, and once") {
+    const int high = bin_of(93 * 1200 / 53.0), low = bin_of(40 * 1200 / 53.0);
+    Melody melody = written({{0, 1}, {53, 300}, {0, 1}}); // the low note is too short otherwise
+    std::vector<int> tonics = possible_tonics(course_of(melody));
+    CHECK(tonics == std::vector<int>{high, low});
+    melody = written({{0, 300}, {53, 300}});
+    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{low, high});
+    melody.in_time = false; // a set of pitches has no final
+    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{low, high});
+    melody = written({{0, 1}, {53, 300}, {0, 1}});
+    melody.in_time = false;
+    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{high});
+}
+
 TEST_CASE("A degree's number goes on beyond the octave") {
     static const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
     const auto rast = std::find_if(turkish.scales().begin(), turkish.scales().end(),

@@ -1,0 +1,103 @@
+// What the page of a recording says of its notes; the recordings are invented.
+
+#include <sectio/measure/hearing_page.hpp>
+#include <sectio/page/print.hpp>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace sectio;
+using namespace sectio::measure;
+
+namespace {
+
+RecordedNote note(double start_s, double hz, int partials) {
+    RecordedNote note;
+    note.start_s = start_s, note.end_s = start_s + 0.75;
+    note.pitch.hz = hz, note.pitch.half_width_cents = 0.5;
+    note.pitch.partials = partials;
+    note.pitch.inharmonicity = 2e-4, note.pitch.inharmonicity_half_width = 1e-5;
+    return note;
+}
+
+Hearing heard(std::vector<RecordedNote> notes) {
+    Recording recording;
+    recording.name = "invented.wav";
+    recording.seconds = 9;
+    recording.notes = std::move(notes);
+    return hear({recording});
+}
+
+nlohmann::json json(const Hearing& hearing) {
+    return nlohmann::json::parse(print_json(hearing_page(hearing, Pitch::concert_a()), {}));
+}
+
+std::string text(const Hearing& hearing) {
+    return print_text(hearing_page(hearing, Pitch::concert_a()), {});
+}
+
+Hearing many(int count) {
+    std::vector<RecordedNote> notes;
+    for (int i = 0; i < count; ++i)
+        notes.push_back(note(i, i % 2 == 0 ? 220 : 330, 5));
+    return heard(notes);
+}
+
+} // namespace
+
+TEST_CASE("Inharmonicity is said of notes with three partials or more") {
+    const auto page = json(heard({note(0, 220, 2), note(1, 330, 3), note(2, 440, 0)}));
+    REQUIRE(page["notes"].size() == 3);
+    const auto has = [&](std::size_t i) {
+        return page["notes"][i].contains("inharmonicity")
+               && !page["notes"][i]["inharmonicity"].is_null();
+    };
+    CHECK_FALSE(has(0));
+    CHECK(has(1));
+    CHECK_FALSE(has(2));
+    CHECK(page["notes"][0]["partials"] == 2);
+    CHECK(page["notes"][1]["start_s"] == "1.000");
+    CHECK(page["notes"][1]["duration_s"] == "0.750");
+    CHECK(page["note_count"] == 3);
+    CHECK(page["seconds"] == "9.000");
+}
+
+TEST_CASE("People see the notes in time from two to forty") {
+    const auto shown = [](const Hearing& hearing) {
+        return text(hearing).find("Notes in time") != std::string::npos;
+    };
+    CHECK_FALSE(shown(many(1)));
+    CHECK(shown(many(2)));
+    CHECK(shown(many(40)));
+    CHECK_FALSE(shown(many(41)));
+    CHECK(json(many(41))["notes"].size() == 41); // programs see all
+}
+
+TEST_CASE("Of a single note its inharmonicity is said where it is more than its doubt") {
+    CHECK(text(heard({note(0, 220, 5)})).find("B = (20.0 ± 1.0) · 10⁻⁵") != std::string::npos);
+    RecordedNote doubtful = note(0, 220, 5);
+    doubtful.pitch.inharmonicity = doubtful.pitch.inharmonicity_half_width;
+    CHECK(text(heard({doubtful})).find("B = ") == std::string::npos);
+    CHECK(text(many(2)).find("B = ") == std::string::npos);
+    RecordedNote plucked = note(0, 220, 5);
+    plucked.pitch.settled_s = 0.3, plucked.pitch.glide_cents = 4;
+    CHECK(text(heard({plucked})).find("after 0.3 s, -4.0 cents from its start")
+          != std::string::npos);
+}
+
+TEST_CASE("A sample is the longest note, and another loud one is worth a word") {
+    const auto remarks = [](double hz, double level_db) {
+        Recording recording = heard({note(0, 220, 5), note(2, hz, 5)}).recordings[0];
+        recording.notes[0].end_s = 1.5;
+        recording.notes[1].level_db = level_db;
+        const Sample sample = sample_of(recording, Pitch::concert_a(), nullptr);
+        CHECK(sample.key == 57); // A3
+        CHECK(std::abs(sample.above_key.estimate().value) < 1e-9);
+        return sample.remarks.size();
+    };
+    CHECK(remarks(330, 0) == 1);
+    CHECK(remarks(330, -19) == 1);
+    CHECK(remarks(330, -21) == 0);      // 20 dB softer
+    CHECK(remarks(220 * 1.02, 0) == 0); // 34 cents off: the same string
+    CHECK(remarks(220 / 1.04, 0) == 1); // 68 cents
+}
