@@ -2,7 +2,6 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/messages.hpp>
-#include <sectio/identify/practice.hpp>
 
 #include <fmt/ranges.h>
 
@@ -41,6 +40,14 @@ void fill_distances(LibraryScale& scale) {
         scale.distance[i] = static_cast<std::uint8_t>(
             std::min(farthest, std::round(std::abs(scale.nearest(cents, up).above))));
     }
+}
+
+/// The degrees in the middle of where performers are taught to sound them.
+std::vector<double> sounded_degrees(const Entry& entry, std::vector<double> degrees) {
+    for (const PractisedDegree& practised : entry.practised())
+        degrees[static_cast<std::size_t>(practised.degree) - 1] +=
+            (cents_of(practised.from) + cents_of(practised.to)) / 2;
+    return degrees;
 }
 
 /// All that the words of among() are looked for in, a blank before each part.

@@ -13,7 +13,7 @@ namespace sectio {
 namespace {
 
 constexpr std::size_t most_file_bytes = 4 << 20;
-constexpr std::string_view signature = "sectio catalogue index 3\n";
+constexpr std::string_view signature = "sectio catalogue index 4\n";
 constexpr std::string_view tradition_key = "tradition", work_key = "source";
 constexpr const char* file_of_works = "../sources.toml";
 

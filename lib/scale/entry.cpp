@@ -83,6 +83,12 @@ const MelodicCourse& Entry::course() const {
     return of_scale ? of_scale->course : unknown;
 }
 
+const std::vector<PractisedDegree>& Entry::practised() const {
+    static const std::vector<PractisedDegree> none;
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale ? of_scale->practised : none;
+}
+
 const std::string& Entry::form_of() const {
     const auto* of_scale = std::get_if<ScaleFacts>(&facts);
     return of_scale ? of_scale->form_of : nothing();

@@ -62,11 +62,20 @@ struct Degrees {
     std::string tonic_name; ///< the trade's name of the first degree (a perde, say)
 };
 
+/// Where performers are taught to sound a degree, if not where theory and notation place it.
+struct PractisedDegree {
+    int degree = 0; ///< its number, the first being 1; never the tonic
+    Interval from;  ///< above its place (below it where negative): the lower end of what is taught
+    Interval to;    ///< the upper end; the same as `from` where one place is taught
+    std::string source;
+};
+
 struct ScaleFacts : Degrees {
     std::string family; ///< one of those that the catalogue declares of the tradition
     MelodicCourse course;
-    std::string form_of; ///< id of the scale that this is another form of
-    bool common = false; ///< named among the most used of its tradition
+    std::vector<PractisedDegree> practised; ///< each degree once
+    std::string form_of;                    ///< id of the scale that this is another form of
+    bool common = false;                    ///< named among the most used of its tradition
 };
 
 struct SystemFacts : Degrees {
@@ -95,6 +104,7 @@ struct Entry {
     const std::string& family() const;
     const std::string& tonic_name() const;
     const MelodicCourse& course() const;
+    const std::vector<PractisedDegree>& practised() const;
     const std::string& form_of() const;
     bool common() const;
 };

@@ -31,6 +31,7 @@ class EntryWriter {
         write(static_cast<const Degrees&>(facts));
         text(facts.family);
         course(facts.course);
+        bytes_.list(facts.practised, [this](const PractisedDegree& item) { practised(item); });
         text(facts.form_of);
         bytes_.number(facts.common);
     }
@@ -73,6 +74,11 @@ class EntryWriter {
         });
         bytes_.list(course.mobile, [this](const Interval& item) { bytes_.interval(item); });
     }
+    void practised(const PractisedDegree& item) {
+        bytes_.number(static_cast<std::uint64_t>(item.degree));
+        bytes_.interval(item.from), bytes_.interval(item.to);
+        text(item.source);
+    }
 
     ByteWriter& bytes_;
 };
@@ -92,7 +98,9 @@ class EntryReading {
         case EntryKind::comma:
             return CommaFacts{bytes_.interval()};
         case EntryKind::scale:
-            return ScaleFacts{degrees(), string(), course(), string(), bytes_.below(2) != 0};
+            return ScaleFacts{degrees(), string(),
+                              course(),  bytes_.list([this] { return practised(); }),
+                              string(),  bytes_.below(2) != 0};
         case EntryKind::system:
             break;
         }
@@ -137,6 +145,10 @@ class EntryReading {
                     return static_cast<Direction>(bytes_.below(directions));
                 }),
                 bytes_.list([this] { return bytes_.interval(); })};
+    }
+    PractisedDegree practised() {
+        return {static_cast<int>(bytes_.below(most_degree)), bytes_.interval(), bytes_.interval(),
+                string()};
     }
 
     ByteReader& bytes_;

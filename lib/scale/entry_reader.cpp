@@ -1,6 +1,7 @@
 #include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/practised_reader.hpp>
 #include <sectio/scale/toml_intervals.hpp>
 
 #include <fmt/format.h>
@@ -19,7 +20,7 @@ std::string_view own_keys(EntryKind kind) {
         return "interval";
     case EntryKind::scale:
         return "degrees, period, first_note, tradition, family, tonic_name, dominant, "
-               "second_dominant, begins, direction, mobile, form_of, common";
+               "second_dominant, begins, direction, mobile, practised, form_of, common";
     case EntryKind::system:
         break;
     }
@@ -66,8 +67,14 @@ struct EntryReader {
     }
 
     ScaleFacts scale(const Entry& entry) const {
-        return {degrees(to_scale(read_degrees(table, read)), entry), traditions.family(table),
-                course(), text("form_of"), table.yes("common")};
+        ScaleFacts facts{degrees(to_scale(read_degrees(table, read)), entry),
+                         traditions.family(table),
+                         course(),
+                         {},
+                         text("form_of"),
+                         table.yes("common")};
+        facts.practised = read_practised(table, facts.scale, read);
+        return facts;
     }
 
     /// `division = 53` with an optional period, or degrees.

@@ -3,6 +3,7 @@
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/entry_blocks.hpp>
+#include <sectio/sheet/practised.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <fmt/format.h>
@@ -96,6 +97,7 @@ page::Facts shown_facts(const Entry& e) {
     add("also", list_of(e.also));
     add("tradition", tradition(e));
     add("course", course(e));
+    add("practised", practised_line(e));
     if (e.interval()) {
         add("interval", *e.interval());
         add("size", page::cents(*e.interval()).shown_with(3).in("cents"));
@@ -211,6 +213,8 @@ std::vector<page::Block> entry_blocks(const Entry& entry, const Catalogue& catal
     }
     blocks.emplace_back(std::move(shown));
     blocks.emplace_back(EntryTable(entry, whole).make(key + ".degrees"));
+    if (!entry.practised().empty())
+        blocks.emplace_back(practised_table(entry, key + ".practised"));
     blocks.insert(blocks.end(), kin.begin(), kin.end());
     return blocks;
 }

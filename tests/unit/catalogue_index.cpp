@@ -42,6 +42,14 @@ std::string said(std::string_view toml) {
 constexpr std::string_view fifth = "[[interval]]\nid = 'fifth'\nname = 'Pure fifth'\n"
                                    "also = ['diapente']\nsource = 'test'\ninterval = '3/2'\n";
 
+/// A scale with degrees at 9/8, 5/4 and 3/2 of which `list` says where performers sound them; the
+/// list begins in column 14 of line 6.
+std::string practised_scale(std::string_view list, std::string_view more = "") {
+    return "[[scale]]\nid = 'a'\nname = 'a'\nsource = 's'\nform_of = 'b'\npractised = ["
+           + std::string(list) + "]\ncommon = true\ndegrees = ['9/8', '5/4', '3/2']\n"
+           + std::string(more);
+}
+
 } // namespace
 
 TEST_CASE("Every way to write TOML is read, single quotes and inner tables too") {
@@ -93,6 +101,51 @@ TEST_CASE("A slip in a direction, a tradition or a family is refused with the wo
     CHECK(said(std::string(fifth) + "tradition = 'Arab'\n") == "unknown_key 7:13");
 }
 
+TEST_CASE("What is wrong with a degree as performers sound it is said with its place") {
+    const auto moved = [](const std::string& degree, const std::string& intervals) {
+        return said(practised_scale("{ degree = " + degree + ", moved = [" + intervals
+                                    + "], source = 's' }"));
+    };
+    CHECK(moved("3", "'-1of53'") == "read");
+    CHECK(moved("3", "'-2of53', '1of53'") == "read");
+    CHECK(moved("1", "'1of53'") == "practised_degree 6:25"); // the tonic
+    CHECK(moved("4", "'1of53'") == "read");
+    CHECK(moved("5", "'1of53'") == "practised_degree 6:25");
+    CHECK(moved("0", "'1of53'") == "wrong_value_kind 6:25");
+    CHECK(moved("'2'", "'1of53'") == "wrong_value_kind 6:25");
+    CHECK(moved("2", "") == "practised_move 6:36");
+    CHECK(moved("2", "'1of53', '2of53', '3of53'") == "practised_move 6:36");
+    CHECK(moved("2", "'2of53', '1of53'") == "practised_move 6:36");
+    CHECK(moved("2", "'1/1'") == "practised_move 6:36");
+    CHECK(moved("2", "1") == "wrong_value_kind 6:37");
+    CHECK(moved("2", "'1of'") == "expected_steps 6:41");
+    CHECK(said(practised_scale("{ moved = ['1of53'], source = 's' }")) == "missing_key 6:14");
+    CHECK(said(practised_scale("{ degree = 2, moved = ['1of53'] }")) == "missing_key 6:14");
+    CHECK(said(practised_scale("{ degree = 2, source = 's' }")) == "practised_move 6:14");
+    CHECK(said(practised_scale("{ degree = 2, by = '1c', source = 's' }")) == "unknown_key 6:33");
+    CHECK(said(practised_scale("'2'")) == "wrong_value_kind 6:14");
+    const std::string once = "{ degree = 2, moved = ['1c'], source = 's' }";
+    CHECK(said(practised_scale(once + ", " + once)) == "practised_twice 6:71");
+    CHECK(said("[[system]]\nid = 'a'\nname = 'a'\nsource = 's'\ndivision = 7\npractised = []\n")
+          == "unknown_key 6:13");
+}
+
+TEST_CASE("A degree stays between its neighbours where performers sound it") {
+    const auto moved = [](int degree, const std::string& by) {
+        return said(practised_scale("{ degree = " + std::to_string(degree) + ", moved = ['" + by
+                                    + "'], source = 's' }"));
+    };
+    CHECK(moved(2, "10/9") == "practised_too_far 6:36"); // onto 5/4
+    CHECK(moved(2, "10/9 - 1c") == "read");
+    CHECK(moved(2, "- 9/8") == "practised_too_far 6:36"); // onto the tonic
+    CHECK(moved(2, "1c - 9/8") == "read");
+    CHECK(moved(4, "4/3") == "practised_too_far 6:36"); // onto the octave
+    CHECK(moved(4, "4/3 - 1c") == "read");
+    CHECK(moved(4, "- 6/5") == "practised_too_far 6:36"); // onto 5/4
+    const std::string open = "period = 'none'\n";
+    CHECK(said(practised_scale("{ degree = 4, moved = ['2/1'], source = 's' }", open)) == "read");
+}
+
 TEST_CASE("An index keeps intervals of every size and form") {
     const std::string file =
         "[[scale]]\nid = 'all'\nname = 'All'\nsource = 's'\nperiod = 'none'\n"
@@ -112,6 +165,29 @@ TEST_CASE("An index keeps intervals of every size and form") {
         CHECK(read.degrees[i].uncertainty == scale.degrees[i].uncertainty);
         CHECK(read.degrees[i].note == scale.degrees[i].note);
     }
+}
+
+TEST_CASE("An index keeps where performers sound degrees") {
+    const Folder folder(practised_scale(
+        "{ degree = 3, moved = ['-2of53', '-1of53'], source = 's, p. 1 (seen)' }, "
+        "{ degree = 2, moved = ['81/80'], source = 'common practice, no source' }"));
+    folder.make();
+    const auto files = catalogue_files(folder.catalogue());
+    REQUIRE(open_index(read_whole(folder.index(), 10'000), checksum(files)));
+    const Entry entry = *Catalogue(folder.catalogue()).find("a");
+    REQUIRE(entry.practised().size() == 2);
+    const PractisedDegree& third = entry.practised()[0];
+    CHECK(third.degree == 3);
+    CHECK(to_expression(third.from) == "-2of53");
+    CHECK(to_expression(third.to) == "-1of53");
+    CHECK(third.source == "s, p. 1 (seen)");
+    const PractisedDegree& second = entry.practised()[1];
+    CHECK(second.degree == 2);
+    CHECK(second.from == Interval::from_ratio(81, 80));
+    CHECK(second.to == second.from);
+    CHECK(second.source == "common practice, no source");
+    CHECK(entry.form_of() == "b"); // what stands behind them in the index
+    CHECK(entry.common());
 }
 
 TEST_CASE("An index answers like the files") {

@@ -13,6 +13,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <map>
 
 using namespace sectio;
 
@@ -176,6 +177,32 @@ TEST_CASE(
     CHECK(heard.at(lower) > heard.at(segah));
     const StageTable written(*ussak, Stage::whole, written_strengths);
     CHECK(written.at(segah) > written.at(lower));
+}
+
+// What the sources beside `practised` in data/catalogue say, in commas of 53: the middle of what is
+// taught, of the degrees with these numbers.
+TEST_CASE("Every degree that performers are taught to move is looked for where they sound it") {
+    struct Moved {
+        std::size_t degree;
+        double commas;
+    };
+    std::map<std::string, Moved> expected{
+        {"saba", {4, 1.5}}, {"bestenigar", {6, 1.5}}, {"huzzam", {4, 1}}};
+    for (const char* id : {"ussak", "beyati", "huseyni", "neva", "karcigar", "muhayyer", "tahir",
+                           "gerdaniye", "acem", "isfahan", "gulizar", "beyati-araban"})
+        expected[id] = {2, -1.5};
+    std::size_t moved = 0;
+    for (const LibraryScale& scale : ScaleLibrary::installed().scales()) {
+        const auto found = expected.find(scale.entry.id);
+        moved += found != expected.end();
+        for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
+            INFO(scale.entry.id << " degree " << i + 1);
+            const bool here = found != expected.end() && found->second.degree == i + 1;
+            const double by = here ? found->second.commas * 1200 / 53 : 0;
+            CHECK(scale.sounded[i] - scale.degrees[i] == Approx(by).margin(1e-9));
+        }
+    }
+    CHECK(moved == expected.size());
 }
 
 TEST_CASE("A tonic that is named some cents off is found") {
