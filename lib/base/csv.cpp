@@ -1,4 +1,5 @@
 #include <sectio/base/csv.hpp>
+#include <sectio/base/file.hpp>
 #include <sectio/base/text_cursor.hpp>
 
 #include <algorithm>
@@ -25,13 +26,6 @@ std::string first_line(std::string_view text) {
         text.remove_prefix(std::min(end + 1, text.size()));
     }
     return {};
-}
-
-std::string trimmed(const std::string& text) {
-    const std::size_t begin = text.find_first_not_of(" \r");
-    if (begin == std::string::npos)
-        return {};
-    return text.substr(begin, text.find_last_not_of(" \r") - begin + 1);
 }
 
 void check_utf8(const Cell& cell) {
@@ -85,7 +79,7 @@ class RowReader {
             column_ += (static_cast<unsigned char>(c) & 0xC0) != 0x80 ? 1 : 0;
         }
         ++column_;
-        cell.text = trimmed(cell.text);
+        cell.text = std::string(trimmed(cell.text));
         check_utf8(cell);
         return cell;
     }
@@ -106,7 +100,7 @@ class RowReader {
 } // namespace
 
 char cell_separator(std::string_view text) {
-    const std::string line = first_line(text);
+    const std::string line = first_line(without_byte_order_mark(text));
     for (const char separator : {'\t', ';', ','})
         if (line.find(separator) != std::string::npos)
             return separator;
@@ -114,10 +108,7 @@ char cell_separator(std::string_view text) {
 }
 
 std::vector<Row> read_rows(std::string_view text, const std::string& file_name) {
-    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (text.starts_with(byte_order_mark))
-        text.remove_prefix(byte_order_mark.size());
-    return RowReader(text, file_name).rows();
+    return RowReader(without_byte_order_mark(text), file_name).rows();
 }
 
 } // namespace sectio

@@ -101,6 +101,13 @@ class Temporary {
 
 } // namespace
 
+std::string_view without_byte_order_mark(std::string_view text) {
+    constexpr std::string_view mark = "\xEF\xBB\xBF";
+    if (text.starts_with(mark))
+        text.remove_prefix(mark.size());
+    return text;
+}
+
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes) {
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> in(std::fopen(file.c_str(), "rb"),
                                                              std::fclose);

@@ -27,6 +27,9 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
 void write_whole(const std::filesystem::path& file, std::string_view bytes,
                  const std::filesystem::path& input = {});
 
+/// `text` without the byte order mark that some programs put before UTF-8.
+std::string_view without_byte_order_mark(std::string_view text);
+
 /// Takes the next bytes of a file.
 using Sink = std::function<void(std::string_view)>;
 

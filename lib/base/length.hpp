@@ -12,6 +12,9 @@
 
 namespace sectio {
 
+/// Digits behind the point of a millimetre that a workshop is shown: finer than any rule or saw.
+inline constexpr int bench_digits = 2;
+
 /// A length of any sign. A number is no length: it needs its unit.
 class Length {
   public:

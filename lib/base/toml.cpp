@@ -66,7 +66,7 @@ Place TomlReader::place_of(std::string_view key) const {
 void TomlReader::allow_only(std::string_view known) const {
     const std::string list = fmt::format(", {}, ", known);
     for (const auto& [key, value] : keys_)
-        if (list.find(fmt::format(", {}, ", key)) == std::string::npos)
+        if (key.find(',') != key.npos || list.find(fmt::format(", {}, ", key)) == list.npos)
             throw error(message::unknown_key, key, value.place, known);
 }
 

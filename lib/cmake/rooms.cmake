@@ -29,7 +29,7 @@ function(sectio_room name)
   add_library(sectio::${name} ALIAS sectio_${name})
   set_property(GLOBAL APPEND PROPERTY SECTIO_ROOMS ${name})
   set_property(GLOBAL PROPERTY SECTIO_USES_${name} ${ROOM_USES})
-  set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name})
+  set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
   # Boost's numbers are half of the time that most sources take to compile.
   target_precompile_headers(sectio_${name} PRIVATE

@@ -10,14 +10,12 @@ namespace sectio {
 
 namespace {
 
-/// A known tonic is looked for this far about its place, in cents: half a semitone.
-constexpr double tonic_window = 50;
 /// Places of one scale that are looked at closely.
 constexpr std::size_t places_per_scale = 8;
 /// Places of all scales that are looked at closely, and how far below the best, in the logarithm of
 /// the quick score, they may lie: what is left out has e^-12 of the weight of the best.
 constexpr std::size_t most_places = 3000;
-constexpr double quick_range = 12;
+constexpr double range_of_all = 12;
 
 struct Promise {
     const LibraryScale* scale;
@@ -51,7 +49,7 @@ std::vector<Promise> promising(const PitchSet& set, const ScaleLibrary& library,
     for (const LibraryScale& scale : library.scales())
         for (const Placement& p : quick_placements(scale, set.pitches, places_per_scale)) {
             const double quick = p.log_evidence + log_shift_prior(scale, p.shift, tonic);
-            if (quick < best - quick_range)
+            if (quick < best - range_of_all)
                 continue;
             best = std::max(best, quick);
             places.push_back({&scale, p.shift, quick});
@@ -59,7 +57,7 @@ std::vector<Promise> promising(const PitchSet& set, const ScaleLibrary& library,
     std::stable_sort(places.begin(), places.end(),
                      [](const Promise& a, const Promise& b) { return a.quick > b.quick; });
     const auto end = std::find_if(places.begin(), places.end(), [&](const Promise& p) {
-        return p.quick < best - quick_range || std::isinf(p.quick);
+        return p.quick < best - range_of_all || std::isinf(p.quick);
     });
     places.erase(end, places.end());
     places.resize(std::min(places.size(), most_places), Promise{nullptr, 0, 0});

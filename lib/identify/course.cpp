@@ -21,10 +21,6 @@ constexpr double least_tonic_share = 0.03, least_peak_share = 0.02;
 /// A peak of what was heard stands above its neighbours within this many bins, smoothed by as many.
 constexpr int peak_reach = 6, smoothing = 4;
 
-double weight_of(const WeightedPitch& note) {
-    return boost::rational_cast<double>(note.weight);
-}
-
 /// Adds up a stage.
 class Notes {
   public:

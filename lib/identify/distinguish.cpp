@@ -1,4 +1,5 @@
 #include <sectio/identify/distinguish.hpp>
+#include <sectio/identify/namesakes.hpp>
 #include <sectio/scale/lookup.hpp>
 
 #include <fmt/format.h>
@@ -11,13 +12,6 @@ namespace sectio {
 namespace {
 
 using Group = std::vector<const Candidate*>;
-
-/// Placements of equal pitches differ by the last digits of doubles only.
-constexpr double same_place = 1;
-
-const Scale& scale_of(const Candidate& candidate) {
-    return *candidate.scale->entry.scale();
-}
 
 /// Degrees of `a` that lie below the tonic of `b`, where both have the very same pitches.
 std::optional<std::size_t> rotation(const Candidate& a, const Candidate& b) {

@@ -43,14 +43,14 @@ struct QuickPitch {
     double at, sharpness, weight;
 };
 
-double folded(const LibraryScale& scale, double cents) {
+double in_period(const LibraryScale& scale, double cents) {
     return scale.period > 0 ? cents - scale.period * std::floor(cents / scale.period) : cents;
 }
 
 std::vector<QuickPitch> quick_pitches(const LibraryScale& scale, const std::vector<SetPitch>& set) {
     std::vector<QuickPitch> pitches;
     for (const SetPitch& p : set)
-        pitches.push_back({folded(scale, p.cents) - scale.distance_begin,
+        pitches.push_back({in_period(scale, p.cents) - scale.distance_begin,
                            1 / (2 * (quick_spread * quick_spread + p.variance)), p.weight});
     return pitches;
 }
@@ -168,7 +168,7 @@ std::vector<Placement> quick_placements(const LibraryScale& scale, const std::ve
     std::vector<Placement> places;
     for (const SetPitch& anchor : anchors_of(set))
         for (const double degree : scale.degrees) {
-            const double shift = folded(scale, anchor.cents - degree);
+            const double shift = in_period(scale, anchor.cents - degree);
             places.push_back({shift, quick_score(scale, pitches, shift, peak), quick_spread});
         }
     std::sort(places.begin(), places.end(), [](const Placement& a, const Placement& b) {

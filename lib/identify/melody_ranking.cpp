@@ -11,13 +11,11 @@ namespace sectio {
 
 namespace {
 
-/// How far a known tonic may lie from a pitch of the melody, in cents.
-constexpr double tonic_window = 50;
 /// Octaves about a known tonic that a melody by ear may lie in: whoever names the tonic of a
 /// recording names a note, not its octave.
 constexpr int heard_octaves = 2;
 /// One scale at places closer than this, in cents, is one candidate.
-constexpr double one_place = 50;
+constexpr double one_tonic = 50;
 
 std::vector<int> known_tonics(const Course& course, double known) {
     std::vector<int> tonics;
@@ -90,7 +88,7 @@ Weighed weighed(const Course& course, const LibraryScale& scale, const StageTabl
 
 /// A tonic and its octave are one answer, and so are places that are close to one another.
 bool one_answer(const Candidate& a, const Candidate& b) {
-    return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_place;
+    return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_tonic;
 }
 
 /// A scale of several forms is one candidate: the form that fits stands for it, with the mean

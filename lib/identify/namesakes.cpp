@@ -8,13 +8,6 @@ namespace sectio {
 
 namespace {
 
-/// Placements of equal pitches differ by the last digits of doubles only.
-constexpr double same_place = 1;
-
-const Scale& scale_of(const Candidate& candidate) {
-    return *candidate.scale->entry.scale();
-}
-
 /// The same pitches from the same tonic, or from a degree that the scale begins anew from, as a
 /// scale of equal steps does from each.
 bool are_one(const Candidate& a, const Candidate& b) {

@@ -10,6 +10,13 @@
 
 namespace sectio {
 
+/// Placements of equal pitches differ by the last digits of doubles only; so many cents are none.
+inline constexpr double same_place = 1;
+
+inline const Scale& scale_of(const Candidate& candidate) {
+    return *candidate.scale->entry.scale();
+}
+
 /// From how many of its degrees a scale has the same pitches as from the first: 2 of 4 for steps
 /// that come twice in the period, 1 for most scales.
 std::size_t equal_rotations(const Scale& scale);

@@ -17,10 +17,6 @@ double variance_of(const std::optional<Interval>& half_width) {
     return width * width / 3;
 }
 
-double weight_of(const WeightedPitch& note) {
-    return boost::rational_cast<double>(note.weight);
-}
-
 /// Adds a pitch that lies not below the last one.
 void add(PitchSet& set, const Interval& interval, const SetPitch& pitch) {
     if (!set.intervals.empty() && set.intervals.back() == interval) {

@@ -14,7 +14,7 @@ constexpr int lowest_octave = -2, highest_octave = 4;
 /// Heights in cents that a course visits seldom, and how seldom.
 constexpr double lowest_usual = -900, highest_usual = 2300, unusual = 0.2;
 /// Notes farther from a degree than this many cents do not count as its own.
-constexpr double reach = 120;
+constexpr double table_reach = 120;
 /// Spread of what practice places about a comma beside its degree.
 constexpr double comma_spread = 25;
 /// The range over which strewn notes are even.
@@ -153,7 +153,7 @@ std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage,
 /// Density of notes at a distance from their degree, looked up in whole cents.
 std::vector<double> kernel(double spread, double comma_off) {
     std::vector<double> values;
-    for (double x = 0; x <= reach; ++x)
+    for (double x = 0; x <= table_reach; ++x)
         values.push_back((1 - comma_off) * normal(x, spread) + comma_off * normal(x, comma_spread));
     return values;
 }
@@ -191,12 +191,13 @@ StageTable::StageTable(const LibraryScale& scale, Stage stage, const Strengths& 
         strengths.sounded && !scale.sounded.empty() ? scale.sounded : scale.degrees;
     for (const Admitted& place : admitted_of(scale, stage, degrees)) {
         const auto& shape = place.moved ? moved : firm;
-        const int from = static_cast<int>(std::ceil((place.cents - reach) / cents_per_bin));
-        const int to = static_cast<int>(std::floor((place.cents + reach) / cents_per_bin));
+        const int from = static_cast<int>(std::ceil((place.cents - table_reach) / cents_per_bin));
+        const int to = static_cast<int>(std::floor((place.cents + table_reach) / cents_per_bin));
         for (int bin = std::max(from, first); bin <= std::min(to, last); ++bin) {
             const double away = std::abs(bin * cents_per_bin - place.cents);
             density[static_cast<std::size_t>(bin - first)] +=
-                place.weight * shape[static_cast<std::size_t>(std::lround(std::min(away, reach)))];
+                place.weight
+                * shape[static_cast<std::size_t>(std::lround(std::min(away, table_reach)))];
         }
     }
     logs_.reserve(density.size());

@@ -13,7 +13,7 @@ namespace {
 using page::Drawing;
 
 // Millimetres, but for points.
-constexpr double width = 170, left = 26, right = 166, label_gap = 3;
+constexpr double chart_width = 170, left = 26, right = 166, label_gap = 3;
 constexpr double name_points = 9, stop_points = 7, large_points = 14;
 constexpr double above_string = 4.5, below_string = 6, beside_nut = 1;
 
@@ -40,7 +40,7 @@ class Chart {
         for (const PlannedString& string : plan.strings)
             longest = std::max(longest, string.length);
         scale_ = (right - left) / boost::rational_cast<double>(longest.millimetres());
-        drawing_.width = width;
+        drawing_.width = chart_width;
         drawing_.heading = "Finger places";
         drawing_.description =
             "the strings from nut to bridge, to scale, with the place of each degree";

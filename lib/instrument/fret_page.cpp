@@ -13,9 +13,6 @@ namespace {
 
 using page::Column, page::ColumnKind, page::Figure;
 
-/// mm after the point: finer than any rule or saw.
-constexpr int bench_digits = 2;
-
 /// A line of the table.
 struct Line {
     const Fretboard* board;

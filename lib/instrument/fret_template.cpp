@@ -14,7 +14,7 @@ using page::Drawing;
 
 // Measures of a part in mm. It fits the text of an A4 and of a Letter page with the narrower of
 // both: 172 by 230 mm.
-constexpr double width = 170, head = 20, reach = 200, margin = 10;
+constexpr double part_width = 170, head = 20, reach = 200, margin = 10;
 constexpr double neck_left = 60, neck_right = 105;
 constexpr double check_x = 18, check_length = 100;
 constexpr double hair = 0.15, line = 0.3, joint_dash = 2;
@@ -24,7 +24,7 @@ class Part {
   public:
     Part(const TemplatePart& part, std::size_t number, std::size_t of) : part_(part) {
         drawing_.true_size = true;
-        drawing_.width = width;
+        drawing_.width = part_width;
         drawing_.height = head + std::max(part.end - part.begin + 4, 20 + check_length + 8);
         drawing_.heading = fmt::format("Template, part {} of {}", number + 1, of);
         drawing_.description = "lines across the strings where nut, frets and bridge lie, at 1:1";
@@ -67,10 +67,10 @@ class Part {
     /// A line at which this part and its neighbour are laid together, with a cross at both ends.
     void joint(double place, std::size_t number, const char* which) {
         const double y = at(place);
-        drawing_.strokes.push_back({30, y, width, y, hair, 0.4, joint_dash});
-        for (const double x : {34.0, width - 4})
+        drawing_.strokes.push_back({30, y, part_width, y, hair, 0.4, joint_dash});
+        for (const double x : {34.0, part_width - 4})
             drawing_.strokes.push_back({x, y - 3, x, y + 3, hair, 0, 0});
-        label(width - 6, y - 1, fmt::format("join {}{}", number, which), 7, false,
+        label(part_width - 6, y - 1, fmt::format("join {}{}", number, which), 7, false,
               Drawing::Anchor::right);
     }
 

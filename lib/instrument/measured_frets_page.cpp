@@ -8,9 +8,7 @@ namespace sectio {
 
 namespace {
 
-using page::Cell, page::Column;
-
-constexpr int bench_digits = 2;
+using page::Column;
 
 /// The frets, with nothing for the open string before them.
 std::vector<const MeasuredFret*> rows_of(const MeasuredFrets& frets) {
@@ -20,7 +18,7 @@ std::vector<const MeasuredFret*> rows_of(const MeasuredFrets& frets) {
     return rows;
 }
 
-Cell place(const MeasuredFret* fret) {
+page::Cell place(const MeasuredFret* fret) {
     if (!fret)
         return {};
     const auto& width = fret->from_nut.half_width;
@@ -63,8 +61,8 @@ page::Page measured_frets_page(const PitchList& list, const MeasuredFrets& frets
                                        [](const MeasuredFret& f) { return f.stretch.has_value(); });
     if (stretched)
         table.add(rows, Column{"stretch"}.keyed("stretch_cents"),
-                  [](const MeasuredFret* f) -> Cell {
-                      return f && f->stretch ? Cell(page::cents(*f->stretch)) : Cell();
+                  [](const MeasuredFret* f) -> page::Cell {
+                      return f && f->stretch ? page::Cell(page::cents(*f->stretch)) : page::Cell();
                   });
     page::Page page = measured_page(list, a4, "measured-frets", std::move(table));
     remark_on_sums(page, frets);

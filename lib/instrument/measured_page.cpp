@@ -6,7 +6,7 @@ namespace sectio {
 
 namespace {
 
-using page::Cell, page::Column, page::ColumnKind, page::HalfWidth;
+using page::Column, page::ColumnKind, page::HalfWidth;
 
 /// A half width of cents as one of hertz: a frequency is shown as finely as it is known.
 std::optional<HalfWidth> in_hertz(const Pitch& pitch, const std::optional<Interval>& width) {
@@ -33,13 +33,13 @@ void add_keys(page::Table& table, const PitchList& list, const Pitch& a4) {
         return nearest_key(*list.zero + p.above.figure, a4);
     };
     table.add(list.pitches, Column{"Note", ColumnKind::note}.keyed("note"),
-              [&](const ListedPitch& p) -> Cell {
+              [&](const ListedPitch& p) -> page::Cell {
                   if (!list.zero)
                       return {};
                   return page::Note{usual_note(keyed(p).key)};
               });
     table.add(list.pitches, Column{"Deviation"}.keyed("deviation_cents"),
-              [&](const ListedPitch& p) -> Cell {
+              [&](const ListedPitch& p) -> page::Cell {
                   if (!list.zero)
                       return {};
                   return page::cents(keyed(p).deviation)
@@ -57,7 +57,7 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
     Column label{"", ColumnKind::key};
     label.head = any_label(list) ? "Pitch" : "";
     table.add(list.pitches, label.keyed("label"), [](const ListedPitch& p) { return p.label; });
-    table.add(list.pitches, Column{"Hz"}.keyed("hz"), [&](const ListedPitch& p) -> Cell {
+    table.add(list.pitches, Column{"Hz"}.keyed("hz"), [&](const ListedPitch& p) -> page::Cell {
         if (!list.zero)
             return {};
         const Pitch pitch = *list.zero + p.above.figure;
@@ -67,7 +67,7 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
         return page::cents(p.above.figure).borne_by(in_cents(p.above.half_width));
     });
     table.add(list.pitches, Column{"±"}.keyed("uncertainty_cents"),
-              [](const ListedPitch& p) -> Cell {
+              [](const ListedPitch& p) -> page::Cell {
                   if (!p.above.half_width)
                       return {};
                   return page::margin(*p.above.half_width);

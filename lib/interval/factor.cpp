@@ -117,31 +117,24 @@ void insert_refined(std::vector<AlignedFactor>& list, AlignedFactor next) {
     insert_refined(list, std::move(divisor));
 }
 
-/// Whole numbers need not be reduced, which is most of the time of a product of fractions.
-Rational times(const Rational& r, unsigned long n) {
-    return is_whole(r) ? Rational(r.numerator() * n) : r * Integer(n);
-}
-
 } // namespace
 
-Factors factors_of(Integer n, const Rational& exponent) {
+Factors factors_of(Integer n, int sign) {
     Factors factors;
-    factors.reserve(small_primes.size() + 1);
+    factors.reserve(8); // few numbers have more
     const unsigned long rest = mpz_fdiv_ui(n.backend().data(), small_product);
     for (const unsigned long p : small_primes) {
         if (rest % p != 0)
             continue;
-        const Integer prime(p);
+        Integer prime(p);
         const auto count =
             mpz_remove(n.backend().data(), n.backend().data(), prime.backend().data());
-        factors.push_back({prime, times(exponent, count), true});
+        factors.push_back({std::move(prime), Rational(sign * static_cast<long>(count)), true});
     }
     if (n > 1) {
         const bool prime = is_surely_prime(n);
-        factors.push_back({std::move(n), exponent, prime});
+        factors.push_back({std::move(n), Rational(sign), prime});
     }
-    if (!is_whole(exponent))
-        normalise(factors); // else nothing is left to do: the bases ascend, and exponents are small
     return factors;
 }
 

@@ -29,8 +29,8 @@ using Factors = std::vector<Factor>;
 /// Primes that are split off every number at once.
 inline constexpr unsigned long largest_split_prime = 47;
 
-/// Factors of n^exponent, n >= 1.
-Factors factors_of(Integer n, const Rational& exponent);
+/// Factors of n^sign, n >= 1 and sign 1 or -1.
+Factors factors_of(Integer n, int sign);
 
 /// One base with the exponents that two products have over it; either may be 0.
 struct AlignedFactor {

@@ -31,11 +31,12 @@ Interval Interval::from_ratio(const Integer& numerator, const Integer& denominat
         below /= common;
     }
     // Coprime terms have coprime bases: both lists together are the canonical form.
-    const Factors a = factors_of(std::move(above), Rational(1)),
-                  b = factors_of(std::move(below), Rational(-1));
+    Factors a = factors_of(std::move(above), 1), b = factors_of(std::move(below), -1);
     Factors factors;
     factors.reserve(a.size() + b.size());
-    std::merge(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(factors),
+    std::merge(std::move_iterator(a.begin()), std::move_iterator(a.end()),
+               std::move_iterator(b.begin()), std::move_iterator(b.end()),
+               std::back_inserter(factors),
                [](const Factor& x, const Factor& y) { return x.base < y.base; });
     return Interval(std::move(factors));
 }

@@ -11,7 +11,7 @@ namespace sectio {
 
 namespace {
 
-constexpr std::size_t most_digits = 60;
+constexpr std::size_t most_hertz_digits = 60;
 constexpr int most_octave = 20;
 
 bool is_note_letter(char32_t c) {
@@ -86,13 +86,13 @@ Rational decimal_number(TextCursor& in) {
     in.skip_spaces();
     const std::size_t start = in.position();
     std::string text = in.digits();
-    if (text.empty() || text.size() > most_digits)
+    if (text.empty() || text.size() > most_hertz_digits)
         throw in.failure(message::expected_pitch, start);
     if (in.peek() == U'.') {
         in.skip();
         text.append(".").append(in.digits());
     }
-    if (text.size() > 2 * most_digits)
+    if (text.size() > 2 * most_hertz_digits)
         throw in.failure(message::expected_pitch, start);
     return parse_decimal(text);
 }

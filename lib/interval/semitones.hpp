@@ -24,4 +24,10 @@ struct Semitones {
     friend bool operator==(const Semitones&, const Semitones&) = default;
 };
 
+/// One of them.
+inline const Interval& semitone() {
+    static const Interval value = Semitones{Rational(1)}.interval();
+    return value;
+}
+
 } // namespace sectio

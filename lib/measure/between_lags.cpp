@@ -9,9 +9,9 @@ namespace sectio::measure {
 
 namespace {
 
-constexpr std::size_t reach = 8, parts = 4;
+constexpr std::size_t taps_aside = 8, parts = 4;
 /// The values are those of lags -7 … 8 from the whole lag below.
-using Taps = std::array<float, 2 * reach>;
+using Taps = std::array<float, 2 * taps_aside>;
 
 double sinc(double x) {
     return x == 0 ? 1 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
@@ -19,11 +19,11 @@ double sinc(double x) {
 
 /// Summing to 1, so that a function that hardly changes keeps its height between the lags.
 Taps lanczos_taps(double part) {
-    std::array<double, 2 * reach> weights{};
+    std::array<double, 2 * taps_aside> weights{};
     double sum = 0;
     for (std::size_t i = 0; i < weights.size(); ++i) {
-        const double x = static_cast<double>(i) - (reach - 1) - part;
-        weights[i] = std::abs(x) < reach ? sinc(x) * sinc(x / reach) : 0;
+        const double x = static_cast<double>(i) - (taps_aside - 1) - part;
+        weights[i] = std::abs(x) < taps_aside ? sinc(x) * sinc(x / taps_aside) : 0;
         sum += weights[i];
     }
     Taps taps;
@@ -41,7 +41,8 @@ float at_quarter(std::span<const float> function, std::size_t quarter) {
     float sum = 0;
     for (std::size_t i = 0; i < these.size(); ++i) {
         const std::size_t lag = below + i;
-        sum += these[i] * function[lag >= reach - 1 ? lag - (reach - 1) : reach - 1 - lag];
+        sum += these[i]
+               * function[lag >= taps_aside - 1 ? lag - (taps_aside - 1) : taps_aside - 1 - lag];
     }
     return sum;
 }
@@ -62,7 +63,7 @@ Top top_of(float middle_lag, float step, float before, float middle, float after
 Top top_near(std::span<const float> function, std::size_t lag) {
     const Top rough =
         top_of(static_cast<float>(lag), 1, function[lag - 1], function[lag], function[lag + 1]);
-    if (lag + reach + 1 >= function.size())
+    if (lag + taps_aside + 1 >= function.size())
         return rough;
     auto quarter = static_cast<std::size_t>(std::lround(parts * rough.lag));
     float before = at_quarter(function, quarter - 1), middle = at_quarter(function, quarter),

@@ -1,5 +1,5 @@
 #include <sectio/measure/heard_pitches.hpp>
-#include <sectio/measure/string_model.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/tonic.hpp>
 
 #include <fmt/format.h>
@@ -11,8 +11,6 @@
 namespace sectio::measure {
 
 namespace {
-
-constexpr double normal_95 = 1.959964;
 
 struct Heard {
     double cents;
@@ -59,7 +57,7 @@ HeardPitch together(const std::vector<Heard>& notes) {
         pitch.spread_cents += freedom > 0 ? std::pow(n.cents - mean, 2) / freedom : 0;
     pitch.spread_cents = std::sqrt(pitch.spread_cents);
     pitch.hz = std::exp2(mean / 1200);
-    pitch.half_width_cents = coverage_factor(scattered ? freedom : 0) / std::sqrt(w_all);
+    pitch.half_width_cents = student_95(scattered ? freedom : 0) / std::sqrt(w_all);
     pitch.notes = notes.size();
     return pitch;
 }

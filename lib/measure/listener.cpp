@@ -1,5 +1,6 @@
 #include <sectio/measure/listener.hpp>
 #include <sectio/measure/partials.hpp>
+#include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -21,8 +22,6 @@ constexpr std::size_t clipped_run = 4;
 constexpr double moving_cents = 15, seeming_to_move_cents = 30;
 /// A moving pitch must be clear, lest it be made of two.
 constexpr float moving_clarity = 0.8F;
-/// Time within which a voice's deviations hang together.
-constexpr double independent_s = 0.25;
 
 std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     std::vector<double> cents;
@@ -33,19 +32,6 @@ std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     return cents;
 }
 
-double median(std::vector<double> values) {
-    auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
-/// Median distance from `centre`, scaled to a normal distribution's standard deviation.
-double robust_deviation(std::vector<double> values, double centre) {
-    for (double& value : values)
-        value = std::abs(value - centre);
-    return 1.4826 * median(std::move(values));
-}
-
 NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
                        double centre, double deviation, double step_s) {
     NotePitch note;
@@ -54,10 +40,10 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
         clarity.push_back(static_cast<double>(frame.clarity));
     if (median(clarity) < static_cast<double>(moving_clarity))
         note.trouble = NoteTrouble::several_notes;
-    const double span = static_cast<double>(cents.size()) * step_s;
     note.hz = std::exp2(centre / 1200);
     note.wander_cents = deviation;
-    note.half_width_cents = 1.96 * deviation / std::sqrt(std::max(1.0, span / independent_s));
+    note.half_width_cents =
+        moving_half_width(deviation, static_cast<double>(cents.size()) * step_s);
     return note;
 }
 

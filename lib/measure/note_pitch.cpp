@@ -1,6 +1,7 @@
 #include <sectio/measure/note_pitch.hpp>
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/phase_slope.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/string_model.hpp>
 
 #include <algorithm>
@@ -144,12 +145,12 @@ void state(NotePitch& note, const StringFit& fit, const std::vector<Block>& bloc
     note.hz = fit.first_partial_hz;
     note.partials = fit.used;
     note.inharmonicity = fit.inharmonicity;
-    note.inharmonicity_half_width = coverage_factor(fit.freedom) * fit.inharmonicity_deviation;
+    note.inharmonicity_half_width = student_95(fit.freedom) * fit.inharmonicity_deviation;
     note.glide_cents = first_block > 0 ? blocks.front().cents - settled.cents : 0;
     note.wander_cents = std::sqrt(wander2 * settled.count);
     note.half_width_cents =
-        std::hypot(coverage_factor(fit.freedom) * std::sqrt(fit.variance_cents2),
-                   coverage_factor(settled.count - 1) * std::sqrt(wander2), method_cents);
+        std::hypot(student_95(fit.freedom) * std::sqrt(fit.variance_cents2),
+                   student_95(settled.count - 1) * std::sqrt(wander2), method_cents);
 }
 
 NotePitch in_trouble(NoteTrouble trouble) {

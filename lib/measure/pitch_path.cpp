@@ -18,11 +18,11 @@ constexpr float octave_cost = 0.03F;
 /// And this below the frame's first candidate, lest a path stay on the common multiple of two
 /// notes' periods, which is clear while one passes into the other.
 constexpr float multiple_cost = 0.09F;
-constexpr float no_sound = 1e-10F;
+constexpr float silent_level = 1e-10F;
 
 float own_cost(const Frame& frame, std::size_t state) {
     if (state == Frame::most_candidates)
-        return 1 - (frame.level < no_sound ? 1.0F : voiced_clarity);
+        return 1 - (frame.level < silent_level ? 1.0F : voiced_clarity);
     if (state >= frame.count)
         return std::numeric_limits<float>::infinity();
     const PitchCandidate& c = frame.candidates[state];

@@ -1,8 +1,10 @@
+#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/note_spans.hpp>
 #include <sectio/measure/pitch_track.hpp>
+#include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <charconv>
@@ -18,7 +20,6 @@ constexpr double lowest_track_hz = 1, highest_track_hz = 20'000;
 constexpr std::size_t least_frames = 3;
 /// A track states no error of its own; half a cent is what most say no finer.
 constexpr double least_half_width_cents = 0.5;
-constexpr double independent_s = 0.25;
 
 /// What stands between the cells of a line: a tab, else a semicolon, else a comma, else blanks.
 char separator_of(std::string_view line) {
@@ -132,39 +133,27 @@ PitchTrack track_of(const std::vector<TrackValue>& values, const std::string& na
     return track;
 }
 
-double median(std::vector<double> values) {
-    auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 RecordedNote note_of(const NoteSpan& span, double step_s) {
     std::vector<double> cents;
     for (const TrackFrame& frame : span.track)
         if (frame.hz > 0)
             cents.push_back(1200 * std::log2(static_cast<double>(frame.hz)));
     const double centre = median(cents);
-    std::vector<double> away;
-    for (double c : cents)
-        away.push_back(std::abs(c - centre));
     RecordedNote note;
     note.start_s = static_cast<double>(span.first) * step_s;
     note.end_s = static_cast<double>(span.last) * step_s;
     note.pitch.hz = std::exp2(centre / 1200);
-    note.pitch.wander_cents = 1.4826 * median(away);
-    const double moments =
-        std::max(1.0, static_cast<double>(cents.size()) * step_s / independent_s);
-    note.pitch.half_width_cents =
-        std::max(least_half_width_cents, 1.96 * note.pitch.wander_cents / std::sqrt(moments));
+    note.pitch.wander_cents = robust_deviation(cents, centre);
+    note.pitch.half_width_cents = std::max(
+        least_half_width_cents,
+        moving_half_width(note.pitch.wander_cents, static_cast<double>(cents.size()) * step_s));
     return note;
 }
 
 } // namespace
 
 PitchTrack read_pitch_track(std::string_view text, const std::string& name, double step_s) {
-    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (text.starts_with(byte_order_mark))
-        text.remove_prefix(byte_order_mark.size());
+    text = without_byte_order_mark(text);
     TrackReader reader(name, step_s);
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = std::min(text.find('\n', at), text.size());

@@ -1,7 +1,5 @@
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/string_model.hpp>
-
-#include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -16,9 +14,8 @@ constexpr double cents_per_e = 1200 / std::numbers::ln2;
 constexpr double usual_inharmonicity = 1e-3;
 constexpr double least_inharmonicity = -3e-4;
 constexpr int newton_steps = 6;
-constexpr double normal_95 = 1.959964;
 
-struct Sample {
+struct Observation {
     double n2;            ///< n²
     double cents;         ///< of f(n)/n above 1 Hz
     double variance;      ///< cents²
@@ -31,18 +28,18 @@ struct Solution {
     double var_base = 0, var_b = 0, covariance = 0;
     double chi2 = 0;
 
-    double residual(const Sample& s) const {
+    double residual(const Observation& s) const {
         return s.cents - base - cents_per_e / 2 * std::log1p(b * s.n2);
     }
 };
 
 /// Gauss-Newton; the model is nearly linear in B.
-Solution solve(const std::vector<Sample>& samples, double scatter2) {
+Solution solve(const std::vector<Observation>& samples, double scatter2) {
     Solution s;
     for (int step = 0; step < newton_steps; ++step) {
         double aa = 0, ab = 0, bb = 1 / (usual_inharmonicity * usual_inharmonicity);
         double ra = 0, rb = -s.b * bb;
-        for (const Sample& x : samples) {
+        for (const Observation& x : samples) {
             const double w = 1 / (x.variance + scatter2 * x.scatter_share);
             const double d = cents_per_e / 2 * x.n2 / (1 + s.b * x.n2);
             const double r = s.residual(x);
@@ -53,18 +50,18 @@ Solution solve(const std::vector<Sample>& samples, double scatter2) {
         s.b = std::max(least_inharmonicity, s.b + (aa * rb - ab * ra) / det);
         s.var_base = bb / det, s.var_b = aa / det, s.covariance = -ab / det;
     }
-    for (const Sample& x : samples)
+    for (const Observation& x : samples)
         s.chi2 += std::pow(s.residual(x), 2) / (x.variance + scatter2 * x.scatter_share);
     return s;
 }
 
 /// Degrees of freedom; B counts where there is enough to tell it.
-int freedom_of(const std::vector<Sample>& samples) {
+int freedom_of(const std::vector<Observation>& samples) {
     return std::max(0, static_cast<int>(samples.size()) - (samples.size() > 2 ? 2 : 1));
 }
 
 /// The scatter with which the errors are as large as they should be (Paule and Mandel), by halving.
-double scatter_of(const std::vector<Sample>& samples) {
+double scatter_of(const std::vector<Observation>& samples) {
     const int freedom = freedom_of(samples);
     if (freedom == 0 || solve(samples, 0).chi2 <= chance_chi2(freedom))
         return 0;
@@ -79,7 +76,7 @@ double scatter_of(const std::vector<Sample>& samples) {
 }
 
 /// Leaves out a partial that alone causes most of the misfit: another sound, or a resonance.
-void drop_strays(std::vector<Sample>& samples) {
+void drop_strays(std::vector<Observation>& samples) {
     constexpr double misfit = 9, share = 0.7;
     while (samples.size() >= 5) {
         const double all = solve(samples, 0).chi2;
@@ -88,7 +85,7 @@ void drop_strays(std::vector<Sample>& samples) {
         std::size_t stray = 0;
         double least = all;
         for (std::size_t i = 0; i < samples.size(); ++i) {
-            std::vector<Sample> others = samples;
+            std::vector<Observation> others = samples;
             others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
             const double chi2 = solve(others, 0).chi2;
             if (chi2 < least)
@@ -100,11 +97,11 @@ void drop_strays(std::vector<Sample>& samples) {
     }
 }
 
-std::vector<Sample> samples_of(const std::vector<PartialFrequency>& partials) {
+std::vector<Observation> samples_of(const std::vector<PartialFrequency>& partials) {
     double strongest = 0;
     for (const PartialFrequency& p : partials)
         strongest = std::max(strongest, p.power);
-    std::vector<Sample> samples;
+    std::vector<Observation> samples;
     for (const PartialFrequency& p : partials)
         samples.push_back(
             {static_cast<double>(p.number) * p.number, cents_per_e * std::log(p.hz / p.number),
@@ -115,7 +112,7 @@ std::vector<Sample> samples_of(const std::vector<PartialFrequency>& partials) {
 } // namespace
 
 StringFit fit_string(const std::vector<PartialFrequency>& partials) {
-    std::vector<Sample> samples = samples_of(partials);
+    std::vector<Observation> samples = samples_of(partials);
     StringFit fit;
     if (samples.empty())
         return fit;
@@ -131,16 +128,6 @@ StringFit fit_string(const std::vector<PartialFrequency>& partials) {
     fit.used = static_cast<int>(samples.size());
     fit.freedom = scatter2 > 0 ? freedom_of(samples) : 0;
     return fit;
-}
-
-double coverage_factor(int freedom) {
-    if (freedom <= 0)
-        return normal_95;
-    return boost::math::quantile(boost::math::students_t(freedom), 0.975);
-}
-
-double chance_chi2(int freedom) {
-    return boost::math::quantile(boost::math::chi_squared(freedom), 0.95);
 }
 
 } // namespace sectio::measure

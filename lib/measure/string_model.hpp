@@ -34,11 +34,4 @@ struct StringFit {
 /// the partial, as the root of power, since strong partials are what a listener hears the pitch by.
 StringFit fit_string(const std::vector<PartialFrequency>& partials);
 
-/// The factor from a standard deviation to the half width that holds 95 of 100 (Student's t; 1.96
-/// where `freedom` is 0, for a deviation that is known beforehand).
-double coverage_factor(int freedom);
-
-/// What χ² exceeds by chance in one of twenty cases.
-double chance_chi2(int freedom);
-
 } // namespace sectio::measure

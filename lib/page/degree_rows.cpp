@@ -7,7 +7,7 @@ namespace sectio::page {
 namespace {
 
 // Millimetres.
-constexpr double drawing_width = 170, name_width = 44, end_room = 3;
+constexpr double rows_width = 170, name_width = 44, end_room = 3;
 constexpr double row_height = 11, mark = 2.2, first_row = 7, foot = 5;
 constexpr double line_width = 0.2, mark_width = 0.35, heavy_width = 0.8, guide_grey = 0.45;
 constexpr double number_height = 3.3;
@@ -20,7 +20,7 @@ class Rows {
         : rows_(rows), low_(low), high_(high) {}
 
     Drawing draw() {
-        drawing_.width = drawing_width;
+        drawing_.width = rows_width;
         drawing_.height = first_row + row_height * static_cast<double>(rows_.size() - 1) + foot;
         for (std::size_t i = 0; i < rows_.size(); ++i)
             row(i);
@@ -34,8 +34,7 @@ class Rows {
     bool within(double cents) const { return cents >= low_ && cents <= high_; }
 
     double x(double cents) const {
-        return name_width
-               + (cents - low_) / (high_ - low_) * (drawing_width - name_width - end_room);
+        return name_width + (cents - low_) / (high_ - low_) * (rows_width - name_width - end_room);
     }
 
     static double y(std::size_t row) { return first_row + row_height * static_cast<double>(row); }
@@ -45,8 +44,7 @@ class Rows {
             0, y(i) + 1, rows_[i].name, points_of_names, Drawing::Anchor::left, rows_[i].bold};
         name.most_width = name_width - 2, name.most_height = 8;
         drawing_.labels.push_back(name);
-        drawing_.strokes.push_back(
-            {x(low_), y(i), drawing_width - end_room, y(i), line_width, 0, 0});
+        drawing_.strokes.push_back({x(low_), y(i), rows_width - end_room, y(i), line_width, 0, 0});
         double labelled = -number_gap;
         for (const DegreeMark& m : rows_[i].marks)
             if (within(m.cents))

@@ -10,7 +10,7 @@ namespace sectio::page {
 
 namespace {
 
-constexpr std::string_view style_rules = R"(
+constexpr std::string_view index_style = R"(
 :root { color-scheme: light dark; }
 body { font: 11pt/1.45 "Noto Sans", "Liberation Sans", Arial, sans-serif; max-width: 60em;
   margin: 1em auto; padding: 0 1em; }
@@ -67,7 +67,7 @@ std::string print_index(const std::string& title, const std::vector<IndexEntry>&
         "<head><meta charset=\"utf-8\"/><title>{}</title>\n"
         "<meta name=\"viewport\" content=\"width=device-width\"/>\n"
         "<style>{}</style></head>\n<body>\n{}</body>\n</html>\n",
-        heading, style_rules, body);
+        heading, index_style, body);
 }
 
 } // namespace sectio::page

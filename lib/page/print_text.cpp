@@ -68,7 +68,7 @@ void fit_groups(const ShownTable& table, std::vector<Measure>& measures) {
     }
 }
 
-std::string trimmed(std::string line) {
+std::string ended(std::string line) {
     line.erase(line.find_last_not_of(' ') + 1);
     return line + "\n";
 }
@@ -88,7 +88,7 @@ std::string group_line(const ShownTable& table, const ColumnBlock& block,
                 + group;
         i = end;
     }
-    return any ? trimmed(line) : "";
+    return any ? ended(line) : "";
 }
 
 bool any_head(const ShownTable& table, const ColumnBlock& block) {
@@ -101,12 +101,12 @@ std::string block_text(const ShownTable& table, const ColumnBlock& block,
     std::string out = group_line(table, block, measures), line;
     for (const std::size_t i : block)
         line += padded_head(table.columns[i], measures[i]) + std::string(gap);
-    out += any_head(table, block) ? trimmed(line) : "";
+    out += any_head(table, block) ? ended(line) : "";
     for (const auto& row : table.rows) {
         line.clear();
         for (const std::size_t i : block)
             line += padded(row[i], table.columns[i].kind, measures[i]) + std::string(gap);
-        out += trimmed(line);
+        out += ended(line);
     }
     return out;
 }

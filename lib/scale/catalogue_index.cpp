@@ -49,7 +49,7 @@ std::uint64_t checksum(std::string_view bytes) {
 }
 
 /// An entry and where it stands, to bring the kinds of a file into the order of its lines.
-struct Found {
+struct EntryTable {
     EntryKind kind;
     const TomlValue* table;
 };
@@ -64,15 +64,15 @@ const TomlValue::List& tables_of(const std::string& key, const TomlValue& value)
     return *value.list();
 }
 
-std::vector<Found> entries_of(const TomlValue& document) {
-    std::vector<Found> found;
+std::vector<EntryTable> entries_of(const TomlValue& document) {
+    std::vector<EntryTable> found;
     for (const auto& [key, value] : *document.table())
         if (key != tradition_key && key != work_key) {
             const EntryKind kind = parse_kind(key, value.place);
             for (const TomlValue& item : tables_of(key, value))
                 found.push_back({kind, &item});
         }
-    std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
+    std::sort(found.begin(), found.end(), [](const EntryTable& a, const EntryTable& b) {
         return a.table->place.line < b.table->place.line;
     });
     return found;
@@ -177,7 +177,7 @@ std::string make_index(const std::vector<CatalogueFile>& files,
         contents.text(work.second);
     });
     for (const TomlValue& document : documents)
-        for (const Found& found : entries_of(document))
+        for (const EntryTable& found : entries_of(document))
             index_entry(contents, read_entry(*found.table, found.kind, traditions, read));
     const std::string body = contents.take();
     ByteWriter head;

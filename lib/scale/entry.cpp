@@ -8,9 +8,9 @@ namespace sectio {
 
 namespace {
 
-constexpr std::array<std::string_view, 4> kinds{"interval", "comma", "scale", "system"};
-constexpr std::array<std::string_view, 3> directions{"ascending", "descending",
-                                                     "ascending-descending"};
+constexpr std::array<std::string_view, 4> kind_names{"interval", "comma", "scale", "system"};
+constexpr std::array<std::string_view, 3> direction_names{"ascending", "descending",
+                                                          "ascending-descending"};
 
 /// What an entry of another kind has instead of a text.
 const std::string& nothing() {
@@ -25,25 +25,25 @@ const std::string& text_or_nothing(const Degrees* degrees, std::string Degrees::
 } // namespace
 
 std::string_view text(EntryKind kind) {
-    return kinds[static_cast<std::size_t>(kind)];
+    return kind_names[static_cast<std::size_t>(kind)];
 }
 
 EntryKind parse_kind(std::string_view name, const Place& place) {
-    for (std::size_t i = 0; i < kinds.size(); ++i)
-        if (name == kinds[i] || name == std::string(kinds[i]) + "s")
+    for (std::size_t i = 0; i < kind_names.size(); ++i)
+        if (name == kind_names[i] || name == std::string(kind_names[i]) + "s")
             return static_cast<EntryKind>(i);
     throw error(message::unknown_kind, name, place);
 }
 
 std::string_view text(const std::optional<Direction>& direction) {
-    return direction ? directions[static_cast<std::size_t>(*direction)] : std::string_view();
+    return direction ? direction_names[static_cast<std::size_t>(*direction)] : std::string_view();
 }
 
 Direction parse_direction(std::string_view name, const Place& place) {
-    const auto found = std::find(directions.begin(), directions.end(), name);
-    if (found == directions.end())
+    const auto found = std::find(direction_names.begin(), direction_names.end(), name);
+    if (found == direction_names.end())
         throw error(message::unknown_direction, name, place);
-    return static_cast<Direction>(found - directions.begin());
+    return static_cast<Direction>(found - direction_names.begin());
 }
 
 const Interval* Entry::interval() const {

@@ -1,3 +1,4 @@
+#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
@@ -71,7 +72,7 @@ bool looks_like_list(std::string_view text) {
 
 /// The text with nothing but line ends in place of what stands above `handed_on` and that line
 /// itself, so that places stay true.
-std::optional<std::string> handed_text(const std::string& text) {
+std::optional<std::string> handed_text(std::string_view text) {
     const std::string line = fmt::format("\n{}\n", handed_on);
     const std::size_t at = text.rfind(line);
     if (at == std::string::npos)
@@ -79,7 +80,7 @@ std::optional<std::string> handed_text(const std::string& text) {
     const std::size_t end = at + line.size();
     const auto lines =
         std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(end), '\n');
-    return std::string(static_cast<std::size_t>(lines), '\n') + text.substr(end);
+    return std::string(static_cast<std::size_t>(lines), '\n').append(text.substr(end));
 }
 
 PitchList read_document(const TomlValue& document, const NameLookup& names,
@@ -124,8 +125,9 @@ Scale parse_degrees(std::string_view text, const std::string& source, const Name
     return to_scale(parse_pitches(text, {source, 0, 1}, names));
 }
 
-PitchList read_pitches(const std::string& text, const std::string& file, const NameLookup& names,
+PitchList read_pitches(std::string_view text, const std::string& file, const NameLookup& names,
                        const std::vector<DocumentReader>& readers) {
+    text = without_byte_order_mark(text);
     if (const auto handed = handed_text(text))
         return read_pitches(*handed, file, names, readers);
     if (file.ends_with(".toml") || looks_like_toml(text)) {

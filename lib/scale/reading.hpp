@@ -62,7 +62,7 @@ inline constexpr std::string_view handed_on = "For the next command:";
 /// What kind of text it is, scale file, other TOML, JSON, table or list, and what it says. Of text
 /// that a command printed what stands below `handed_on` is read.
 /// @throws Error with file, line and column
-PitchList read_pitches(const std::string& text, const std::string& file, const NameLookup& names,
+PitchList read_pitches(std::string_view text, const std::string& file, const NameLookup& names,
                        const std::vector<DocumentReader>& readers = {});
 
 } // namespace sectio

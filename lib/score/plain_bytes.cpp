@@ -2,8 +2,6 @@
 
 namespace sectio::score {
 
-using namespace plain;
-
 namespace {
 
 /// Char of XML 1.0, production 2.
@@ -42,7 +40,7 @@ std::string_view PlainBytes::literal() {
     const char quote = *at_;
     require(quote == '"' || quote == '\'');
     const char* from = ++at_;
-    while (is(*at_, value))
+    while (plain::is(*at_, plain::value))
         ++at_;
     require(*at_ == quote);
     return {from, static_cast<std::size_t>(at_++ - from)};
@@ -50,7 +48,8 @@ std::string_view PlainBytes::literal() {
 
 void PlainBytes::comment() {
     for (;;) {
-        while (*at_ != '-' && (is(*at_, text) || *at_ == '<' || *at_ == '&' || *at_ == ']'))
+        while (*at_ != '-'
+               && (plain::is(*at_, plain::text) || *at_ == '<' || *at_ == '&' || *at_ == ']'))
             ++at_;
         if (accept("-->"))
             return;
@@ -65,9 +64,10 @@ void PlainBytes::comment() {
 void PlainBytes::instruction() {
     const std::string_view target = name();
     require(target.size() != 3 || (target[0] != 'x' && target[0] != 'X'));
-    require(is(*at_, space) || std::string_view(at_, left()).starts_with("?>"));
+    require(plain::is(*at_, plain::space) || std::string_view(at_, left()).starts_with("?>"));
     for (;;) {
-        while (*at_ != '?' && (is(*at_, text) || *at_ == '<' || *at_ == '&' || *at_ == ']'))
+        while (*at_ != '?'
+               && (plain::is(*at_, plain::text) || *at_ == '<' || *at_ == '&' || *at_ == ']'))
             ++at_;
         if (accept("?>"))
             return;
@@ -130,7 +130,7 @@ std::string PlainBytes::decoded(std::string_view raw, bool in_value) {
             at_ += at_ + 1 != raw.data() + raw.size() && at_[1] == '\n' ? 2 : 1;
             continue;
         }
-        out += in_value && is(*at_, space) ? ' ' : *at_;
+        out += in_value && plain::is(*at_, plain::space) ? ' ' : *at_;
         ++at_;
     }
     at_ = back;

@@ -8,8 +8,6 @@
 
 namespace sectio::score {
 
-using namespace plain;
-
 namespace {
 
 class PlainReading : public XmlCursor, private PlainBytes {
@@ -22,7 +20,7 @@ class PlainReading : public XmlCursor, private PlainBytes {
             at_ += 3;
         declaration();
         misc(true);
-        require(*at_ == '<' && is(at_[1], name_start));
+        require(*at_ == '<' && plain::is(at_[1], plain::name_start));
         tag();
         while (!open_.empty())
             content();
@@ -36,7 +34,7 @@ class PlainReading : public XmlCursor, private PlainBytes {
   private:
     /// XMLDecl: version 1.0, no encoding or UTF-8.
     void declaration() {
-        if (!std::string_view(at_, left()).starts_with("<?xml") || !is(at_[5], space))
+        if (!std::string_view(at_, left()).starts_with("<?xml") || !plain::is(at_[5], plain::space))
             return;
         at_ += 5;
         pseudo_attribute("version", {"1.0"}, true);
@@ -98,13 +96,13 @@ class PlainReading : public XmlCursor, private PlainBytes {
     /// PubidLiteral of XML 1.0, production 13, as the DTDs of MusicXML have it.
     void public_literal() {
         for (const char c : literal())
-            require(is(c, name_part) || c == ' ' || c == '/' || c == '+');
+            require(plain::is(c, plain::name_part) || c == ' ' || c == '/' || c == '+');
     }
 
     /// Text up to the next tag or comment, and that.
     void content() {
         for (;;) {
-            while (is(*at_, text))
+            while (plain::is(*at_, plain::text))
                 ++at_;
             if (*at_ == '<')
                 break;
@@ -124,7 +122,7 @@ class PlainReading : public XmlCursor, private PlainBytes {
     void markup() {
         if (at_[1] == '/')
             return end_tag();
-        if (is(at_[1], name_start))
+        if (plain::is(at_[1], plain::name_start))
             return tag();
         require(!wanted_); // the text goes on behind it
         if (accept("<!--"))
@@ -176,14 +174,14 @@ class PlainReading : public XmlCursor, private PlainBytes {
         const char* from = ++at_;
         bool simple = true;
         while (*at_ != quote) {
-            if (is(*at_, value) || *at_ == '"' || *at_ == '\'') {
+            if (plain::is(*at_, plain::value) || *at_ == '"' || *at_ == '\'') {
                 ++at_;
                 continue;
             }
             simple = false;
             if (*at_ == '&')
                 reference();
-            else if (is(*at_, space))
+            else if (plain::is(*at_, plain::space))
                 ++at_;
             else
                 beyond_ascii();

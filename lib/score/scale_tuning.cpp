@@ -1,4 +1,5 @@
 #include <sectio/interval/expression.hpp>
+#include <sectio/interval/semitones.hpp>
 #include <sectio/score/degree_index.hpp>
 #include <sectio/score/tonic.hpp>
 #include <sectio/score/tuning.hpp>
@@ -13,10 +14,6 @@ namespace sectio::score {
 
 namespace {
 
-const Interval& semitone() {
-    static const Interval value = Interval::from_steps(1, 12);
-    return value;
-}
 const Interval& half_a_semitone() {
     static const Interval value = Interval::from_steps(1, 24);
     return value;

@@ -14,7 +14,7 @@ constexpr std::optional<int> none = std::nullopt;
 /// and Uzdilek's eight signs of 1, 4, 5 and 8 commas with the names that Turkish scores in MusicXML
 /// use (quarter-flat is the koma flat, slash-flat the bakiye flat, sharp the bakiye sharp,
 /// slash-quarter-sharp the küçük mücennep sharp); numbered signs carry their commas.
-constexpr std::array entries{
+constexpr std::array sign_entries{
     SignEntry{"", "", 0, 0},
     SignEntry{"sharp", "♯", 2, 4},
     SignEntry{"natural", "♮", 0, 0},
@@ -62,18 +62,18 @@ constexpr std::array entries{
 } // namespace
 
 std::span<const SignEntry> all_signs() {
-    return entries;
+    return sign_entries;
 }
 
 std::optional<Sign> sign_named(std::string_view name) {
-    for (std::size_t i = 1; i < entries.size(); ++i)
-        if (entries[i].name == name)
+    for (std::size_t i = 1; i < sign_entries.size(); ++i)
+        if (sign_entries[i].name == name)
             return static_cast<Sign>(i);
     return std::nullopt;
 }
 
 std::optional<Alteration> meaning(Sign sign, SignTable table) {
-    const SignEntry& entry = entries[sign];
+    const SignEntry& entry = sign_entries[sign];
     if (table == SignTable::turkish && entry.commas)
         return Alteration{*entry.commas, AlterationUnit::comma};
     if (table == SignTable::general && entry.quarter_tones)

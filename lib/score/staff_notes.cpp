@@ -43,7 +43,7 @@ Alteration of_quarter_tones(int count) {
     return {Rational(count, 2), AlterationUnit::semitone};
 }
 
-Written plain(const TunedDegree& d) {
+Written written_plainly(const TunedDegree& d) {
     return {{d.note.name.letter, of_quarter_tones(d.note.name.quarter_tones), d.note.octave},
             d.deviation};
 }
@@ -187,7 +187,7 @@ StaffScale staff_scale(const TunedScale& scale, std::optional<SignStyle> style,
     StaffScale staff{style.value_or(usual_style(scale.scale())), Clef::treble, {}};
     const TunedDegree& tonic = scale.degrees()[scale.tonic_index()];
     for (const auto& [degree, tuned] : sounding(scale)) {
-        const Written written = staff.style == SignStyle::plain ? plain(*tuned)
+        const Written written = staff.style == SignStyle::plain ? written_plainly(*tuned)
                                 : staff.style == SignStyle::quarter
                                     ? quarter(*tuned, scale.a4())
                                     : comma(tuned->pitch - tonic.pitch, *tuned, tonic);

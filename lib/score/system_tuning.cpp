@@ -1,4 +1,5 @@
 #include <sectio/interval/expression.hpp>
+#include <sectio/interval/semitones.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/tonic.hpp>
 #include <sectio/score/tuning.hpp>
@@ -10,11 +11,6 @@
 namespace sectio::score {
 
 namespace {
-
-const Interval& semitone() {
-    static const Interval value = Interval::from_steps(1, 12);
-    return value;
-}
 
 /// Every note is so many fifths and octaves from C4, so spelling decides all.
 class ChainTuning : public NoteTuning {

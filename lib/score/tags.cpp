@@ -8,7 +8,7 @@ namespace {
 
 /// Sorted by parent; inside a parent the commonest first. A part and a measure may each hold the
 /// other (partwise, timewise), so music is listed under both.
-constexpr std::array entries{
+constexpr std::array tag_entries{
     TagEntry{Tag::document, "score-partwise", Tag::root, Context::none, false},
     TagEntry{Tag::document, "score-timewise", Tag::root, Context::none, false},
     TagEntry{Tag::root, "part", Tag::part, Context::course, false},
@@ -107,8 +107,8 @@ struct Range {
 
 constexpr std::array<Range, tag_count> ranges = [] {
     std::array<Range, tag_count> found{};
-    for (std::size_t i = 0; i < entries.size(); ++i) {
-        Range& range = found[static_cast<std::size_t>(entries[i].parent)];
+    for (std::size_t i = 0; i < tag_entries.size(); ++i) {
+        Range& range = found[static_cast<std::size_t>(tag_entries[i].parent)];
         if (range.last == 0)
             range.first = static_cast<unsigned char>(i);
         range.last = static_cast<unsigned char>(i + 1);
@@ -118,7 +118,7 @@ constexpr std::array<Range, tag_count> ranges = [] {
 
 constexpr std::array<Context, tag_count> contexts = [] {
     std::array<Context, tag_count> found{};
-    for (const TagEntry& entry : entries)
+    for (const TagEntry& entry : tag_entries)
         found[static_cast<std::size_t>(entry.tag)] = entry.context;
     return found;
 }();
@@ -136,8 +136,8 @@ const TagEntry* known_tag(Tag parent, std::string_view name) {
     };
     const Range range = ranges[static_cast<std::size_t>(parent)];
     for (std::size_t i = range.first; i < range.last; ++i)
-        if (is_it(entries[i].name))
-            return &entries[i];
+        if (is_it(tag_entries[i].name))
+            return &tag_entries[i];
     return nullptr;
 }
 

@@ -40,9 +40,9 @@ bool same_letters(std::string_view a, std::string_view b) {
 }
 
 /// One reading. Exceptions do not cross expat, which is C: they are kept and thrown again after it.
-class Reading : public XmlCursor {
+class XmlReading : public XmlCursor {
   public:
-    Reading(std::string_view bytes, const std::string& source, XmlHandler& handler)
+    XmlReading(std::string_view bytes, const std::string& source, XmlHandler& handler)
         : bytes_(bytes), source_(source), handler_(handler),
           parser_(XML_ParserCreate(nullptr), &XML_ParserFree) {
         if (!parser_)
@@ -124,7 +124,7 @@ class Reading : public XmlCursor {
 
     template <typename Deed>
     static void guarded(void* user, Deed deed) noexcept {
-        auto& self = *static_cast<Reading*>(user);
+        auto& self = *static_cast<XmlReading*>(user);
         if (self.caught_)
             return;
         try {
@@ -136,7 +136,7 @@ class Reading : public XmlCursor {
     }
 
     static void on_start(void* user, const char* name, const char** attributes) {
-        guarded(user, [&](Reading& self) {
+        guarded(user, [&](XmlReading& self) {
             if (++self.depth_ > limits::xml_nesting)
                 throw error(message::xml_too_deep, name, self.place(), limits::xml_nesting);
             const std::size_t at = self.offset();
@@ -149,7 +149,7 @@ class Reading : public XmlCursor {
     }
 
     static void on_end(void* user, const char* /*name*/) {
-        guarded(user, [&](Reading& self) {
+        guarded(user, [&](XmlReading& self) {
             --self.depth_;
             self.handler_.end(self.offset(), self.text_, self);
             self.listen(false);
@@ -166,19 +166,20 @@ class Reading : public XmlCursor {
     }
 
     static void on_text(void* user, const char* text, int length) {
-        guarded(user, [&](Reading& self) {
+        guarded(user, [&](XmlReading& self) {
             const std::size_t room = limits::score_text_bytes - self.text_.size();
             self.text_.append(text, std::min(room, static_cast<std::size_t>(length)));
         });
     }
 
     static void on_declaration(void* user, const char*, const char* encoding, int) {
-        guarded(user, [&](Reading& self) { self.declared_ = encoding == nullptr ? "" : encoding; });
+        guarded(user,
+                [&](XmlReading& self) { self.declared_ = encoding == nullptr ? "" : encoding; });
     }
 
     static void on_entity(void* user, const char* name, int, const char*, int, const char*,
                           const char*, const char*, const char*) {
-        guarded(user, [&](Reading& self) {
+        guarded(user, [&](XmlReading& self) {
             if (++self.entities_ > limits::xml_entities)
                 throw error(message::xml_too_many_entities, name, self.place(),
                             limits::xml_entities);
@@ -187,7 +188,7 @@ class Reading : public XmlCursor {
 
     static int on_external(XML_Parser parser, const char* context, const char*, const char*,
                            const char*) {
-        guarded(XML_GetUserData(parser), [&](Reading& self) {
+        guarded(XML_GetUserData(parser), [&](XmlReading& self) {
             throw error(message::xml_external_entity, context == nullptr ? "" : context,
                         self.place());
         });
@@ -222,7 +223,7 @@ class Reading : public XmlCursor {
 Encoding read_xml(std::string_view bytes, const std::string& source, XmlHandler& handler) {
     if (bytes.size() > limits::score_bytes)
         throw error(message::score_too_large, "", Place{source}, limits::score_bytes >> 20);
-    return Reading(bytes, source, handler).run();
+    return XmlReading(bytes, source, handler).run();
 }
 
 } // namespace sectio::score

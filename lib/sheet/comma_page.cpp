@@ -95,7 +95,6 @@ void add_steps(page::Table& table, const std::vector<Interval>& commas, const Co
 page::Table comma_table(const char* key, const std::string& heading,
                         const std::vector<Interval>& commas, const CommaBounds& bounds,
                         const Names& names) {
-    constexpr int usual_digits = 3;
     page::Table table{key, heading, {}, {}};
     table.add(commas, Column{"cents"}.keyed("cents"),
               [](const Interval& c) { return page::cents(c).shown_with(usual_digits); });

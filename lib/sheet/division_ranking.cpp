@@ -1,6 +1,7 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/sheet/division_ranking.hpp>
 #include <sectio/sheet/error_chart.hpp>
+#include <sectio/sheet/interval_cells.hpp>
 #include <sectio/sheet/sheet.hpp>
 
 #include <fmt/format.h>
@@ -47,8 +48,6 @@ class Rows {
     std::optional<ErrorRow> last_;
     int digits_ = 0;
 };
-
-constexpr int usual_digits = 3;
 
 page::Table target_table(const DivisionRanking& ranking) {
     const auto& targets = ranking.table.targets();

@@ -76,9 +76,10 @@ std::vector<double> round_values(double low, double high, bool logarithmic) {
             values.push_back(value);
     };
     if (logarithmic) {
-        for (double power = std::pow(10, std::floor(std::log10(low))); power <= high; power *= 10)
+        const double first = std::floor(std::log10(low) + 1e-9);
+        for (double e = first; e <= std::log10(high) + 1e-9; ++e)
             for (const double times : {1.0, 2.0, 5.0})
-                keep(times * power);
+                keep(times * std::pow(10, e));
         return values;
     }
     constexpr double most = 8;

@@ -9,6 +9,10 @@
 
 namespace sectio {
 
+/// Of cents, where people see sizes as programs do: they ask for one interval or a list of small
+/// ones.
+inline constexpr int usual_digits = 3;
+
 /// Prime and exponent, for programs: a whole exponent as a number, another as text.
 page::Cell factors_cell(const Factors& factors);
 

@@ -16,9 +16,6 @@ namespace {
 using page::Cell;
 using page::Column;
 
-/// People see sizes as programs do, since they ask for one interval at a time.
-constexpr int usual_digits = 3;
-
 page::Figure size_of(const Interval& interval) {
     return page::cents(interval).shown_with(usual_digits);
 }

@@ -19,7 +19,7 @@ using score::StaffScale;
 constexpr double first_note = 16, line_width = 0.18;
 constexpr double half_space = staff_space / 2;
 constexpr double figure_points = 9.5, number_points = 9, name_points = 8, octave_points = 8;
-constexpr double figure_height = 4, number_height = 3.6, name_line = 3.9, slot_gap = 1.2;
+constexpr double figure_height = 4, degree_number_height = 3.6, name_line = 3.9, slot_gap = 1.2;
 constexpr double octave_height = 4.7;
 /// Half spaces between the outermost ink and the words: a sign is higher than its note.
 constexpr int clear = 6;
@@ -112,7 +112,7 @@ class Staff {
                                  m_.most_name_lines);
         figures_ = figure_height + (octaves ? octave_height : 0);
         middle_ = figures_ + (high + clear) * half_space;
-        numbers_ = y(low - clear) + number_height;
+        numbers_ = y(low - clear) + degree_number_height;
         names_top_ = numbers_ + 1.5;
     }
 
@@ -131,10 +131,10 @@ class Staff {
         figure.bold = true;
         drawing_.labels.push_back(figure);
         if (p.octaves != 0)
-            drawing_.labels.push_back(
-                boxed(x, figures_ - 1.2, octave_text(p.octaves), octave_points, number_height));
+            drawing_.labels.push_back(boxed(x, figures_ - 1.2, octave_text(p.octaves),
+                                            octave_points, degree_number_height));
         drawing_.labels.push_back(
-            boxed(x, numbers_, std::to_string(note.number), number_points, number_height));
+            boxed(x, numbers_, std::to_string(note.number), number_points, degree_number_height));
         if (!note.name.empty())
             drawing_.labels.push_back(boxed(x, names_top_ + 0.75 * name_line, one_line(note.name),
                                             name_points, name_lines_ * name_line));

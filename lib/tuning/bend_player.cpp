@@ -1,4 +1,5 @@
 #include <sectio/tuning/bend_player.hpp>
+#include <sectio/tuning/key_table.hpp>
 #include <sectio/tuning/messages.hpp>
 
 #include <algorithm>
@@ -7,7 +8,7 @@ namespace sectio::tuning {
 
 namespace {
 
-constexpr int manager = 0, percussion = 9, key_count = 128;
+constexpr int manager = 0, percussion = 9;
 
 bool percussion_plays(const Performance& music) {
     return std::any_of(music.notes.begin(), music.notes.end(), [&](const PlayedNote& note) {

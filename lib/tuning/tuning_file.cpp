@@ -8,8 +8,6 @@ namespace sectio::tuning {
 
 namespace {
 
-constexpr char begin_exclusive = '\xF0', end_exclusive = '\xF7';
-
 /// Ticks that a cable takes for so many bytes, and a fiftieth of a second for the receiver to store
 /// them. Ten bits a byte at 31 250 a second; 960 ticks a second.
 midi::Ticks transfer_ticks(std::size_t bytes) {

@@ -7,7 +7,6 @@ namespace sectio::tuning {
 
 namespace {
 
-constexpr char begin_exclusive = '\xF0', end_exclusive = '\xF7';
 constexpr char non_real_time_id = 0x7E, real_time_id = 0x7F, tuning_id = 0x08;
 constexpr std::size_t name_length = 16, head_length = 5; // F0, sort, device, 08, sub-ID
 

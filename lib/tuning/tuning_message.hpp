@@ -13,6 +13,9 @@
 
 namespace sectio::tuning {
 
+/// The bytes that a system exclusive message begins and ends with.
+inline constexpr char begin_exclusive = '\xF0', end_exclusive = '\xF7';
+
 /// The messages that carry a tuning, named by their two sub-ID bytes in the standard.
 enum class MessageKind {
     bulk_dump,           ///< 08 01: all 128 keys

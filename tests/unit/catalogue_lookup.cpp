@@ -37,6 +37,15 @@ std::optional<std::size_t> shift_of(const std::string& from, const std::string& 
 
 } // namespace
 
+TEST_CASE("Ids with one or two letters wrong are suggested, three at most") {
+    const Catalogue& catalogue = Catalogue::installed();
+    CHECK(catalogue.similar("werckmeister-ivi").size() == 3); // of iii, iv and vi; v is third
+    CHECK(catalogue.similar("werckmeister-xi").size() == 3);  // of all four, each two letters off
+    CHECK(holds(catalogue.similar("huseynixy"), "huseyni"));
+    CHECK_FALSE(holds(catalogue.similar("huseynixyz"), "huseyni"));
+    CHECK(catalogue.hint("colour").empty());
+}
+
 TEST_CASE("A name is found with and without its diacritics, in any case") {
     for (const char* word : {"Hüseynî", "huseyni", "HÜSEYNÎ", "hu\xCC\x88seyni\xCC\x82"}) {
         const Found found = look({word});

@@ -53,6 +53,16 @@ TEST_CASE("Spots stand by number and error on their axes, records bold with thei
           == 9);
 }
 
+TEST_CASE("A logarithmic axis is numbered from end to end") {
+    const auto chart = error_chart(ranking(1, 100));
+    REQUIRE(chart);
+    for (const char* number : {"1", "2", "5", "10", "20", "50", "100"}) {
+        CAPTURE(number);
+        CHECK(std::any_of(chart->labels.begin(), chart->labels.end(),
+                          [&](const auto& l) { return !l.bold && l.text == number; }));
+    }
+}
+
 TEST_CASE("A short range has even steps, and two divisions or none that errs no drawing") {
     const auto chart = error_chart(ranking(50, 60));
     REQUIRE(chart);

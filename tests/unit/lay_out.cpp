@@ -98,6 +98,15 @@ TEST_CASE("A long narrow table stands in columns, a short one does not") {
     const SetDocument many = laid({table(84)});
     CHECK(lefts(many) > 1);
     CHECK(many.pages.size() == 1);
+    // The columns of a table that fills the width end where a single one would.
+    const auto right = [](const SetDocument& document) {
+        double farthest = 0;
+        for (const Stroke& s : document.pages.front().strokes)
+            farthest = std::max({farthest, s.x1, s.x2});
+        return farthest;
+    };
+    const double whole = right(laid({table(25, std::string(200, 'i'))}));
+    CHECK(right(laid({table(120, std::string(30, 'm'))})) <= whole + 0.1);
 }
 
 TEST_CASE("Type is made smaller before a table is cut into blocks, as far as it reads well") {

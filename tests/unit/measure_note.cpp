@@ -81,6 +81,13 @@ TEST_CASE("The pitch is that after the attack has settled") {
     CHECK(pitch.settled_s > 0.1);
 }
 
+TEST_CASE("A pitch that falls by less than a cent is settled from the start") {
+    const NotePitch pitch =
+        only_note({.hz = 220, .seconds = 2, .noise_db = 60, .glide_cents = 2}).pitch;
+    CHECK(pitch.settled_s < 0.05);
+    CHECK(std::abs(pitch.glide_cents) < 1);
+}
+
 TEST_CASE("A voice with vibrato has the middle of it") {
     constexpr double rate = 44100, hz = 300, depth_cents = 40, vibrato_hz = 5.5;
     std::vector<float> sound(3 * 44100);

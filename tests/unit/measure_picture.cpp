@@ -54,6 +54,40 @@ TEST_CASE("Seconds are numbered below the time axis, clear of it and of its name
     CHECK(label_of(drawing, "0").x < label_of(drawing, "1").x);
 }
 
+TEST_CASE("What has no pitch, or none that is clear, is not drawn") {
+    measure::Recording recording;
+    recording.name = "cut.wav";
+    recording.track_step_s = 0.01;
+    const auto frames = [&](std::size_t count, float hz, float clarity) {
+        recording.track.insert(recording.track.end(), count, {hz, clarity, 0.1F});
+    };
+    frames(100, 220, 0.9F);
+    frames(100, 0, 0.9F); // second 1 to 2
+    frames(100, 220, 0.9F);
+    frames(100, 220, 0.2F); // second 3 to 4
+    frames(100, 220, 0.9F);
+    frames(100, 2e4F, 0.9F); // second 5 to 6: above the picture
+    frames(100, 220, 0.9F);
+    recording.seconds = 7;
+    measure::RecordedNote note;
+    note.end_s = 7;
+    note.pitch.hz = 220;
+    note.pitch.half_width_cents = 1;
+    recording.notes.push_back(note);
+    const page::Page page = measure::picture_page(measure::hear({recording}), Pitch::concert_a());
+    const auto& drawing = std::get<page::Drawing>(page.blocks.front());
+    const double zero = label_of(drawing, "0").x, second = label_of(drawing, "1").x - zero;
+    for (int cut = 0; cut < 7; ++cut) {
+        const double middle = zero + (cut + 0.5) * second;
+        const bool drawn = std::any_of(
+            drawing.strokes.begin(), drawing.strokes.end(), [&](const page::Drawing::Stroke& s) {
+                return s.width == 0.35 && s.x1 <= middle && middle < s.x2;
+            });
+        CAPTURE(cut);
+        CHECK(drawn == (cut % 2 == 0));
+    }
+}
+
 TEST_CASE("Pitches are written beside their own lines, the tonic in bold") {
     const page::Drawing drawing = picture();
     for (const char* text : {"A3  0", "B3  204", "E4  702"}) {

@@ -2,12 +2,17 @@
 // the fraction 0x80000000 is half a semitone (Microsoft, "New Multimedia Data Types and Data
 // Techniques", 1994).
 
+#include "support/errors.hpp"
+#include "support/paths.hpp"
+#include "support/tones.hpp"
+
 #include <sectio/measure/samples.hpp>
 
 #include <catch2/catch.hpp>
-#include <support/errors.hpp>
 
 #include <cmath>
+#include <filesystem>
+#include <tuple>
 
 using namespace sectio;
 using namespace sectio::measure;
@@ -55,4 +60,45 @@ TEST_CASE(
     CHECK(tempered(sample(-0.006, 1)).key == 59);
     CHECK(tempered(sample(-0.006, 1)).fraction / std::exp2(32) * 100 == Approx(99.994));
     CHECK(tempered(sample(-0.004, 1)) == SamplerPitch{60, 0});
+}
+
+TEST_CASE("Of several notes in a file the longest counts, wherever it stands") {
+    Recording recording;
+    recording.name = "two.wav";
+    for (const auto& [begin, end, hz] :
+         {std::tuple{0.0, 0.5, 300.0}, {0.5, 3.0, 400.0}, {3.0, 4.0, 500.0}}) {
+        RecordedNote note;
+        note.start_s = begin, note.end_s = end;
+        note.pitch.hz = hz, note.pitch.half_width_cents = 1;
+        recording.notes.push_back(note);
+    }
+    const Sample longest = sample_of(recording, Pitch::concert_a(), nullptr);
+    CHECK(longest.pitch.hertz(1) == "400.0");
+    CHECK(longest.remarks.size() == 1);
+    recording.notes.resize(1);
+    CHECK(sample_of(recording, Pitch::concert_a(), nullptr).remarks.empty());
+}
+
+TEST_CASE("Samples are copied under their names, and two of one name are refused") {
+    const support::TempDir folder;
+    std::filesystem::create_directories(folder / "a");
+    std::filesystem::create_directories(folder / "b");
+    std::vector<Sample> samples{sample(0, 1), sample(0, 1)};
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        samples[i].file = (folder / (i == 0 ? "a" : "b") / "note.wav").string();
+        support::write_file(samples[i].file, support::wave_file(support::tone({.hz = 262}), 44100));
+    }
+    const auto copied = [&] {
+        return support::name_of(support::error_of([&] {
+            write_samples(samples, SampleSet::tempered, nullptr, Pitch::concert_a(),
+                          folder / "out");
+        }));
+    };
+    CHECK(copied() == "samples_same_name");
+    CHECK_FALSE(std::filesystem::exists(folder / "out" / "note.wav"));
+    std::filesystem::rename(samples[1].file, folder / "b" / "other.wav");
+    samples[1].file = (folder / "b" / "other.wav").string();
+    CHECK(copied() == "no error");
+    CHECK(std::filesystem::exists(folder / "out" / "note.wav"));
+    CHECK(std::filesystem::exists(folder / "out" / "other.wav"));
 }

@@ -1,5 +1,6 @@
 // The pitch of a stiff string from its partials: the model, its errors, and what lies off it.
 
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/string_model.hpp>
 
 #include <catch2/catch.hpp>
@@ -126,10 +127,10 @@ TEST_CASE("Of four partials none is left out, and one is taken as it is") {
 
 TEST_CASE("Student's t and chi-squared are the tables' figures") {
     // Tables of any handbook of statistics, e.g. NIST/SEMATECH e-Handbook, 1.3.6.7.2 and 1.3.6.7.4.
-    CHECK(coverage_factor(1) == Approx(12.706).epsilon(1e-4));
-    CHECK(coverage_factor(4) == Approx(2.776).epsilon(1e-3));
-    CHECK(coverage_factor(30) == Approx(2.042).epsilon(1e-3));
-    CHECK(coverage_factor(0) == Approx(1.96).epsilon(1e-3));
+    CHECK(student_95(1) == Approx(12.706).epsilon(1e-4));
+    CHECK(student_95(4) == Approx(2.776).epsilon(1e-3));
+    CHECK(student_95(30) == Approx(2.042).epsilon(1e-3));
+    CHECK(student_95(0) == Approx(1.96).epsilon(1e-3));
     CHECK(chance_chi2(1) == Approx(3.841).epsilon(1e-3));
     CHECK(chance_chi2(4) == Approx(9.488).epsilon(1e-3));
 }

@@ -60,6 +60,7 @@ TEST_CASE("What is no list of pitches is refused with its place") {
     CHECK(failure("203±") == "expected_uncertainty");
     CHECK(failure("203±3") == "expected_uncertainty");
     CHECK(failure("203±-3c") == "uncertainty_negative");
+    CHECK(failure("203c±0c") == "uncertainty_negative");
     CHECK(failure("203.4") == "decimal_without_cents");
     CHECK(failure("0Hz, 440Hz") == "frequency_not_positive");
     const auto error = support::error_of([] { parse_pitches("3/2, ♪", {"SCALE"}); });
@@ -146,6 +147,10 @@ TEST_CASE("Remarks and quotes do not decide what separates the cells") {
         CHECK(melody.notes[0].interval == interval("203.5c"));
         CHECK(melody.notes[0].weight == Rational(2));
     }
+    // Were the remark behind the mark a line of the table, the comma would be a decimal sign.
+    for (const char* text : {"# 3 May; by hand\ncents\n\"203,5\"\n",
+                             "\xEF\xBB\xBF# 3 May; by hand\ncents\n\"203,5\"\n"})
+        CHECK(table_failure(text) == "decimal_comma");
 }
 
 TEST_CASE("Frequencies one each moment are a melody, silence ends a phrase") {
@@ -158,6 +163,27 @@ TEST_CASE("Frequencies one each moment are a melody, silence ends a phrase") {
     CHECK(track.notes[98].ends_phrase);
     CHECK_FALSE(track.notes[97].ends_phrase);
     CHECK_FALSE(table("hz\n440\n0\n660\n").in_time);
+}
+
+TEST_CASE("A byte order mark before a document of any kind is not seen") {
+    for (const std::string text :
+         {"1/1, 9/8, 3/2", "cents\n0\n203.91\n701.955\n",
+          "name = \"n\"\ndegrees = [\"1/1\", \"9/8\", \"3/2\"]\n",
+          R"({"degrees": [{"interval": "1/1"}, {"interval": "9/8"}, {"interval": "3/2"}]})"}) {
+        CAPTURE(text);
+        const PitchList plain = read_pitches(text, "f", nullptr, {});
+        const PitchList marked = read_pitches("\xEF\xBB\xBF" + text, "f", nullptr, {});
+        REQUIRE(plain.pitches.size() == 3);
+        REQUIRE(marked.pitches.size() == 3);
+        CHECK(marked.pitches[2].above.figure == plain.pitches[2].above.figure);
+    }
+}
+
+TEST_CASE("The last note of a table ends a phrase") {
+    const Melody melody = table("hz\n440\n660\n550\n");
+    REQUIRE(melody.notes.size() == 3);
+    CHECK_FALSE(melody.notes[1].ends_phrase);
+    CHECK(melody.notes[2].ends_phrase);
 }
 
 TEST_CASE("What is no table of pitches is refused with line and column") {

@@ -10,28 +10,16 @@ using support::plain_events_of;
 
 TEST_CASE("Plain documents give expat's events") {
     const std::string document = GENERATE(values<const char*>(
-        {"<a/>",
-         "<a></a>",
-         "<a b='1' c=\"2\"/>",
-         "<a b = '1'\n c='2' ></a >",
-         "\xEF\xBB\xBF<a/>",
+        {"<a/>", "<a></a>", "<a b='1' c=\"2\"/>", "<a b = '1'\n c='2' ></a >", "\xEF\xBB\xBF<a/>",
          "<?xml version=\"1.0\"?><a/>",
          "<?xml version='1.0' encoding='UTF-8' standalone='no' ?>\n<a/>\n",
-         "<!-- x --><a/><!-- - y --><?p i?>",
-         "<!--<b>&]]>--><a><b>t</b></a>",
-         "<a>1 &lt; 2 &amp; &#228;&#x1D12A;</a>",
-         "<a b='&quot;&apos;&#10;x\ty\nz\r\nw'/>",
-         "<a>one\r\ntwo\rthree</a>",
-         "<a>é♭𝄪 ]] ]></a>",
-         "<é/>",
-         "<a é='1'/>",
-         "<a b='é>\"'/>",
-         "<a b=\"'\"/>",
-         "<a><b/>t<c>u</c>v</a>",
-         "<a:b.c-d_e/>",
-         "<a>\t \n</a>",
-         "<!DOCTYPE a><a/>",
-         "<!DOCTYPE a SYSTEM 'x'><a/>",
+         "<!-- x --><a/><!-- - y --><?p i?>", "<?abc d?><a/><?Xml-x?>",
+         "<!--<b>&]]>--><a><b>t</b></a>", "<a>1 &lt; 2 &amp; &#228;&#x1D12A;</a>",
+         // The first and last characters of each length in UTF-8.
+         "<a>&#127;&#128;&#2047;&#2048;&#65533;&#65536;&#1114111;</a>",
+         "<a b='&quot;&apos;&#10;x\ty\nz\r\nw'/>", "<a>one\r\ntwo\rthree</a>", "<a>é♭𝄪 ]] ]></a>",
+         "<é/>", "<a é='1'/>", "<a b='é>\"'/>", "<a b=\"'\"/>", "<a><b/>t<c>u</c>v</a>",
+         "<a:b.c-d_e/>", "<a>\t \n</a>", "<!DOCTYPE a><a/>", "<!DOCTYPE a SYSTEM 'x'><a/>",
          "<!DOCTYPE score-partwise PUBLIC \"-//Recordare//DTD MusicXML 3.1 Partwise//EN\" "
          "\"http://www.musicxml.org/dtds/partwise.dtd\">\n<a/>"}));
     CAPTURE(document);
@@ -82,6 +70,7 @@ TEST_CASE("What expat refuses is never taken for plain") {
                                                                "<a><!-- --->",
                                                                "<a><!--></a>",
                                                                "<a><?xml?></a>",
+                                                               "<a/><?XmL x?>",
                                                                " <?xml version='1.0'?><a/>",
                                                                "<?xml encoding='UTF-8'?><a/>",
                                                                "<a/><!DOCTYPE a>",

@@ -1,0 +1,39 @@
+#include <sectio/measure/statistics.hpp>
+
+#include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/distributions/students_t.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+double median(std::vector<double> values) {
+    auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+double robust_deviation(std::vector<double> values, double centre) {
+    constexpr double normal_over_median = 1.4826;
+    for (double& value : values)
+        value = std::abs(value - centre);
+    return normal_over_median * median(std::move(values));
+}
+
+double moving_half_width(double deviation, double seconds) {
+    constexpr double independent_s = 0.25;
+    return normal_95 * deviation / std::sqrt(std::max(1.0, seconds / independent_s));
+}
+
+double student_95(int freedom) {
+    if (freedom <= 0)
+        return normal_95;
+    return boost::math::quantile(boost::math::students_t(freedom), 0.975);
+}
+
+double chance_chi2(int freedom) {
+    return boost::math::quantile(boost::math::chi_squared(freedom), 0.95);
+}
+
+} // namespace sectio::measure
