@@ -8,6 +8,12 @@ namespace sectio {
 
 namespace {
 
+/// Whether `key` is one of the names in `list`, which ", " separates.
+bool is_among(std::string_view key, std::string_view list) {
+    const std::size_t end = list.find(", ");
+    return list.substr(0, end) == key || (end != list.npos && is_among(key, list.substr(end + 2)));
+}
+
 Place place_of(const toml::node& node, const std::string& file) {
     const auto& begin = node.source().begin;
     return {file, begin.line, begin.column};
@@ -64,9 +70,8 @@ Place TomlReader::place_of(std::string_view key) const {
 }
 
 void TomlReader::allow_only(std::string_view known) const {
-    const std::string list = fmt::format(", {}, ", known);
     for (const auto& [key, value] : keys_)
-        if (key.find(',') != key.npos || list.find(fmt::format(", {}, ", key)) == list.npos)
+        if (!is_among(key, known))
             throw error(message::unknown_key, key, value.place, known);
 }
 

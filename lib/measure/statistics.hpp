@@ -6,18 +6,20 @@
 
 namespace sectio::measure {
 
-/// So many standard deviations hold a normal value 95 times of 100. Source: any table of the normal
-/// distribution.
+/// So many standard deviations hold a normal value 95 times of 100. Source: NIST/SEMATECH
+/// e-Handbook of Statistical Methods, 1.3.6.7.1 (from memory).
 inline constexpr double normal_95 = 1.959964;
 
 /// The upper one of an even number. Precondition: there is a value.
 double median(std::vector<double> values);
 
-/// Median distance from `centre`, scaled to a normal distribution's standard deviation.
+/// Median distance from `centre`, scaled to a normal distribution's standard deviation: half of its
+/// values lie within 1/1.4826 of that.
 double robust_deviation(std::vector<double> values, double centre);
 
 /// Half width, 95 times of 100, of the pitch about which a voice moves for `seconds` with this
-/// standard deviation, both in cents. Deviations within a quarter of a second hang together.
+/// standard deviation, both in cents. Deviations within a quarter of a second are taken to hang
+/// together, which is our choice.
 double moving_half_width(double deviation, double seconds);
 
 /// The factor from a standard deviation to the half width that holds 95 of 100 (Student's t; 1.96

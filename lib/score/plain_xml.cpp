@@ -1,3 +1,4 @@
+#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/score/plain_bytes.hpp>
 #include <sectio/score/xml.hpp>
@@ -16,8 +17,7 @@ class PlainReading : public XmlCursor, private PlainBytes {
         : PlainBytes(bytes), handler_(handler) {}
 
     void run() {
-        if (std::string_view(at_, left()).starts_with("\xEF\xBB\xBF"))
-            at_ += 3;
+        at_ = without_byte_order_mark({at_, left()}).data();
         declaration();
         misc(true);
         require(*at_ == '<' && plain::is(at_[1], plain::name_start));

@@ -93,8 +93,10 @@ TEST_CASE("A ruler of equal steps has them all, numbered where there is room") {
                                   [&](double tick) { return std::abs(tick - x) < 0.01; }));
             }
         }
-        CHECK(numbered.size()
-              == (count <= 12 ? static_cast<std::size_t>(count) + 1 : numbered.size()));
+        if (count <= 12)
+            CHECK(numbered.size() == static_cast<std::size_t>(count) + 1);
+        else
+            CHECK(numbered.size() < static_cast<std::size_t>(count) + 1);
     }
 }
 
