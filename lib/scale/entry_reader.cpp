@@ -1,3 +1,4 @@
+#include <sectio/interval/expression.hpp>
 #include <sectio/scale/entry_reader.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/messages.hpp>
@@ -5,6 +6,8 @@
 #include <sectio/scale/toml_intervals.hpp>
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace sectio {
 
@@ -25,6 +28,13 @@ std::string_view own_keys(EntryKind kind) {
         break;
     }
     return "degrees, period, division, first_note, tradition, tonic_name";
+}
+
+/// Whether its degrees are named by notes, none by a word of the trade.
+bool has_notes_alone(const Scale& scale) {
+    const auto& all = scale.degrees;
+    return std::any_of(all.begin(), all.end(), [](const Degree& d) { return !d.note.empty(); })
+           && std::all_of(all.begin(), all.end(), [](const Degree& d) { return d.name.empty(); });
 }
 
 /// Reads the entries of one table after the other.
@@ -49,9 +59,13 @@ struct EntryReader {
         if (!entry.note.empty())
             all.scale.remarks.push_back(entry.note);
         Degree& tonic = all.scale.degrees[all.scale.tonic_index()];
-        if (!all.tonic_name.empty() && tonic.name.empty())
+        const bool named_by_note = !table.optional_text("first_note") && has_notes_alone(all.scale);
+        const char* note = named_by_note ? "tonic_name" : "first_note";
+        tonic.note = text(note);
+        if (!tonic.note.empty())
+            parse_note_name(tonic.note, table.place_of(note));
+        if (!named_by_note && tonic.name.empty())
             tonic.name = all.tonic_name;
-        tonic.note = text("first_note");
         return all;
     }
 

@@ -1,5 +1,6 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/scale/note_spelling.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/systems.hpp>
@@ -76,7 +77,9 @@ class DegreeTable {
             [](const SheetRow& r) { return page::count(r.number > 0 ? r.number - 1 : r.number); });
         add(Column{"Name", ColumnKind::words}.keyed("name"),
             [](const SheetRow& r) { return r.degree->degree.name; });
-        add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
+        add(Column{"Written", ColumnKind::words},
+            [](const SheetRow& r) { return printed_note(r.degree->degree.note); });
+        add(Column{}.keyed("", "written_note").hidden(),
             [](const SheetRow& r) { return r.degree->degree.note; });
         add(Column{"Interval", ColumnKind::words}.keyed("interval"),
             [](const SheetRow& r) { return interval_cell(r.degree->degree); });

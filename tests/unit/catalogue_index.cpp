@@ -3,6 +3,8 @@
 #include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/catalogue_index.hpp>
+#include <sectio/scale/entry_bytes.hpp>
+#include <sectio/scale/load.hpp>
 
 #include <catch2/catch.hpp>
 #include <support/errors.hpp>
@@ -255,4 +257,23 @@ TEST_CASE("An index of which one byte was changed is not used") {
         damaged[i] = static_cast<char>(damaged[i] ^ 4);
         CHECK_FALSE(open_index(damaged, checksum(files)));
     }
+}
+
+TEST_CASE("Bytes of an entry whose marks are neither yes nor no are refused") {
+    Scale scale = parse_degrees("9/8", "");
+    scale.name = "n";
+    Entry entry{"a", "a", {}, "s", "", ScaleFacts{{scale, "t", ""}, "", {}, {}, "", true}};
+    ByteWriter writer;
+    write_entry(writer, entry);
+    std::string bytes = writer.take();
+    const auto read = [&] {
+        ByteReader reader(bytes);
+        return read_entry(reader).common();
+    };
+    CHECK(read());
+    REQUIRE(bytes.back() == 1); // the last mark: among the most used
+    bytes.back() = 0;
+    CHECK_FALSE(read());
+    bytes.back() = 2;
+    CHECK_THROWS_AS(read(), Damaged);
 }

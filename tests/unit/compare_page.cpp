@@ -1,5 +1,7 @@
 // Scales on lines to scale, one below the other.
 
+#include "support/intervals.hpp"
+
 #include <sectio/page/degree_rows.hpp>
 #include <sectio/page/print.hpp>
 #include <sectio/scale/reading.hpp>
@@ -97,4 +99,27 @@ TEST_CASE("Only degrees of the first scale have keys, since the tonic is its own
         }
     CHECK(json["pairs"][0]["degrees"][1].at("note") == "A4");
     CHECK(json["pairs"][0]["degrees"][1].at("deviation_cents") == "1.955");
+}
+
+TEST_CASE("A distance is shown only as finely as the widest half width of both scales bears") {
+    const auto shown = [](const char* first, const char* second) {
+        std::vector<Scale> scales;
+        for (const char* degrees : {"200c,500c", "210c,515c", "100c,600c"})
+            scales.push_back(parse_degrees(degrees, "test"));
+        for (const auto& [index, width] : {std::pair{1, first}, std::pair{2, second}})
+            if (*width != '\0')
+                scales[1].degrees[static_cast<std::size_t>(index)].uncertainty =
+                    support::interval(width);
+        const std::string text = page::print_text(compare_page(scales), {});
+        const std::string matrix = text.substr(text.find("RMS error in cents from"), 200);
+        // The root of the mean of 0, 10² and 15² square cents is 10.4 cents.
+        return std::string(matrix.find(" 10.4") != matrix.npos  ? "tenths"
+                           : matrix.find(" 10 ") != matrix.npos ? "cents"
+                                                                : matrix.c_str());
+    };
+    CHECK(shown("", "") == "tenths");
+    CHECK(shown("0.01c", "") == "tenths");
+    CHECK(shown("4c", "") == "cents");
+    CHECK(shown("4c", "0.01c") == "cents");
+    CHECK(shown("0.01c", "4c") == "cents");
 }

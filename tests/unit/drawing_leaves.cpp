@@ -172,3 +172,11 @@ TEST_CASE("Labels stand with their anchor at their place, on the leaf that has i
     CHECK((on_first[1].y - on_first[0].y) / mm == Approx(30));
     CHECK(on_second[0].x / mm == Approx(24 + 300 - 162));
 }
+
+TEST_CASE("A stroke along the edge of the drawing is on its leaf") {
+    Drawing drawing = of_size(100, 100);
+    drawing.strokes = {{0, 10, 0, 60, mark}, {10, 0, 60, 0, mark}};
+    const auto leaves = marked(drawing);
+    REQUIRE(leaves.size() == 1);
+    CHECK(leaves[0].size() == 2);
+}

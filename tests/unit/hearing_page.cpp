@@ -101,3 +101,23 @@ TEST_CASE("A sample is the longest note, and another loud one is worth a word") 
     CHECK(remarks(220 * 1.02, 0) == 0); // 34 cents off: the same string
     CHECK(remarks(220 / 1.04, 0) == 1); // 68 cents
 }
+
+TEST_CASE("Of several recordings the lowest pitch is the tonic, however the first one goes") {
+    Recording rising, lowest;
+    rising.name = "rising.wav", lowest.name = "lowest.wav";
+    rising.notes = {note(0, 330, 5), note(1, 440, 5), note(2, 550, 5)};
+    lowest.notes = {note(0, 220, 5)};
+    CHECK(hear({rising}).tonic_hz == Approx(330));
+    const Hearing both = hear({rising, lowest});
+    CHECK(both.tonic_basis == TonicBasis::lowest);
+    CHECK(both.tonic_hz == Approx(220));
+}
+
+TEST_CASE("The scale of a recording is counted from its tonic, which need not be the lowest") {
+    Hearing falling = heard({note(0, 440, 5), note(1, 220, 5), note(2, 330, 5)});
+    falling.tonic_hz = 330;
+    const Scale scale = scale_of(falling, std::nullopt);
+    REQUIRE(scale.degrees.size() == 3);
+    CHECK(scale.tonic_index() == 1);
+    CHECK(scale.tonic->starts_with("330"));
+}

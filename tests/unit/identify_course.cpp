@@ -255,3 +255,20 @@ TEST_CASE("A degree's number goes on beyond the octave") {
     CHECK(degree_cents(*rast, 10) == Approx(1200 + 17 * 1200 / 53.0));
     CHECK(degree_cents(*rast, 15) == Approx(2400));
 }
+
+TEST_CASE("A tonic within a bin of where it is written is said to stand there") {
+    const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish"});
+    const auto scale =
+        std::find_if(turkish.scales().begin(), turkish.scales().end(),
+                     [](const LibraryScale& s) { return s.written_tonic.has_value(); });
+    REQUIRE(scale != turkish.scales().end());
+    Course course;
+    course.written = true;
+    const auto said = [&](int bins_away) {
+        return course_text(course, *scale, bin_of(*scale->written_tonic) + bins_away, {}).front();
+    };
+    for (const int near : {-1, 0, 1})
+        CHECK_THAT(said(near), Catch::Contains("the tonic is written as"));
+    for (const int far : {-2, 2})
+        CHECK_THAT(said(far), Catch::Contains("the tonic is not written as"));
+}

@@ -1,6 +1,7 @@
 // What stands on which leaf, and in which size of type.
 
 #include <sectio/page/lay_out.hpp>
+#include <sectio/page/page_table.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -142,4 +143,33 @@ TEST_CASE("A title is made smaller and broken, not cut") {
     CHECK(height(title) > 3 * 0.7 * one);
     title += title;
     CHECK(height(title) > 6 * 0.6 * one);
+}
+
+TEST_CASE("Widths are cut only where there is less room than they take") {
+    CHECK(levelled({30}, {1}, 30) == std::vector<double>{30});
+    const auto cut = levelled({10, 30}, {1, 1}, 30);
+    CHECK(cut[0] == Approx(10));
+    CHECK(cut[1] == Approx(20));
+    CHECK(levelled({10, 30}, {1, 25}, 30)[1] == Approx(25));
+}
+
+TEST_CASE("A matrix is set tight where all its columns then stand side by side") {
+    const auto blocks = [](std::size_t columns) {
+        Table wide = table(5);
+        for (std::size_t i = 0; i < columns; ++i) {
+            Column column{"C♯", ColumnKind::note, "", i + 1};
+            wide.columns.push_back(std::move(column));
+            for (Row& row : wide.rows)
+                row.cells.emplace_back(std::string("B♭4"));
+        }
+        const SetDocument document = laid({wide});
+        std::ptrdiff_t heads = 0;
+        for (const auto& leaf : document.pages)
+            heads += std::count_if(leaf.strokes.begin(), leaf.strokes.end(),
+                                   [](const Stroke& s) { return s.width == 0.8; });
+        return heads;
+    };
+    for (std::size_t columns = 8; columns <= 21; ++columns)
+        CHECK(blocks(columns) == 1);
+    CHECK(blocks(22) == 2);
 }

@@ -108,3 +108,16 @@ TEST_CASE("WAVE file: the header and the samples are there") {
     CHECK(loud.substr(44) == "\xFF\xFF\x7F\x01" + std::string("\0\x80", 2));
     CHECK(loud.substr(4, 4) == std::string("\x2A\0\0\0", 4));
 }
+
+TEST_CASE("Drone: it swells for two seconds, or half of a shorter one") {
+    const auto drone = [](double seconds) {
+        std::vector<float> samples(static_cast<std::size_t>(seconds * sample_rate));
+        add_drone(samples, {220, seconds, 1});
+        return sounding(samples);
+    };
+    const support::Sound whole = drone(12), brief = drone(1);
+    CHECK(whole.peak(2, 3) == Approx(whole.peak(5, 6)));
+    CHECK(whole.peak(9, 10) == Approx(whole.peak(5, 6)));
+    CHECK(whole.peak(0.9, 1.1) < 0.7 * whole.peak(5, 6));
+    CHECK(brief.peak(0.49, 0.51) > 0.9 * whole.peak(5, 6));
+}

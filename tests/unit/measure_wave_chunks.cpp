@@ -93,3 +93,12 @@ TEST_CASE("Damaged chunks are refused in words") {
     CHECK(trouble(riff(format + sound + chunk("smpl", "short"))) == "wave_damaged");
     CHECK(trouble("RF64" + bytes_of(0xFFFFFFFF, 4) + "WAVE" + format + sound) == "wave_damaged");
 }
+
+TEST_CASE("A header that claims more than there is says both sizes") {
+    std::istringstream file("RIFF" + bytes_of(1000, 4) + "WAVE" + format + sound);
+    const auto error = support::error_of([&] { read_wave_chunks(file, "test.wav"); });
+    REQUIRE(error);
+    const std::size_t after_header = 4 + format.size() + sound.size();
+    CHECK_THAT(error->what(),
+               Catch::Contains("claims 1000 bytes, the file has " + std::to_string(after_header)));
+}

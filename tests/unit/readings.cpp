@@ -3,6 +3,7 @@
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
 #include <sectio/measure/readings_page.hpp>
+#include <sectio/page/print.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -145,4 +146,17 @@ TEST_CASE("Readings become a list above the lowest of them or a tonic") {
     const PitchList from_d = read_pitches(read, "D4", Pitch::concert_a());
     CHECK(from_d.pitches[1].above.figure == interval("7of12"));
     CHECK(from_d.pitches[1].above.half_width == interval("0.5c"));
+}
+
+TEST_CASE("More readings are advised where some, but fewer than three, repeat a note") {
+    const auto advised = [](const char* text) {
+        const auto read = notes(text);
+        const PitchList list = read_pitches(read, std::nullopt, Pitch::concert_a());
+        return print_text(readings_page(list, read, Pitch::concert_a()), {}).find("So few readings")
+               != std::string::npos;
+    };
+    CHECK_FALSE(advised("E4-41c, A4"));
+    CHECK(advised("E4-41c, E4-43c, A4"));
+    CHECK(advised("E4-41c, E4-43c, A4-1c, A4+1c"));
+    CHECK_FALSE(advised("E4-41c, E4-43c, E4-42c, A4-1c, A4+1c"));
 }

@@ -238,3 +238,22 @@ TEST_CASE("A file is read from disk, and its absence said") {
           == "score_unreadable");
     CHECK(name_of(error_of([&] { read_document(folder.path().string()); })) == "score_unreadable");
 }
+
+TEST_CASE("An archive whose entries are too large only together is refused unread") {
+    std::string zip = support::stored_zip({{"META-INF/container.xml", support::container("t.xml")},
+                                           {"t.xml", tune},
+                                           {"one.png", "1"},
+                                           {"two.png", "2"}});
+    CHECK(document_of(zip, "t").bytes == tune);
+    // The size unpacked stands 8 bytes before a local header's name (APPNOTE 4.3.7), 22 before a
+    // central header's (4.3.12).
+    const auto claim = [&](const std::string& name, std::uint32_t size) {
+        for (const std::size_t at : {zip.find(name) - 8, zip.rfind(name) - 22})
+            for (std::size_t i = 0; i < 4; ++i)
+                zip[at + i] = static_cast<char>(size >> (8 * i));
+    };
+    claim("one.png", 768U << 20);
+    CHECK(document_of(zip, "t").bytes == tune);
+    claim("two.png", 768U << 20);
+    CHECK(name_of_error(zip) == "archive_too_large");
+}

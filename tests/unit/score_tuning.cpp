@@ -248,3 +248,14 @@ TEST_CASE("Deviations are shown as players read them") {
     CHECK(deviation_text(support::interval("1.5c"), 0) == "+2");
     CHECK(deviation_text(support::interval("-1.25c"), 1) == "−1.2");
 }
+
+TEST_CASE("Commas are counted from a tonic with a sharp or a flat") {
+    // Above C, in commas: D 9, A 40, B flat 49 - 5, F sharp 22 + 4. The third is 17 commas high.
+    const auto commas = [](char step, int count, int octave) {
+        return WrittenPitch{step, {count, comma}, octave};
+    };
+    const char* third = "17of53";
+    CHECK(tuned(*by_scale(third, "Bb4"), commas('D', -1, 5)) == "-15.094");
+    CHECK(tuned(*by_scale(third, "F#4"), commas('A', 3, 4)) == "-15.094");
+    CHECK(tuned(*by_scale(third, "F#4"), commas('A', 0, 4)) == no_degree);
+}

@@ -148,3 +148,20 @@ TEST_CASE("Scale file text: reads back as the same scale") {
         CHECK(read.degrees[i].uncertainty == scale.degrees[i].uncertainty);
     }
 }
+
+TEST_CASE("Stored tuning: three periods show that they repeat, one key fewer does not") {
+    StoredTuning tuning;
+    const std::array<const char*, 3> places{"0c", "200c", "450c"};
+    for (int key = 60; key < 69; ++key) {
+        const int at = key - 60;
+        tuning.keys[static_cast<std::size_t>(key)] =
+            pitch_of_key(60) + interval(places[static_cast<std::size_t>(at % 3)])
+            + interval("777c") * (at / 3);
+    }
+    const Scale repeats = scale_of(tuning, "read", 60);
+    REQUIRE(repeats.period);
+    CHECK(*repeats.period == interval("777c"));
+    CHECK(repeats.degrees.size() == 3);
+    tuning.keys[68].reset();
+    CHECK_FALSE(scale_of(tuning, "read", 60).period);
+}

@@ -185,3 +185,15 @@ TEST_CASE("Retuning: 12 offsets do not say what differs from octave to octave, o
     row.row.assign(12, std::nullopt);
     CHECK(refusal(on_d4(wide, row), MessageKind::bulk_dump) == "tuning_nothing_to_say");
 }
+
+TEST_CASE("Retuning: what is too far for 12 offsets is told the range in the form's own fineness") {
+    const auto said = [](MessageKind kind, int anchor) {
+        const KeyMapping row = parse_mapping("1,2,-,-,-,-,-,-,-,-,-,-", anchor);
+        const auto error =
+            support::error_of([&] { retune(on_d4(parse_degrees("170c", ""), row), model(kind)); });
+        return std::string(error ? error->what() : "");
+    };
+    CHECK_THAT(said(MessageKind::octave_1, 62), Catch::Contains("-64") && Catch::Contains(" 63;"));
+    CHECK_THAT(said(MessageKind::octave_2, 60),
+               Catch::Contains("-100") && Catch::Contains("99.988"));
+}
