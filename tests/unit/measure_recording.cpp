@@ -1,10 +1,12 @@
 // A recording with several notes, and those that have none.
 
 #include "support/errors.hpp"
+#include "support/paths.hpp"
 #include "support/tones.hpp"
 
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/recording.hpp>
+#include <sectio/measure/sound_file.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -159,4 +161,28 @@ TEST_CASE("Clipping is told, and the pitch stays") {
     REQUIRE(recording.remarks.size() == 1);
     CHECK(recording.remarks[0].find("clipped") != std::string::npos);
     CHECK(1200 * std::log2(recording.notes.at(0).pitch.hz / 220) == Approx(0).margin(0.01));
+}
+
+TEST_CASE("A sound of 256 channels is read, one of 257 refused") {
+    const auto read = [](int channels) {
+        const support::TempDir folder;
+        const auto number = [](std::uint32_t value, int size) {
+            std::string bytes;
+            for (int i = 0; i < size; ++i)
+                bytes += static_cast<char>(value >> (8 * i));
+            return bytes;
+        };
+        const auto block = static_cast<std::uint32_t>(2 * channels), frames = 20U;
+        // RIFF WAVE with 16-bit PCM ("Multimedia Programming Interface and Data Specifications
+        // 1.0", IBM and Microsoft 1991).
+        const std::string file =
+            "RIFF" + number(36 + frames * block, 4) + "WAVEfmt " + number(16, 4) + number(1, 2)
+            + number(static_cast<std::uint32_t>(channels), 2) + number(44100, 4)
+            + number(44100 * block, 4) + number(block, 2) + number(16, 2) + "data"
+            + number(frames * block, 4) + std::string(frames * block, '\0');
+        support::write_file(folder / "many.wav", file);
+        return support::name_of(support::error_of([&] { SoundFile sound(folder / "many.wav"); }));
+    };
+    CHECK(read(256) == "no error");
+    CHECK(read(257) == "sound_channels");
 }
