@@ -31,9 +31,16 @@ function(sectio_room name)
   set_property(GLOBAL PROPERTY SECTIO_USES_${name} ${ROOM_USES})
   set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
-  # Boost's numbers are half of the time that most sources take to compile.
-  target_precompile_headers(sectio_${name} PRIVATE
-    <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
+  # Boost's numbers are half of the time that most sources take to compile. The first room's
+  # headers serve all.
+  get_property(rooms GLOBAL PROPERTY SECTIO_ROOMS)
+  list(GET rooms 0 first)
+  if("${first}" STREQUAL "${name}")
+    target_precompile_headers(sectio_${name} PRIVATE
+      <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
+  else()
+    target_precompile_headers(sectio_${name} REUSE_FROM sectio_${first})
+  endif()
   target_include_directories(sectio_${name} PUBLIC
     $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/include> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
   foreach(room ${ROOM_USES})
