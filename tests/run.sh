@@ -82,7 +82,7 @@ release() {
 sanitized() {
     needed "configure with sanitizers" configure build-sanitize -DCMAKE_CXX_COMPILER=clang++-14 \
         -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
-        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined,fuzzer-no-link \
+        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined \
         -DSECTIO_UNITY=ON -DSECTIO_WARNINGS_AS_ERRORS=OFF &&
         needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers || return
     run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'

@@ -41,6 +41,9 @@ function(sectio_room name)
   else()
     target_precompile_headers(sectio_${name} REUSE_FROM sectio_${first})
   endif()
+  # Fuzzers follow the branches of the library alone.
+  target_compile_options(sectio_${name} PRIVATE
+    $<$<BOOL:${SECTIO_FUZZERS}>:-fsanitize=fuzzer-no-link>)
   target_include_directories(sectio_${name} PUBLIC
     $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/include> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
   foreach(room ${ROOM_USES})
