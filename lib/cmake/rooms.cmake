@@ -31,15 +31,13 @@ function(sectio_room name)
   set_property(GLOBAL PROPERTY SECTIO_USES_${name} ${ROOM_USES})
   set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
-  # Boost's numbers are half of the time that most sources take to compile. The first room's
-  # headers serve all.
-  get_property(rooms GLOBAL PROPERTY SECTIO_ROOMS)
-  list(GET rooms 0 first)
-  if("${first}" STREQUAL "${name}")
+  # Boost's numbers are half of the time that most sources take to compile. The headers that
+  # `interval` has precompiled, which is compiled with no definition of its own, serve those behind.
+  if(NOT name STREQUAL "interval" AND TARGET sectio_interval)
+    target_precompile_headers(sectio_${name} REUSE_FROM sectio_interval)
+  else()
     target_precompile_headers(sectio_${name} PRIVATE
       <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
-  else()
-    target_precompile_headers(sectio_${name} REUSE_FROM sectio_${first})
   endif()
   # Fuzzers follow the branches of the library alone.
   target_compile_options(sectio_${name} PRIVATE
