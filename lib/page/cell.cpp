@@ -23,6 +23,9 @@ struct CellText {
     }
     std::string operator()(const Words& v) const { return one_line(v.text); }
     std::string operator()(const Note& v) const { return v.note.text(people); }
+    std::string operator()(const WrittenNote& v) const {
+        return people && !v.written.empty() ? parse_note_name(v.written).text(true) : v.written;
+    }
     std::string operator()(const Expression& v) const {
         return people ? shortened(written(v)) : written(v);
     }
@@ -61,6 +64,8 @@ struct CellText {
 bool Cell::empty() const {
     if (const auto* words = std::get_if<Words>(&value_))
         return words->text.empty();
+    if (const auto* note = std::get_if<WrittenNote>(&value_))
+        return note->written.empty();
     if (const auto* list = std::get_if<List>(&value_))
         return list->items.empty();
     if (const auto* map = std::get_if<Map>(&value_))

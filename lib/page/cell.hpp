@@ -87,6 +87,11 @@ struct Note {
     NoteInOctave note;
 };
 
+/// The name of a note as its author wrote it: with the signs that people read, "C♯" for "C#".
+struct WrittenNote {
+    std::string written; ///< one that parse_note_name() reads, or nothing
+};
+
 /// An interval: as its author wrote it for people and in CSV, as Sectio reads it back in JSON.
 struct Expression {
     Interval interval;
@@ -125,8 +130,8 @@ struct Phrase {
 /// One value, or nothing: null for programs.
 class Cell {
   public:
-    using Value = std::variant<std::monostate, Figure, Words, Note, Expression, Count, YesNo, File,
-                               List, Map, Phrase>;
+    using Value = std::variant<std::monostate, Figure, Words, Note, WrittenNote, Expression, Count,
+                               YesNo, File, List, Map, Phrase>;
 
     Cell() = default;
     Cell(std::string words) : value_(Words{std::move(words)}) {}
@@ -134,6 +139,7 @@ class Cell {
     Cell(Figure v) : value_(std::move(v)) {}
     Cell(Words v) : value_(std::move(v)) {}
     Cell(Note v) : value_(std::move(v)) {}
+    Cell(WrittenNote v) : value_(std::move(v)) {}
     Cell(Expression v) : value_(std::move(v)) {}
     Cell(Interval v) : value_(Expression{std::move(v), {}}) {}
     Cell(Count v) : value_(std::move(v)) {}

@@ -24,6 +24,7 @@ struct JsonValue {
     Json operator()(const Figure& v) const { return v.for_programs(digits); }
     Json operator()(const Words& v) const { return v.text; }
     Json operator()(const Note& v) const { return v.note.text(); }
+    Json operator()(const WrittenNote& v) const { return v.written; }
     Json operator()(const Expression& v) const { return to_expression(v.interval); }
     Json operator()(const Count& v) const { return whole_number(v.number); }
     Json operator()(const YesNo& v) const { return v.yes; }

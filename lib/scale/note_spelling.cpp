@@ -77,8 +77,4 @@ std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vecto
     return notes;
 }
 
-std::string printed_note(const std::string& note) {
-    return note.empty() ? "" : parse_note_name(note).text(true);
-}
-
 } // namespace sectio

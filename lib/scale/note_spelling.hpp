@@ -7,7 +7,6 @@
 
 #include <cstddef>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace sectio {
@@ -24,9 +23,5 @@ struct NamedTonic {
 /// Precondition: as many keys as degrees, at least one.
 std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees,
                                   const std::optional<NamedTonic>& tonic = std::nullopt);
-
-/// A degree's note name with the signs that people read: "C♯" for "C#", nothing for nothing.
-/// @throws Error of parse_note_name()
-std::string printed_note(const std::string& note);
 
 } // namespace sectio

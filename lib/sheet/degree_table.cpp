@@ -1,6 +1,5 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/figures.hpp>
-#include <sectio/scale/note_spelling.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/systems.hpp>
@@ -77,10 +76,8 @@ class DegreeTable {
             [](const SheetRow& r) { return page::count(r.number > 0 ? r.number - 1 : r.number); });
         add(Column{"Name", ColumnKind::words}.keyed("name"),
             [](const SheetRow& r) { return r.degree->degree.name; });
-        add(Column{"Written", ColumnKind::words},
-            [](const SheetRow& r) { return printed_note(r.degree->degree.note); });
-        add(Column{}.keyed("", "written_note").hidden(),
-            [](const SheetRow& r) { return r.degree->degree.note; });
+        add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
+            [](const SheetRow& r) { return page::WrittenNote{r.degree->degree.note}; });
         add(Column{"Interval", ColumnKind::words}.keyed("interval"),
             [](const SheetRow& r) { return interval_cell(r.degree->degree); });
         add(Column{}.keyed("written", "").hidden(),

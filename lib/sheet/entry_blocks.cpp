@@ -1,7 +1,6 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/scale/lookup.hpp>
-#include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/entry_blocks.hpp>
 #include <sectio/sheet/practised.hpp>
@@ -159,9 +158,8 @@ class EntryTable {
         });
         add(Column{"name", ColumnKind::words}.keyed("name"),
             [](const ComparedDegree& d) { return d.degree.name; });
-        add(Column{"note", ColumnKind::words},
-            [](const ComparedDegree& d) { return printed_note(d.degree.note); });
-        add(Column{}.keyed("note").hidden(), [](const ComparedDegree& d) { return d.degree.note; });
+        add(Column{"note", ColumnKind::words}.keyed("note"),
+            [](const ComparedDegree& d) { return page::WrittenNote{d.degree.note}; });
         add(Column{"interval", ColumnKind::words}.keyed("interval"),
             [](const ComparedDegree& d) { return d.degree.written; });
         add(Column{"cents"}.keyed("cents"),

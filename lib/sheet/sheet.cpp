@@ -1,7 +1,7 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/expression.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/scale/messages.hpp>
-#include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/parts.hpp>
@@ -26,9 +26,9 @@ Cell pitch_fact(const Comparison& c) {
     if (!tonic.deviation.is_unison())
         phrase.parts.push_back(page::cents(tonic.deviation).with_sign().in("cents"));
     phrase.parts.push_back(hertz_text(c.tonic()));
-    if (const std::string& note = tonic.degree.note;
-        !note.empty() && parse_note_name(note) != tonic.note.name)
-        phrase.parts.push_back("(written " + printed_note(note) + ")");
+    if (!tonic.degree.note.empty())
+        if (const NoteName written = parse_note_name(tonic.degree.note); written != tonic.note.name)
+            phrase.parts.push_back("(written " + written.text(true) + ")");
     return phrase;
 }
 

@@ -31,4 +31,12 @@ inline std::string number(std::uint64_t value, int count) {
     return out;
 }
 
+/// `value` in `count` bytes, the least significant first.
+inline std::string little_endian(std::uint64_t value, int count) {
+    std::string out;
+    for (int i = 0; i < count; ++i, value >>= 8)
+        out += static_cast<char>(value & 0xFF);
+    return out;
+}
+
 } // namespace support

@@ -1,3 +1,4 @@
+#include <support/bytes.hpp>
 #include <support/scores.hpp>
 
 #include <array>
@@ -70,20 +71,13 @@ std::uint32_t crc32(const std::string& bytes) {
     return ~crc;
 }
 
-std::string little(std::uint32_t value, int bytes) {
-    std::string out;
-    for (int i = 0; i < bytes; ++i)
-        out += static_cast<char>(value >> 8 * i & 0xFF);
-    return out;
-}
-
 /// The fields that the local and the central header share: from "version needed" to the lengths.
 std::string entry_fields(const std::string& name, const std::string& data) {
     const auto size = static_cast<std::uint32_t>(data.size());
-    const std::string date = little(0x5821, 2); // 2024-01-01
-    return little(20, 2) + little(0, 2) + little(0, 2) + little(0, 2) + date
-           + little(crc32(data), 4) + little(size, 4) + little(size, 4)
-           + little(static_cast<std::uint32_t>(name.size()), 2) + little(0, 2);
+    const std::string date = little_endian(0x5821, 2); // 2024-01-01
+    return little_endian(20, 2) + little_endian(0, 2) + little_endian(0, 2) + little_endian(0, 2)
+           + date + little_endian(crc32(data), 4) + little_endian(size, 4) + little_endian(size, 4)
+           + little_endian(static_cast<std::uint32_t>(name.size()), 2) + little_endian(0, 2);
 }
 
 } // namespace
@@ -91,16 +85,18 @@ std::string entry_fields(const std::string& name, const std::string& data) {
 std::string stored_zip(const std::vector<std::pair<std::string, std::string>>& entries) {
     std::string out, directory;
     for (const auto& [name, data] : entries) {
-        directory += "PK\x01\x02" + little(20, 2) + entry_fields(name, data) + little(0, 2)
-                     + little(0, 2) + little(0, 2) + little(0, 4)
-                     + little(static_cast<std::uint32_t>(out.size()), 4) + name;
+        directory += "PK\x01\x02" + little_endian(20, 2) + entry_fields(name, data)
+                     + little_endian(0, 2) + little_endian(0, 2) + little_endian(0, 2)
+                     + little_endian(0, 4)
+                     + little_endian(static_cast<std::uint32_t>(out.size()), 4) + name;
         out += "PK\x03\x04" + entry_fields(name, data) + name + data;
     }
     const auto count = static_cast<std::uint32_t>(entries.size());
     const auto start = static_cast<std::uint32_t>(out.size());
-    return out + directory + "PK\x05\x06" + little(0, 4) + little(count, 2) + little(count, 2)
-           + little(static_cast<std::uint32_t>(directory.size()), 4) + little(start, 4)
-           + little(0, 2);
+    return out + directory + "PK\x05\x06" + little_endian(0, 4) + little_endian(count, 2)
+           + little_endian(count, 2)
+           + little_endian(static_cast<std::uint32_t>(directory.size()), 4)
+           + little_endian(start, 4) + little_endian(0, 2);
 }
 
 std::string container(const std::string& path, const std::string& media_type) {

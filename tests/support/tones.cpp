@@ -1,5 +1,7 @@
 #include "support/tones.hpp"
 
+#include "support/bytes.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -110,19 +112,16 @@ std::vector<float> silence(double seconds, double rate) {
     return std::vector<float>(static_cast<std::size_t>(seconds * rate));
 }
 
-std::string wave_file(const std::vector<float>& samples, int rate) {
-    std::string bytes;
-    const auto number = [&bytes](std::uint32_t value, int size) {
-        for (int i = 0; i < size; ++i)
-            bytes += static_cast<char>(value >> (8 * i) & 0xFF);
+std::string wave_file(const std::vector<float>& samples, int rate, int channels) {
+    const auto number = [](auto value, int size) {
+        return little_endian(static_cast<std::uint64_t>(value), size);
     };
-    const auto size = static_cast<std::uint32_t>(2 * samples.size());
-    bytes += "RIFF", number(36 + size, 4), bytes += "WAVEfmt ", number(16, 4), number(1, 2),
-        number(1, 2);
-    number(static_cast<std::uint32_t>(rate), 4), number(static_cast<std::uint32_t>(2 * rate), 4);
-    number(2, 2), number(16, 2), bytes += "data", number(size, 4);
+    const std::size_t size = 2 * samples.size();
+    std::string bytes = "RIFF" + number(36 + size, 4) + "WAVEfmt " + number(16, 4) + number(1, 2)
+                        + number(channels, 2) + number(rate, 4) + number(2 * channels * rate, 4)
+                        + number(2 * channels, 2) + number(16, 2) + "data" + number(size, 4);
     for (float sample : samples)
-        number(static_cast<std::uint32_t>(std::lround(sample * 32767.0F)) & 0xFFFF, 2);
+        bytes += number(std::lround(sample * 32767.0F), 2);
     return bytes;
 }
 

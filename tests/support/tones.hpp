@@ -32,7 +32,7 @@ std::vector<float> joined(const std::vector<std::vector<float>>& parts);
 std::vector<float> mixed(const std::vector<std::vector<float>>& parts);
 std::vector<float> silence(double seconds, double rate);
 
-/// A WAVE file of 16-bit samples, one channel.
-std::string wave_file(const std::vector<float>& samples, int rate);
+/// A WAVE file of 16-bit samples; those of several channels stand side by side.
+std::string wave_file(const std::vector<float>& samples, int rate, int channels = 1);
 
 } // namespace support

@@ -277,3 +277,27 @@ TEST_CASE("Bytes of an entry whose marks are neither yes nor no are refused") {
     bytes.back() = 2;
     CHECK_THROWS_AS(read(), Damaged);
 }
+
+TEST_CASE("A tonic is named by its note where all other degrees have notes alone") {
+    const auto tonic = [](std::string_view keys, std::string_view degrees) {
+        const Folder folder("[[scale]]\nid = 'a'\nname = 'a'\nsource = 's'\n" + std::string(keys)
+                            + "\ndegrees = [" + std::string(degrees) + "]\n");
+        const Catalogue catalogue(folder.catalogue());
+        const Degree& first = catalogue.all().at(0).scale()->degrees.front();
+        return first.name + "/" + first.note;
+    };
+    const char* notes = "{ interval = '9/8', note = 'D' }, '5/4'";
+    const char* names = "{ interval = '9/8', note = 'D', name = 'second' }, '5/4'";
+    CHECK(tonic("tonic_name = 'C'", notes) == "/C");
+    CHECK(tonic("tonic_name = 'C'", names) == "C/");
+    CHECK(tonic("tonic_name = 'ground'", "'9/8', '5/4'") == "ground/");
+    CHECK(tonic("tonic_name = 'ground'\nfirst_note = 'C'", notes) == "ground/C");
+}
+
+TEST_CASE("A note name of the catalogue that is none is refused where it stands") {
+    const std::string head = "[[scale]]\nid = 'a'\nname = 'a'\nsource = 's'\n";
+    const std::string degrees = "\ndegrees = [{ interval = '9/8', note = 'D' }]\n";
+    CHECK(said(head + "first_note = 'C#'" + degrees) == "read");
+    CHECK(said(head + "first_note = 'Q'" + degrees) == "expected_pitch 5:15");
+    CHECK(said(head + "tonic_name = 'ground'" + degrees) == "text_after_note 5:16");
+}

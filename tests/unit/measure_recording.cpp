@@ -166,21 +166,8 @@ TEST_CASE("Clipping is told, and the pitch stays") {
 TEST_CASE("A sound of 256 channels is read, one of 257 refused") {
     const auto read = [](int channels) {
         const support::TempDir folder;
-        const auto number = [](std::uint32_t value, int size) {
-            std::string bytes;
-            for (int i = 0; i < size; ++i)
-                bytes += static_cast<char>(value >> (8 * i));
-            return bytes;
-        };
-        const auto block = static_cast<std::uint32_t>(2 * channels), frames = 20U;
-        // RIFF WAVE with 16-bit PCM ("Multimedia Programming Interface and Data Specifications
-        // 1.0", IBM and Microsoft 1991).
-        const std::string file =
-            "RIFF" + number(36 + frames * block, 4) + "WAVEfmt " + number(16, 4) + number(1, 2)
-            + number(static_cast<std::uint32_t>(channels), 2) + number(44100, 4)
-            + number(44100 * block, 4) + number(block, 2) + number(16, 2) + "data"
-            + number(frames * block, 4) + std::string(frames * block, '\0');
-        support::write_file(folder / "many.wav", file);
+        const auto silence = std::vector<float>(static_cast<std::size_t>(20 * channels));
+        support::write_file(folder / "many.wav", support::wave_file(silence, 44100, channels));
         return support::name_of(support::error_of([&] { SoundFile sound(folder / "many.wav"); }));
     };
     CHECK(read(256) == "no error");

@@ -1,5 +1,6 @@
 // RF64's table of sizes of 64 bits (EBU Tech 3306), and the number of chunks, at their ends.
 
+#include "support/bytes.hpp"
 #include "support/errors.hpp"
 
 #include <sectio/base/limits.hpp>
@@ -9,36 +10,31 @@
 
 using namespace sectio;
 using namespace sectio::measure;
+using support::little_endian;
 
 namespace {
 
-std::string bytes_of(std::uint64_t value, int size) {
-    std::string bytes;
-    for (int i = 0; i < size; ++i)
-        bytes += static_cast<char>(value >> (8 * i) & 0xFF);
-    return bytes;
-}
-
 std::string chunk(const std::string& id, const std::string& content) {
-    return id + bytes_of(content.size(), 4) + content + std::string(content.size() % 2, '\0');
+    return id + little_endian(content.size(), 4) + content + std::string(content.size() % 2, '\0');
 }
 
 const std::string format =
-    chunk("fmt ", bytes_of(1, 2) + bytes_of(1, 2) + bytes_of(44100, 4) + bytes_of(132300, 4)
-                      + bytes_of(3, 2) + bytes_of(24, 2));
+    chunk("fmt ", little_endian(1, 2) + little_endian(1, 2) + little_endian(44100, 4)
+                      + little_endian(132300, 4) + little_endian(3, 2) + little_endian(24, 2));
 
 /// A file whose table has `written` rows and says `claimed`; the last is of the chunk `long`, which
 /// says that its size stands there.
 std::string wide(std::size_t written, std::size_t claimed) {
     std::string table;
     for (std::size_t i = 0; i < written; ++i)
-        table += (i + 1 == written ? "long" : "none") + bytes_of(6, 8);
-    const std::string body = format + "long" + bytes_of(0xFFFFFFFF, 4) + "sixers" + "data"
-                             + bytes_of(0xFFFFFFFF, 4) + "abcdef";
-    const std::string head = bytes_of(0, 8); // its place for the form's size
+        table += (i + 1 == written ? "long" : "none") + little_endian(6, 8);
+    const std::string body = format + "long" + little_endian(0xFFFFFFFF, 4) + "sixers" + "data"
+                             + little_endian(0xFFFFFFFF, 4) + "abcdef";
+    const std::string head = little_endian(0, 8); // its place for the form's size
     const std::size_t form = 4 + 8 + 28 + table.size() + body.size();
-    return "RF64" + bytes_of(0xFFFFFFFF, 4) + "WAVE"
-           + chunk("ds64", bytes_of(form, 8) + bytes_of(6, 8) + head + bytes_of(claimed, 4) + table)
+    return "RF64" + little_endian(0xFFFFFFFF, 4) + "WAVE"
+           + chunk("ds64", little_endian(form, 8) + little_endian(6, 8) + head
+                               + little_endian(claimed, 4) + table)
            + body;
 }
 
@@ -58,7 +54,7 @@ std::string with_chunks(std::size_t count) {
     std::string body = format + chunk("data", "abcdef");
     for (std::size_t i = 2; i < count; ++i)
         body += chunk("none", "");
-    return "RIFF" + bytes_of(4 + body.size(), 4) + "WAVE" + body;
+    return "RIFF" + little_endian(4 + body.size(), 4) + "WAVE" + body;
 }
 
 } // namespace

@@ -4,6 +4,7 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/score/score.hpp>
 
+#include <support/bytes.hpp>
 #include <support/errors.hpp>
 #include <support/paths.hpp>
 #include <support/scores.hpp>
@@ -249,8 +250,7 @@ TEST_CASE("An archive whose entries are too large only together is refused unrea
     // central header's (4.3.12).
     const auto claim = [&](const std::string& name, std::uint32_t size) {
         for (const std::size_t at : {zip.find(name) - 8, zip.rfind(name) - 22})
-            for (std::size_t i = 0; i < 4; ++i)
-                zip[at + i] = static_cast<char>(size >> (8 * i));
+            zip.replace(at, 4, support::little_endian(size, 4));
     };
     claim("one.png", 768U << 20);
     CHECK(document_of(zip, "t").bytes == tune);
