@@ -164,3 +164,16 @@ TEST_CASE("A format is known by its ending, in any case") {
     CHECK_FALSE(format_of("x.doc").has_value());
     CHECK_FALSE(format_of("x").has_value());
 }
+
+TEST_CASE("A written note has its signs for people and stands as written for programs") {
+    for (const auto& [written, shown] : {std::pair{"C#", "C♯"}, std::pair{"Bb", "B♭"},
+                                         std::pair{"F♯", "F♯"}, std::pair{"D", "D"}}) {
+        const Cell cell = WrittenNote{written};
+        CHECK(for_people(cell, {}) == shown);
+        CHECK(for_programs(cell, {}) == written);
+        CHECK_FALSE(cell.empty());
+    }
+    const Cell none = WrittenNote{};
+    CHECK(none.empty());
+    CHECK(for_people(none, {}).empty());
+}
