@@ -91,7 +91,7 @@ std::vector<double> spreads_of(const IdentifyOptions& options) {
     return {std::begin(model::spreads), std::end(model::spreads)};
 }
 
-Ranking ranked(std::vector<Weighed> weighed, double none_log_weight) {
+CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
     std::stable_sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
         return a.log_weight > b.log_weight;
     });
@@ -100,7 +100,7 @@ Ranking ranked(std::vector<Weighed> weighed, double none_log_weight) {
     double sum = std::exp(none_log_weight - highest);
     for (const Weighed& w : weighed)
         sum += std::exp(w.log_weight - highest);
-    Ranking ranking;
+    CandidateRanking ranking;
     ranking.none_probability = std::exp(none_log_weight - highest) / sum;
     const double least = weighed.empty() ? 0 : weighed.front().log_weight + std::log(least_listed);
     for (Weighed& w : weighed) {
@@ -113,8 +113,8 @@ Ranking ranked(std::vector<Weighed> weighed, double none_log_weight) {
     return ranking;
 }
 
-Ranking set_ranking(const PitchSet& set, const ScaleLibrary& library,
-                    const IdentifyOptions& options) {
+CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
+                             const IdentifyOptions& options) {
     const auto spreads = spreads_of(options);
     const double scale_prior = std::log(
         (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library.scales().size(), 1)));

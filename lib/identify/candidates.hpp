@@ -12,7 +12,7 @@
 namespace sectio {
 
 /// Candidates with their probabilities, most probable first; all three add up to 1.
-struct Ranking {
+struct CandidateRanking {
     std::vector<Candidate> candidates;
     double none_probability = 1;
     double others_probability = 0; ///< of what is less probable than `least_listed`
@@ -31,12 +31,12 @@ struct Weighed {
 
 /// Turns log weights into probabilities that add up to 1 with that of none, whose log weight is
 /// `none_log_weight`. Equal log weights keep the order of the catalogue.
-Ranking ranked(std::vector<Weighed> weighed, double none_log_weight);
+CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight);
 
-Ranking set_ranking(const PitchSet& set, const ScaleLibrary& library,
-                    const IdentifyOptions& options);
-Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLibrary& library,
-                       const IdentifyOptions& options);
+CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
+                             const IdentifyOptions& options);
+CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
+                                const ScaleLibrary& library, const IdentifyOptions& options);
 
 /// Fills in the figures of the fit: degrees, offsets and errors.
 void describe(std::vector<Candidate>& candidates, const PitchSet& set,

@@ -96,8 +96,8 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     Identification answer;
     answer.by_course = has_course(melody);
     const auto [set, course] = looked_at(melody, answer.by_course, options);
-    Ranking ranking = answer.by_course ? melody_ranking(course, set, library, options)
-                                       : set_ranking(set, library, options);
+    CandidateRanking ranking = answer.by_course ? melody_ranking(course, set, library, options)
+                                                : set_ranking(set, library, options);
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
     answer.others_probability = ranking.others_probability;

@@ -86,7 +86,7 @@ struct Distinction {
 };
 
 /// Where the best candidate and the pitches part.
-struct Difference {
+struct DegreeDifference {
     std::size_t degree = 0;        ///< of the candidate, from 1
     std::optional<Interval> pitch; ///< above the first pitch; none where nothing lies on the degree
     double away_cents = 0;         ///< pitch minus degree
@@ -101,7 +101,7 @@ struct Identification {
     std::vector<IdentifiedPitch> pitches; ///< the different pitches, rising
     std::vector<Distinction> distinguish;
     /// Of the first candidate where the verdict is none: the nearest known scale, and what differs.
-    std::vector<Difference> differences;
+    std::vector<DegreeDifference> differences;
     bool by_course = false;                 ///< judged as a melody
     std::string counted_from = "the first"; ///< what the cents of the pitches lie above, for people
 };

@@ -175,7 +175,7 @@ page::Paragraphs no_difference_words(const Identification& answer) {
                              "pitches, or so wide a spread, fit some scale by chance"}}};
 }
 
-const char* difference_text(const Difference& difference) {
+const char* difference_text(const DegreeDifference& difference) {
     if (!difference.pitch)
         return "nothing lies on it";
     return difference.on_degree ? "lies beside it" : "lies on no degree";
@@ -188,15 +188,15 @@ page::Table difference_table(const Identification& answer) {
         answer.candidates.empty() ? "" : answer.candidates.front().scale->entry.name;
     page::Table table{"differences", "Nearest is " + nearest + "; what differs", {}, {}};
     table.add(all, Column{"Degree"}.keyed("degree"),
-              [](const Difference& d) { return page::count(d.degree); });
-    table.add(all, Column{"Pitch, cents"}.keyed("pitch_cents"), [](const Difference& d) {
+              [](const DegreeDifference& d) { return page::count(d.degree); });
+    table.add(all, Column{"Pitch, cents"}.keyed("pitch_cents"), [](const DegreeDifference& d) {
         return d.pitch ? page::Cell(page::cents(*d.pitch)) : page::Cell();
     });
-    table.add(all, Column{"From the degree"}.keyed("away_cents"), [](const Difference& d) {
+    table.add(all, Column{"From the degree"}.keyed("away_cents"), [](const DegreeDifference& d) {
         return d.pitch ? page::Cell(page::computed(d.away_cents).with_sign()) : page::Cell();
     });
     table.add(all, Column{"", ColumnKind::words},
-              [](const Difference& d) { return page::Cell(difference_text(d)); });
+              [](const DegreeDifference& d) { return page::Cell(difference_text(d)); });
     return table;
 }
 

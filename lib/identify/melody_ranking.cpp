@@ -125,8 +125,8 @@ void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
 
 } // namespace
 
-Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLibrary& library,
-                       const IdentifyOptions& options) {
+CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
+                                const ScaleLibrary& library, const IdentifyOptions& options) {
     const double reference = cents_of(set.reference);
     const auto tonics = options.tonic.kind == KnownTonic::Kind::known
                             ? known_tonics(course, reference + cents_of(options.tonic.at))
@@ -141,7 +141,8 @@ Ranking melody_ranking(const Course& course, const PitchSet& set, const ScaleLib
     const double scales = static_cast<double>(std::max<std::size_t>(library.scales().size(), 1));
     for (Weighed& w : all)
         w.log_weight += std::log((1 - none_prior) / scales);
-    Ranking ranking = ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+    CandidateRanking ranking =
+        ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
     for (Candidate& c : ranking.candidates) {
         const int tonic = bin_of(c.tonic_cents + reference);
         const auto tables = stage_tables(*c.scale, course.strengths());

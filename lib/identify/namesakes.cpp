@@ -93,12 +93,12 @@ std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates) 
     return all;
 }
 
-std::vector<Difference> differences(const Candidate& candidate, const PitchSet& set,
-                                    const std::vector<double>& spreads) {
+std::vector<DegreeDifference> differences(const Candidate& candidate, const PitchSet& set,
+                                          const std::vector<double>& spreads) {
     const LibraryScale& scale = *candidate.scale;
     const Placement placement = refined(scale, set.pitches, candidate.tonic_cents, spreads);
     std::vector<char> used(scale.degrees.size(), 0);
-    std::vector<Difference> found;
+    std::vector<DegreeDifference> found;
     const double narrowest = *std::min_element(spreads.begin(), spreads.end());
     const auto fits = pitch_fits(scale, set.pitches, placement);
     for (std::size_t i = 0; i < fits.size(); ++i) {

@@ -30,7 +30,7 @@ std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates);
 
 /// Pitches that lie on no degree of the candidate, or farther off than the narrowest spread and
 /// their own uncertainty account for, and degrees that no pitch lies on.
-std::vector<Difference> differences(const Candidate& candidate, const PitchSet& set,
-                                    const std::vector<double>& spreads);
+std::vector<DegreeDifference> differences(const Candidate& candidate, const PitchSet& set,
+                                          const std::vector<double>& spreads);
 
 } // namespace sectio

@@ -135,7 +135,7 @@ TEST_CASE("Where a wide spread counts every pitch as a degree, what differs is s
     const Candidate& nearest = answer.candidates.front();
     REQUIRE(nearest.matched == nearest.of);
     double worst = 0;
-    for (const Difference& d : answer.differences) {
+    for (const DegreeDifference& d : answer.differences) {
         CHECK(d.on_degree == d.pitch.has_value());
         if (d.pitch) {
             CHECK(std::abs(d.away_cents) > 5);
@@ -155,7 +155,7 @@ TEST_CASE("Where no scale is meant, the nearest is named with what differs") {
     CHECK_FALSE(answer.differences.empty());
     const Candidate& nearest = answer.candidates.front();
     std::size_t strays = 0;
-    for (const Difference& d : answer.differences)
+    for (const DegreeDifference& d : answer.differences)
         strays += d.pitch && !d.on_degree ? 1 : 0;
     CHECK(strays == nearest.of - nearest.matched);
     CHECK(identified(karcigar).differences.empty());

@@ -10,7 +10,7 @@ using namespace sectio;
 
 namespace {
 
-Ranking ranking(const std::vector<double>& log_weights, double none) {
+CandidateRanking ranking(const std::vector<double>& log_weights, double none) {
     std::vector<Weighed> weighed;
     for (std::size_t i = 0; i < log_weights.size(); ++i) {
         Weighed w;
@@ -21,7 +21,7 @@ Ranking ranking(const std::vector<double>& log_weights, double none) {
     return ranked(std::move(weighed), none);
 }
 
-double sum_of(const Ranking& r) {
+double sum_of(const CandidateRanking& r) {
     double sum = r.none_probability + r.others_probability;
     for (const Candidate& c : r.candidates)
         sum += c.probability;
@@ -33,7 +33,8 @@ double sum_of(const Ranking& r) {
 TEST_CASE("Only the differences of log weights count, however large all of them are") {
     for (const double shift : {0.0, 5000.0, -5000.0}) {
         CAPTURE(shift);
-        const Ranking r = ranking({shift, shift + std::log(3), shift}, shift + std::log(5));
+        const CandidateRanking r =
+            ranking({shift, shift + std::log(3), shift}, shift + std::log(5));
         REQUIRE(r.candidates.size() == 3);
         CHECK(r.candidates[0].matched == 1);
         CHECK(r.candidates[1].matched == 0); // equal ones keep their order
@@ -46,16 +47,16 @@ TEST_CASE("Only the differences of log weights count, however large all of them 
 }
 
 TEST_CASE("Far weights are nothing, and nothing at all is none of the catalogue") {
-    const Ranking sure = ranking({3000, -3000}, -100);
+    const CandidateRanking sure = ranking({3000, -3000}, -100);
     CHECK(sure.candidates.front().probability == Approx(1));
     CHECK(sure.none_probability == 0);
-    const Ranking none = ranking({-3000}, 100);
+    const CandidateRanking none = ranking({-3000}, 100);
     CHECK(none.none_probability == Approx(1));
     CHECK(ranking({}, -800).none_probability == 1);
 }
 
 TEST_CASE("What has less than a millionth of the best is counted, and not listed") {
-    const Ranking r = ranking({0, std::log(2e-6), std::log(0.5e-6)}, -1000);
+    const CandidateRanking r = ranking({0, std::log(2e-6), std::log(0.5e-6)}, -1000);
     REQUIRE(r.candidates.size() == 2);
     CHECK(r.candidates[1].probability == Approx(2e-6));
     CHECK(r.others_probability == Approx(0.5e-6));
