@@ -5,23 +5,8 @@
 #include <sectio/scale/load.hpp>
 
 #include <filesystem>
-#include <sstream>
 
 namespace sectio {
-
-namespace {
-
-/// A scale named in an instrument file stands alone: it cannot be standard input or another file.
-Scale named_scale(const Instrument& instrument, const Catalogue& catalogue) {
-    std::istringstream nothing;
-    try {
-        return load_scale(*instrument.fret_scale, catalogue, nothing);
-    } catch (const Error& e) {
-        throw e.at(instrument.fret_scale_place);
-    }
-}
-
-} // namespace
 
 std::optional<Instrument> load_instrument(const std::string& path) {
     std::error_code ignored;
@@ -49,7 +34,8 @@ Scale played_scale(const Instrument& instrument, const Catalogue& catalogue,
         throw error(message::instrument_without_frets, instrument.name, {});
     if (!instrument.fret_scale)
         return scale_of(instrument, played);
-    Scale scale = named_scale(instrument, catalogue);
+    Scale scale =
+        to_scale(load_named_scale(*instrument.fret_scale, catalogue, instrument.fret_scale_place));
     scale.reference = instrument.reference;
     if (played.open)
         scale.tonic = played.open_written;

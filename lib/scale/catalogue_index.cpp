@@ -130,8 +130,11 @@ void index_entry(ByteWriter& index, const Entry& entry) {
 }
 
 IndexedEntry indexed_entry(ByteReader& index) {
-    return {static_cast<EntryKind>(index.below(std::variant_size_v<Entry::Facts>)), index.text(),
-            index.list([&] { return index.text(); }), index.text()};
+    IndexedEntry entry{static_cast<EntryKind>(index.below(std::variant_size_v<Entry::Facts>)),
+                       index.text(), index.list([&] { return index.text(); }), index.text()};
+    if (!is_id(entry.id))
+        throw Damaged{};
+    return entry;
 }
 
 } // namespace
@@ -207,8 +210,12 @@ std::optional<CatalogueIndex> open_index(std::string_view index, std::uint64_t c
 }
 
 Entry entry_of(const IndexedEntry& entry) {
-    ByteReader reader(entry.bytes);
-    return read_entry(reader);
+    try {
+        ByteReader reader(entry.bytes);
+        return read_entry(reader);
+    } catch (const Damaged&) {
+        throw error(message::bad_index, entry.id, {"catalogue.index"});
+    }
 }
 
 } // namespace sectio

@@ -61,7 +61,7 @@ struct CatalogueIndex {
 /// Nothing where `index` was made from other files or is damaged.
 std::optional<CatalogueIndex> open_index(std::string_view index, std::uint64_t checksum);
 
-/// The entry whole.
+/// The entry whole. @throws Error bad_index
 Entry entry_of(const IndexedEntry& entry);
 
 } // namespace sectio

@@ -35,6 +35,11 @@ EntryKind parse_kind(std::string_view name, const Place& place) {
     throw error(message::unknown_kind, name, place);
 }
 
+bool is_id(std::string_view text) {
+    return text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == text.npos
+           && text.find_first_of("abcdefghijklmnopqrstuvwxyz") != text.npos;
+}
+
 std::string_view text(const std::optional<Direction>& direction) {
     return direction ? direction_names[static_cast<std::size_t>(*direction)] : std::string_view();
 }

@@ -28,6 +28,10 @@ std::string_view text(EntryKind kind);
 /// @throws Error unknown_kind
 EntryKind parse_kind(std::string_view text, const Place& place = {});
 
+/// Whether `text` may be an id: lower-case letters, digits and hyphens, a letter at least. So an id
+/// that stands for a file name leads nowhere else.
+bool is_id(std::string_view text);
+
 /// Where the melodies of a scale go.
 enum class Direction { ascending, descending, ascending_descending };
 

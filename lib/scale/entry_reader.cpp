@@ -124,6 +124,8 @@ Entry read_entry(const TomlValue& table, EntryKind kind, const Traditions& tradi
     reader.allow_only(fmt::format("{}, {}", common_keys, own_keys(kind)));
     Entry entry;
     entry.id = reader.required_text("id");
+    if (!is_id(entry.id))
+        throw error(message::bad_id, entry.id, reader.place_of("id"));
     entry.name = reader.required_text("name");
     entry.source = reader.required_text("source");
     entry.also = reader.strings("also");

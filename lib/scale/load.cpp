@@ -11,12 +11,6 @@ namespace sectio {
 
 namespace {
 
-bool looks_like_id(std::string_view text) {
-    return !text.empty()
-           && text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == text.npos
-           && text.find_first_of("abcdefghijklmnopqrstuvwxyz") != text.npos;
-}
-
 Scale scale_of(const Entry& entry) {
     if (entry.scale())
         return *entry.scale();
@@ -36,7 +30,28 @@ bool is_path(std::string_view text) {
     return text.find_first_not_of("0123456789/:,;") != text.npos || text.starts_with('/');
 }
 
+/// A catalogue id or name, or a list; what is none of them is `unknown`.
+LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue, const Place& place,
+                            Message unknown) {
+    if (is_id(text))
+        if (const auto entry = catalogue.find(text))
+            return scale_of(*entry);
+    for (const Entry& entry : catalogue.named(text))
+        if (entry.scale())
+            return *entry.scale();
+    if (text.find_first_of("0123456789,;") == std::string::npos)
+        throw error(unknown, text, place, suggestion(catalogue, text, [](const Entry& entry) {
+                        return entry.scale() != nullptr;
+                    }));
+    return parse_pitches(text, place, catalogue.names());
+}
+
 } // namespace
+
+LoadedScale load_named_scale(const std::string& text, const Catalogue& catalogue,
+                             const Place& place) {
+    return named_or_listed(text, catalogue, place, message::unknown_named_scale);
+}
 
 LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sources) {
     const Catalogue& catalogue = sources.catalogue;
@@ -44,22 +59,14 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     if (text == "-")
         return read_pitches(read_whole(sources.input, "standard input", limits::table_bytes),
                             "standard input", names, sources.readers);
-    if (looks_like_id(text))
-        if (const auto entry = catalogue.find(text))
-            return scale_of(*entry);
+    const bool known = is_id(text) && catalogue.find(text);
     std::error_code ignored;
-    if (names_a_file(text) || std::filesystem::is_regular_file(text, ignored))
+    if (!known && (names_a_file(text) || std::filesystem::is_regular_file(text, ignored)))
         return read_pitches(read_whole(text, limits::table_bytes), text, names, sources.readers);
-    for (const Entry& entry : catalogue.named(text))
-        if (entry.scale())
-            return *entry.scale();
-    if (is_path(text) && std::filesystem::is_directory(text, ignored))
+    if (!known && is_path(text) && std::filesystem::is_directory(text, ignored)
+        && catalogue.named(text).empty())
         throw error(message::scale_is_directory, text, {"SCALE"});
-    if (text.find_first_of("0123456789,;") == std::string::npos)
-        throw error(message::unknown_scale, text, {"SCALE"},
-                    suggestion(catalogue, text,
-                               [](const Entry& entry) { return entry.scale() != nullptr; }));
-    return parse_pitches(text, {"SCALE"}, names);
+    return named_or_listed(text, catalogue, {"SCALE"}, message::unknown_scale);
 }
 
 Scale to_scale(const LoadedScale& loaded) {

@@ -29,6 +29,11 @@ using LoadedScale = std::variant<Scale, PitchList>;
 /// @throws Error with place and advice
 LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sources);
 
+/// The same for text that comes from a file, which never makes another file be read: a catalogue id
+/// or name, or a list. @throws Error with `place` and advice
+LoadedScale load_named_scale(const std::string& text, const Catalogue& catalogue,
+                             const Place& place);
+
 /// What was loaded as a scale, as a list, as a melody.
 Scale to_scale(const LoadedScale& loaded);
 PitchList to_list(const LoadedScale& loaded);

@@ -76,6 +76,16 @@ TEST_CASE("What is wrong with a catalogue is said with its place") {
     CHECK(said("[[interval]]\nid = 'a'\nname = 'a'\nsource = 's'\n") == "missing_key 1:1");
 }
 
+TEST_CASE("An id of the catalogue is a word that may stand for a file name") {
+    const auto with_id = [](const std::string& id) {
+        return said("[[interval]]\nid = \"" + id
+                    + "\"\nname = 'a'\nsource = 's'\ninterval = '3/2'\n");
+    };
+    CHECK(with_id("pure-fifth-2") == "read");
+    for (const char* id : {"../../evil", "a/b", ".a", "a.b", "Fifth", "a b", "quinte-é", "", "12"})
+        CHECK(with_id(id) == "bad_id 2:7");
+}
+
 TEST_CASE("A slip in a direction, a tradition or a family is refused with the words allowed") {
     const std::string declared = "[[tradition]]\nname = 'Turkish'\nfamilies = ['basit', 'şed']\n"
                                  "[[tradition]]\nname = 'Arab'\n";

@@ -118,6 +118,23 @@ TEST_CASE("An instrument may name the scale of its frets") {
     CHECK(error->place().text() == "zither.toml:3:10");
 }
 
+TEST_CASE("The frets of an instrument file never make another file be read") {
+    const support::TempDir dir;
+    support::write_file(dir / "secret.toml", "name = \"secret\"\ndegrees = [\"7/4\"]");
+    support::write_file(dir / "secret", "root:x:0:0\n");
+    for (const std::string& frets :
+         {(dir / "secret.toml").string(), (dir / "secret").string(), std::string("/etc/passwd"),
+          std::string("/proc/self/environ"), std::string("-")}) {
+        const Instrument zither = read(melody + "frets = \"" + frets + "\"");
+        const auto error = support::error_of([&] { played_scale(zither, Catalogue::installed()); });
+        INFO(frets);
+        REQUIRE(error);
+        CHECK(std::string(error->what()).find("root:") == std::string::npos);
+        CHECK(error->place().source == "zither.toml");
+        CHECK(error->place().line == 3);
+    }
+}
+
 TEST_CASE("Strings are found by name, and the message names them") {
     const Instrument zither = read(melody);
     const auto error = support::error_of([&] { zither.string("drone"); });
