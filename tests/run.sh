@@ -70,22 +70,22 @@ run_ctest() {
     if [ -s "$junit" ]; then sum_up "$junit"; else ((failed += 1)); fi
 }
 
+# The command as users have it, by GCC, whose warnings count, and the tests that run it.
 release() {
-    needed "configure" configure build -DCMAKE_BUILD_TYPE=Release -DSECTIO_TESTS=ON -DSECTIO_BENCHMARKS=ON &&
-        needed "build" build build &&
-        run_ctest "tests" build
+    needed "configure" configure build -DCMAKE_BUILD_TYPE=Release -DSECTIO_TESTS=ON -DSECTIO_UNITY=ON &&
+        needed "build" build build --target command_tests &&
+        run_ctest "tests of the command" build -L '^(cli|browser|checks)$'
 }
 
-# One tree for the tests that run once more under sanitizers and for the fuzzers: it spares compiling
-# the library twice. GCC is the judge of warnings; clang has others. Joined sources take it three
-# fifths of the time; the release build sees that each source includes what it uses.
+# All other tests are compiled once, under sanitizers, and the fuzzers in the same tree.
 sanitized() {
     needed "configure with sanitizers" configure build-sanitize -DCMAKE_CXX_COMPILER=clang++-14 \
         -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
-        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined \
+        -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined -DSECTIO_BENCHMARKS=ON \
         -DSECTIO_UNITY=ON -DSECTIO_WARNINGS_AS_ERRORS=OFF &&
-        needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers || return
-    run_ctest "tests with sanitizers" build-sanitize -L '^(unit|robustness)$'
+        needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers benchmarks ||
+        return
+    run_ctest "tests with sanitizers" build-sanitize -L '^(unit|property|reference|corpus|robustness)$'
     fuzzed
 }
 

@@ -50,8 +50,8 @@ struct SizedRatio {
 Integer term_bound(const RatioBounds& bounds) {
     if (!bounds.max_product)
         return *bounds.max_term;
-    const Interval farthest = std::max(absolute(bounds.low), absolute(bounds.high));
-    const Integer octaves = whole_periods(farthest, Interval::octave()) + 1;
+    const Interval widest = std::max(absolute(bounds.low), absolute(bounds.high));
+    const Integer octaves = whole_periods(widest, Interval::octave()) + 1;
     Integer bound = *bounds.max_product;
     if (octaves < static_cast<long>(bit_length(bound)))
         bound = sqrt(Integer(bound << octaves.convert_to<unsigned>()));

@@ -61,6 +61,27 @@ struct CellText {
 
 } // namespace
 
+Cell::Cell() = default;
+Cell::Cell(const Cell&) = default;
+Cell::Cell(Cell&&) noexcept = default;
+Cell& Cell::operator=(const Cell&) = default;
+Cell& Cell::operator=(Cell&&) noexcept = default;
+Cell::~Cell() = default;
+Cell::Cell(std::string words) : value_(Words{std::move(words)}) {}
+Cell::Cell(const char* words) : value_(Words{words}) {}
+Cell::Cell(Interval v) : value_(Expression{std::move(v), {}}) {}
+Cell::Cell(Figure v) : value_(std::move(v)) {}
+Cell::Cell(Words v) : value_(std::move(v)) {}
+Cell::Cell(Note v) : value_(std::move(v)) {}
+Cell::Cell(WrittenNote v) : value_(std::move(v)) {}
+Cell::Cell(Expression v) : value_(std::move(v)) {}
+Cell::Cell(Count v) : value_(std::move(v)) {}
+Cell::Cell(YesNo v) : value_(v) {}
+Cell::Cell(File v) : value_(std::move(v)) {}
+Cell::Cell(List v) : value_(std::move(v)) {}
+Cell::Cell(Map v) : value_(std::move(v)) {}
+Cell::Cell(Phrase v) : value_(std::move(v)) {}
+
 bool Cell::empty() const {
     if (const auto* words = std::get_if<Words>(&value_))
         return words->text.empty();

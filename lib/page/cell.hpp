@@ -31,7 +31,13 @@ class Figure {
     /// The number with `digits` after the point, "-13.7", as sectio::decimal() writes it.
     using Rounding = std::function<std::string(int digits)>;
 
-    explicit Figure(Rounding rounding) : rounding_(std::move(rounding)) {}
+    explicit Figure(Rounding rounding);
+    // Defined in figure.cpp: here every source that makes a page would compile them anew.
+    Figure(const Figure&);
+    Figure(Figure&&) noexcept;
+    Figure& operator=(const Figure&);
+    Figure& operator=(Figure&&) noexcept;
+    ~Figure();
 
     /// The figure rests on a measurement of this half width; of several the widest counts.
     Figure borne_by(const std::optional<HalfWidth>& half_width) &&;
@@ -133,21 +139,27 @@ class Cell {
     using Value = std::variant<std::monostate, Figure, Words, Note, WrittenNote, Expression, Count,
                                YesNo, File, List, Map, Phrase>;
 
-    Cell() = default;
-    Cell(std::string words) : value_(Words{std::move(words)}) {}
-    Cell(const char* words) : value_(Words{words}) {}
-    Cell(Figure v) : value_(std::move(v)) {}
-    Cell(Words v) : value_(std::move(v)) {}
-    Cell(Note v) : value_(std::move(v)) {}
-    Cell(WrittenNote v) : value_(std::move(v)) {}
-    Cell(Expression v) : value_(std::move(v)) {}
-    Cell(Interval v) : value_(Expression{std::move(v), {}}) {}
-    Cell(Count v) : value_(std::move(v)) {}
-    Cell(YesNo v) : value_(v) {}
-    Cell(File v) : value_(std::move(v)) {}
-    Cell(List v) : value_(std::move(v)) {}
-    Cell(Map v) : value_(std::move(v)) {}
-    Cell(Phrase v) : value_(std::move(v)) {}
+    // All defined in cell.cpp: here every source that makes a page would compile them anew.
+    Cell();
+    Cell(const Cell&);
+    Cell(Cell&&) noexcept;
+    Cell& operator=(const Cell&);
+    Cell& operator=(Cell&&) noexcept;
+    ~Cell();
+    Cell(std::string words);
+    Cell(const char* words);
+    Cell(Figure v);
+    Cell(Words v);
+    Cell(Note v);
+    Cell(WrittenNote v);
+    Cell(Expression v);
+    Cell(Interval v);
+    Cell(Count v);
+    Cell(YesNo v);
+    Cell(File v);
+    Cell(List v);
+    Cell(Map v);
+    Cell(Phrase v);
     template <typename T>
     Cell(const std::optional<T>& v) {
         if (v)

@@ -26,6 +26,13 @@ std::string without_zero_sign(std::string number) {
 
 } // namespace
 
+Figure::Figure(Rounding rounding) : rounding_(std::move(rounding)) {}
+Figure::Figure(const Figure&) = default;
+Figure::Figure(Figure&&) noexcept = default;
+Figure& Figure::operator=(const Figure&) = default;
+Figure& Figure::operator=(Figure&&) noexcept = default;
+Figure::~Figure() = default;
+
 Figure Figure::borne_by(const std::optional<HalfWidth>& half_width) && {
     if (half_width)
         half_width_ = half_width_ ? wider(*half_width_, *half_width) : *half_width;
