@@ -1,16 +1,12 @@
 #!/usr/bin/python3
 """Independent sizes in cents for the catalogue.
 
-Reads data/catalogue/*.toml with an expression reader of its own and writes catalogue-cents.tsv: one line for every
+Reads data/catalogue/*.toml with an expression reader of its own and prints id, expression and cents: one line for every
 interval and comma, and one for every degree of every scale and system (`id#index`, the first degree above 1/1 is 1).
 Python 3.11 (tomllib) and mpmath; on Debian: python3-mpmath.
-
-    /usr/bin/python3 tests/reference/catalogue_cents.py            writes tests/reference/catalogue-cents.tsv
-    /usr/bin/python3 tests/reference/catalogue_cents.py --check    compares the file with a new computation
 """
 import pathlib
 import re
-import sys
 import tomllib
 from fractions import Fraction
 
@@ -20,7 +16,6 @@ DIGITS = 60
 DECIMALS = 10
 HERE = pathlib.Path(__file__).resolve().parent
 CATALOGUE = HERE.parent.parent / "data" / "catalogue"
-TABLE = HERE / "catalogue-cents.tsv"
 TOKEN = re.compile(r"\s*(?:(\d+of\d+)|(\d+\.\d+|\d+)c\b|(\d+)|(.))")
 
 
@@ -169,19 +164,6 @@ def sizes(entry):
         yield f"{entry['id']}#{k}", degree if isinstance(degree, str) else degree["interval"]
 
 
-def table():
-    head = f"# id, expression, cents: computed with mpmath {mpmath.__version__} at {DIGITS} digits by catalogue_cents.py\n"
-    return head + "".join(f"{label}\t{text}\t{decimal(cents(read(text)))}\n" for label, text in rows())
-
-
-def main():
-    text = table()
-    if "--check" in sys.argv[1:]:
-        if TABLE.read_text(encoding="utf-8") != text:
-            sys.exit(f"{TABLE.name} differs from a new computation")
-    else:
-        TABLE.write_text(text, encoding="utf-8")
-
-
 if __name__ == "__main__":
-    main()
+    for label, text in rows():
+        print(label, text, decimal(cents(read(text))), sep="\t")

@@ -1,10 +1,8 @@
-"""Writes stage-tables.tsv: what a scale expects of the stages of a course at chosen heights, computed
-from docs/identification.md and the figures of lib/identify/strengths.hpp, and not by Sectio.
+"""Prints what a scale expects of the stages of a course at chosen heights, computed from docs/identification.md and the figures of lib/identify/strengths.hpp, and not by Sectio.
 
 The scale is made up: commas 0 9 17 22 31 40 48, dominant 5, second dominant 3, a mobile note at 44.
 A row: course, strengths, stage, bin (a quarter of a comma above the tonic), log density."""
 import math
-import pathlib
 
 DEGREES = [c * 1200 / 53 for c in (0, 9, 17, 22, 31, 40, 48)]
 FIRM = {0, 4, 9, 13, 22, 31, 35, 40, 44}  # commas: few fifths from the tonic
@@ -88,10 +86,9 @@ def log_density(course, strengths, stage, at):
 HEIGHTS = sorted({212 * octave + 4 * comma for octave in range(-2, 4)
                   for comma in (0, 9, 17, 22, 31, 44, 48)}
                  | {-424, 848, 846, 2, 7, 12, 57, 70, 106, 212 + 3, 250, 420})
-with open(pathlib.Path(__file__).with_name("stage-tables.tsv"), "w") as out:
-    for course in ("ascending", "turning", "descending", "unknown"):
-        for strengths in STRENGTHS:
-            for stage in EMPHASIS:
-                for at in HEIGHTS:
-                    value = log_density(course, strengths, stage, at)
-                    out.write(f"{course}\t{strengths}\t{stage}\t{at}\t{value:.5f}\n")
+for course in ("ascending", "turning", "descending", "unknown"):
+    for strengths in STRENGTHS:
+        for stage in EMPHASIS:
+            for at in HEIGHTS:
+                value = log_density(course, strengths, stage, at)
+                print(f"{course}\t{strengths}\t{stage}\t{at}\t{value:.5f}")

@@ -95,6 +95,12 @@ std::optional<std::string> run_mpmath(const std::string& script) {
     return std::nullopt;
 }
 
+std::optional<std::string> run_reference_script(const std::string& name) {
+    const auto file = source_dir() / "tests/reference" / name;
+    return run_mpmath("import runpy\nrunpy.run_path('" + file.string()
+                      + "', run_name='__main__')\n");
+}
+
 std::vector<std::string> lines_of(const std::string& text) {
     std::vector<std::string> lines;
     std::istringstream in(text);

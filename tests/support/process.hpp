@@ -37,6 +37,9 @@ std::optional<std::string> run_gp(const std::string& script);
 /// Python with mpmath (mpmath.org): the output of `script`, or nothing where either is absent.
 std::optional<std::string> run_mpmath(const std::string& script);
 
+/// What a Python script of tests/reference prints, by a Python with mpmath; nothing without one.
+std::optional<std::string> run_reference_script(const std::string& name);
+
 std::vector<std::string> lines_of(const std::string& text);
 
 } // namespace support
