@@ -1,6 +1,6 @@
 #include "against.hpp"
 
-#include <filesystem>
+#include <sectio/base/file_access.hpp>
 
 namespace sectio::cli {
 
@@ -11,9 +11,7 @@ bool begins_with_digit(const std::string& item) {
 }
 
 bool is_division(const std::string& item) {
-    std::error_code ignored;
-    return item.empty()
-           || (begins_with_digit(item) && !std::filesystem::is_regular_file(item, ignored));
+    return item.empty() || (begins_with_digit(item) && !is_file(item));
 }
 
 Scale system_argument(const std::string& item, const Place& place) {

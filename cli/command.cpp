@@ -3,8 +3,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
-#include <sectio/instrument/load_instrument.hpp>
-#include <sectio/scale/load.hpp>
+#include <sectio/source/source.hpp>
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
@@ -47,7 +46,7 @@ std::vector<EqualDivision> parse_divisions(const std::string& text) {
 }
 
 LoadedScale scale_argument(const std::string& text) {
-    return load_scale_argument(text, {Catalogue::installed(), std::cin, {instrument_reader()}});
+    return source::scale_in(source::open(text));
 }
 
 void print(const std::string& text) {

@@ -6,8 +6,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/instrument/load_instrument.hpp>
-
-#include <filesystem>
+#include <sectio/source/source.hpp>
 
 namespace sectio::cli {
 
@@ -34,15 +33,15 @@ Instrument instrument_option(const std::string& path) {
 }
 
 /// SCALE as an instrument file is the scale of one string, which is planned alone.
-Scale scale_on(Request& request, FretRequest& plan) {
-    auto instrument = load_instrument(request.scale);
+Scale scale_on(const Request& request, const source::Source& source, FretRequest& plan) {
+    const auto* instrument = std::get_if<Instrument>(&source.content);
     if (!instrument)
-        return to_scale(scale_argument(request.scale));
-    Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
-    instrument->strings = {instrument->string(request.string)};
-    if (!plan.instrument)
-        plan.instrument = std::move(instrument);
-    return scale;
+        return to_scale(source::scale_in(source));
+    if (!plan.instrument) {
+        plan.instrument = *instrument;
+        plan.instrument->strings = {instrument->string(request.string)};
+    }
+    return played_scale(*instrument, Catalogue::installed(), request.string);
 }
 
 FretRequest plan_of(const Request& request) {
@@ -61,16 +60,14 @@ FretRequest plan_of(const Request& request) {
     return plan;
 }
 
-void run(Request& request, const CLI::App& command) {
+void run(const Request& request, const CLI::App& command) {
     check_out(request.common);
     FretRequest plan = plan_of(request);
-    const Scale scale = scale_on(request, plan);
-    std::error_code ignored;
-    const bool is_file = std::filesystem::is_regular_file(request.scale, ignored);
+    const source::Source source = source::open(request.scale);
+    const Scale scale = scale_on(request, source, plan);
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
-    answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options,
-           is_file ? request.scale : "");
+    answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options, source.file);
 }
 
 } // namespace

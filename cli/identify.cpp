@@ -10,12 +10,9 @@
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/melody.hpp>
+#include <sectio/source/source.hpp>
 
 #include <fmt/format.h>
-
-#include <fstream>
-#include <iostream>
-#include <ranges>
 
 namespace sectio::cli {
 
@@ -66,20 +63,11 @@ KnownTonic known_tonic(const std::string& text, const Melody& melody) {
     return tonic;
 }
 
-/// A file that is a compressed score, or XML, holds a score; all else is for load_melody().
-bool is_score_file(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::string head(4, '\0');
-    file.read(head.data(), static_cast<std::streamsize>(head.size()));
-    const std::string kind = ending(path);
-    return file
-           && (score::is_archive(head) || kind == ".musicxml" || kind == ".xml" || kind == ".mxl");
-}
-
 Melody melody_argument(const std::string& text) {
-    if (is_score_file(text))
-        return score::melody_of(score::read_score(score::read_document(text))).melody;
-    return to_melody(scale_argument(text));
+    const source::Source source = source::open(text);
+    if (const auto* document = std::get_if<score::Document>(&source.content))
+        return score::melody_of(score::read_score(*document)).melody;
+    return to_melody(source::scale_in(source));
 }
 
 void run(const Request& request, const CLI::App& command) {

@@ -3,6 +3,7 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/load_instrument.hpp>
@@ -35,11 +36,6 @@ struct Bench {
     std::optional<std::string> reference;
     std::vector<std::string> remarks;
 };
-
-bool is_file(const std::string& text) {
-    std::error_code ignored;
-    return text == "-" || std::filesystem::is_regular_file(text, ignored);
-}
 
 FretNotes notes_of(const Request& request) {
     const std::string& first = request.places.front();

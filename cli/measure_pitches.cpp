@@ -3,6 +3,7 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/measure/readings_page.hpp>
@@ -26,11 +27,10 @@ struct Request {
 
 std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4) {
     const std::string& first = request.readings.front();
-    std::error_code ignored;
     if (first == "-")
         return measure::read_reading_table(
             read_whole(std::cin, "standard input", limits::table_bytes), "standard input", a4);
-    if (std::filesystem::is_regular_file(first, ignored))
+    if (is_file(first))
         return measure::read_reading_table(read_whole(first, limits::table_bytes), first, a4);
     return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
                                    {"readings", 0, 1});

@@ -13,8 +13,7 @@
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/sheet.hpp>
-
-#include <filesystem>
+#include <sectio/source/source.hpp>
 
 namespace sectio::cli {
 
@@ -22,7 +21,6 @@ namespace {
 
 struct Request {
     CommonOptions common;
-    std::string scale;
     std::vector<std::string> scales, among;
     bool all = false;
     std::string set_kind = "pdf";
@@ -35,15 +33,9 @@ struct Request {
     ComparisonOptions comparison;
 };
 
-/// The scale's own file, which must not be overwritten; empty where it is none.
-std::filesystem::path input_file(const std::string& scale) {
-    std::error_code ignored;
-    return std::filesystem::is_regular_file(scale, ignored) ? scale : "";
-}
-
 /// The scale itself as a scale file, on the tonic and with the reference that count.
-void save_scale(const Request& request) {
-    const TunedScale scale = tuned(scale_argument(request.scale), request.comparison);
+void save_scale(const Request& request, const source::Source& source) {
+    const TunedScale scale = tuned(source::scale_in(source), request.comparison);
     Scale kept = scale.scale();
     if (!request.title.empty())
         kept.name = request.title;
@@ -51,31 +43,30 @@ void save_scale(const Request& request) {
         kept.tonic = scale.tonic().written;
     if (request.comparison.reference)
         kept.reference = request.comparison.reference;
-    write_whole(request.common.out, scale_file_text(kept), input_file(request.scale));
+    write_whole(request.common.out, scale_file_text(kept), source.file);
 }
 
 bool is_score(const std::filesystem::path& out) {
     return out.extension() == ".musicxml";
 }
 
-void write_score(const Request& request, const Comparison& comparison, const SheetOptions& options,
-                 const CLI::App& command) {
+void write_score(const Request& request, const source::Source& source, const Comparison& comparison,
+                 const SheetOptions& options, const CLI::App& command) {
     const bool asked = command.count("--digits") > 0;
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
-                staff_musicxml(comparison.tuned, options.staff, digits, options.date),
-                input_file(request.scale));
+                staff_musicxml(comparison.tuned, options.staff, digits, options.date), source.file);
 }
 
-/// Where the degrees lie, if `scale` is an instrument file.
-std::optional<page::Drawing> chart_of(const Request& request, const std::string& scale) {
-    FretRequest plan;
-    plan.instrument = load_instrument(scale);
-    if (!plan.instrument)
+/// Where the degrees lie, if `source` is an instrument.
+std::optional<page::Drawing> chart_of(const Request& request, const source::Source& source) {
+    const auto* instrument = std::get_if<Instrument>(&source.content);
+    if (!instrument)
         return std::nullopt;
+    FretRequest plan;
+    plan.instrument = *instrument;
     plan.tuning = request.comparison;
-    const FretSheet frets =
-        fret_sheet(played_scale(*plan.instrument, Catalogue::installed()), plan);
+    const FretSheet frets = fret_sheet(played_scale(*instrument, Catalogue::installed()), plan);
     return finger_chart(frets.plan, frets.up_to, request.large);
 }
 
@@ -87,7 +78,7 @@ std::string tonic_name_of(const Scale& scale) {
     return scale.degrees[scale.tonic_index()].name;
 }
 
-SheetOptions sheet_options_of(const Request& request, const std::string& scale,
+SheetOptions sheet_options_of(const Request& request, const source::Source& source,
                               const Comparison& comparison) {
     SheetOptions options;
     options.date = today();
@@ -99,7 +90,7 @@ SheetOptions sheet_options_of(const Request& request, const std::string& scale,
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
     options.frequencies = request.comparison.reference || comparison.scale().reference;
     if (request.pages.find("instrument") != std::string::npos || request.pages == "all")
-        options.chart = chart_of(request, scale);
+        options.chart = chart_of(request, source);
     if (request.pages == "all" && options.chart)
         options.pages.emplace_back("instrument");
     return options;
@@ -144,10 +135,10 @@ void run_set(Request request, const CLI::App& command) {
                  request.common.out,
                  request.set_kind,
                  print_options_of(request, command),
-                 [&](const LoadedScale& loaded, const std::string& argument) {
-                     const Comparison comparison =
-                         compare(tuned(loaded, request.comparison), against.divisions);
-                     SheetOptions options = sheet_options_of(request, argument, comparison);
+                 [&](const source::Source& source) {
+                     const Comparison comparison = compare(
+                         tuned(source::scale_in(source), request.comparison), against.divisions);
+                     SheetOptions options = sheet_options_of(request, source, comparison);
                      add_systems(options, comparison, against);
                      return titled(sheet_page(comparison, options), request.title);
                  }};
@@ -177,25 +168,25 @@ void run(Request request, const CLI::App& command) {
         return run_set(std::move(request), command);
     if (request.scales.empty())
         throw error(message::no_scale, "", {"SCALE"});
-    request.scale = request.scales.front();
+    const source::Source source = source::open(request.scales.front());
     if (ending(request.common.out) == ".toml")
-        return save_scale(request);
+        return save_scale(request, source);
     if (!is_score(request.common.out))
         check_out(request.common, ".musicxml, .toml, ");
     const page::PrintOptions options = print_options_of(request, command);
     const Against against = against_of(request, command);
     const Comparison comparison =
-        compare(tuned(scale_argument(request.scale), request.comparison), against.divisions);
-    SheetOptions sheet_options = sheet_options_of(request, request.scale, comparison);
+        compare(tuned(source::scale_in(source), request.comparison), against.divisions);
+    SheetOptions sheet_options = sheet_options_of(request, source, comparison);
     add_systems(sheet_options, comparison, against);
     if (is_score(request.common.out)) {
-        write_score(request, comparison, sheet_options, command);
+        write_score(request, source, comparison, sheet_options, command);
         if (!request.common.json)
             return;
         request.common.out.clear();
     }
     answer(titled(sheet_page(comparison, sheet_options), request.title), request.common, command,
-           options, input_file(request.scale));
+           options, source.file);
 }
 
 } // namespace

@@ -24,10 +24,8 @@ namespace {
 
 /// One sheet of the set: what it shows, and where it goes.
 struct Job {
-    std::string argument;
-    LoadedScale scale;
+    source::Source source;
     page::IndexEntry entry;
-    std::filesystem::path input; ///< that must not be overwritten
 };
 
 std::vector<Job> jobs_of_catalogue(const std::vector<std::string>& among) {
@@ -35,23 +33,18 @@ std::vector<Job> jobs_of_catalogue(const std::vector<std::string>& among) {
     std::vector<Job> jobs;
     for (const LibraryScale& scale : library.scales())
         if (const Scale* degrees = scale.entry.scale())
-            jobs.push_back({scale.entry.id,
-                            *degrees,
-                            {scale.entry.id, degrees->name, scale.entry.tradition(), ""},
-                            {}});
+            jobs.push_back({{*degrees, scale.entry.id, {}},
+                            {scale.entry.id, degrees->name, scale.entry.tradition(), ""}});
     return jobs;
 }
 
 Job job_of_argument(const std::string& argument, std::size_t number) {
-    const std::filesystem::path path = argument;
-    std::error_code ignored;
-    const bool file = std::filesystem::is_regular_file(path, ignored);
-    LoadedScale loaded = scale_argument(argument);
-    const Scale scale = to_scale(loaded);
-    const std::string stem = file               ? path.stem().string()
-                             : scale.id.empty() ? fmt::format("scale-{}", number)
-                                                : scale.id;
-    return {argument, std::move(loaded), {stem, scale.name, "", ""}, file ? path : ""};
+    source::Source source = source::open(argument);
+    const Scale scale = to_scale(source::scale_in(source));
+    const std::string stem = !source.file.empty() ? source.file.stem().string()
+                             : scale.id.empty()   ? fmt::format("scale-{}", number)
+                                                  : scale.id;
+    return {std::move(source), {stem, scale.name, "", ""}};
 }
 
 /// Those that can be read; the others go to `failed`.
@@ -76,7 +69,8 @@ std::vector<Job> jobs_of(const SheetSet& set, std::vector<FailedSheet>& failed) 
         if (times > 1)
             job.entry.file += fmt::format("-{}", times);
         job.entry.file += "." + set.kind;
-        job.entry.said = fmt::format("{} degrees", to_scale(job.scale).degrees.size());
+        job.entry.said =
+            fmt::format("{} degrees", to_scale(source::scale_in(job.source)).degrees.size());
     }
     return jobs;
 }
@@ -190,14 +184,14 @@ WrittenSheets write_sheets(const SheetSet& set) {
     make_folder(set.folder);
     const std::filesystem::path folder = set.folder;
     const auto errors = in_parallel(jobs.size(), [&](std::size_t i) {
-        const page::Page sheet = set.make(jobs[i].scale, jobs[i].argument);
+        const page::Page sheet = set.make(jobs[i].source);
         write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print),
-                    jobs[i].input);
+                    jobs[i].source.file);
     });
     std::vector<page::IndexEntry> entries;
     for (std::size_t i = 0; i < jobs.size(); ++i)
         if (const auto found = errors.find(i); found != errors.end())
-            out.failed.push_back({jobs[i].argument, found->second});
+            out.failed.push_back({jobs[i].source.name, found->second});
         else
             entries.push_back(jobs[i].entry);
     write_whole(folder / "index.html", index_of(entries, out.failed), {});

@@ -6,6 +6,7 @@
 
 #include <sectio/base/error.hpp>
 #include <sectio/page/format.hpp>
+#include <sectio/source/source.hpp>
 
 #include <functional>
 
@@ -17,9 +18,8 @@ struct SheetSet {
     std::string folder;              ///< made where there is none
     std::string kind = "pdf";        ///< ending of the sheets, without its point
     page::PrintOptions print;
-    /// The sheet of one scale, and what the scale was asked for by; called by several threads at
-    /// once.
-    std::function<page::Page(const LoadedScale&, const std::string& argument)> make;
+    /// The sheet of one scale; called by several threads at once.
+    std::function<page::Page(const source::Source&)> make;
 };
 
 /// A sheet that could not be made.

@@ -1,5 +1,6 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/messages.hpp>
 
 #include <fcntl.h>
@@ -109,6 +110,8 @@ std::string_view without_byte_order_mark(std::string_view text) {
 }
 
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes) {
+    if (!may_read(file))
+        throw error(message::file_not_given, "", Place{file.string()});
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> in(std::fopen(file.c_str(), "rb"),
                                                              std::fclose);
     if (!in)

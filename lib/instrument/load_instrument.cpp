@@ -1,4 +1,5 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/instrument/messages.hpp>
@@ -9,8 +10,7 @@
 namespace sectio {
 
 std::optional<Instrument> load_instrument(const std::string& path) {
-    std::error_code ignored;
-    if (!path.ends_with(".toml") || !std::filesystem::is_regular_file(path, ignored))
+    if (!path.ends_with(".toml") || !is_file(path))
         return std::nullopt;
     const std::string text = read_whole(path, limits::scale_file_bytes);
     if (!looks_like_instrument_file(text))

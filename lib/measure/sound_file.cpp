@@ -1,3 +1,4 @@
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/messages.hpp>
@@ -30,6 +31,8 @@ constexpr std::size_t read_frames = 4096;
 
 /// A file that cannot be opened at all is another trouble than one that holds no sound.
 void check_readable(const std::filesystem::path& file) {
+    if (!may_read(file))
+        throw error(message::file_not_given, "", {file.string()});
     errno = 0;
     if (std::filesystem::is_directory(file))
         throw error(message::cannot_read, "", {file.string()}, "it is a folder");

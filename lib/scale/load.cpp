@@ -1,4 +1,5 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/lookup.hpp>
@@ -60,9 +61,9 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
         return read_pitches(read_whole(sources.input, "standard input", limits::table_bytes),
                             "standard input", names, sources.readers);
     const bool known = is_id(text) && catalogue.find(text);
-    std::error_code ignored;
-    if (!known && (names_a_file(text) || std::filesystem::is_regular_file(text, ignored)))
+    if (!known && (names_a_file(text) || is_file(text)))
         return read_pitches(read_whole(text, limits::table_bytes), text, names, sources.readers);
+    std::error_code ignored;
     if (!known && is_path(text) && std::filesystem::is_directory(text, ignored)
         && catalogue.named(text).empty())
         throw error(message::scale_is_directory, text, {"SCALE"});

@@ -1,5 +1,7 @@
 #include <sectio/base/error.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/score/insertion.hpp>
 #include <sectio/score/messages.hpp>
@@ -44,6 +46,8 @@ std::string file_bytes(std::FILE* file, const std::string& path) {
 }
 
 std::string file_bytes(const std::string& path) {
+    if (path != "-" && !may_read(path))
+        throw error(message::file_not_given, path, {});
     const std::unique_ptr<std::FILE, Close> file(path == "-" ? stdin
                                                              : std::fopen(path.c_str(), "rb"));
     const auto refuse = [&] {

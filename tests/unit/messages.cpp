@@ -15,6 +15,7 @@
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
 #include <sectio/sound/messages.hpp>
+#include <sectio/source/messages.hpp>
 #include <sectio/tuning/messages.hpp>
 
 #include <support/errors.hpp>
@@ -50,6 +51,7 @@ std::vector<Message> all_messages() {
     add(sectio::sheet_messages);
     add(sectio::tuning_messages);
     add(sectio::sound_messages);
+    add(sectio::source_messages);
     return all;
 }
 

@@ -1,0 +1,20 @@
+#pragma once
+/// @file
+/// Which files this process may read. A process that answers texts of which it does not know the
+/// author bounds itself to the folders that were handed to it.
+
+#include <filesystem>
+#include <vector>
+
+namespace sectio {
+
+/// From now on no file outside these folders is read, whatever names it; there is no way back.
+void read_only_within(const std::vector<std::filesystem::path>& folders);
+
+/// False for a file outside the folders of read_only_within(); symbolic links are followed first.
+bool may_read(const std::filesystem::path& file);
+
+/// True where `name` is an ordinary file that may be read.
+bool is_file(const std::filesystem::path& name);
+
+} // namespace sectio

@@ -1,0 +1,58 @@
+#include <sectio/base/file.hpp>
+#include <sectio/score/document.hpp>
+#include <sectio/source/file_kind.hpp>
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+
+namespace sectio::source {
+
+namespace {
+
+using namespace std::string_view_literals;
+
+constexpr std::array sound_heads{"RIFF"sv, "RIFX"sv, "RF64"sv, "FORM"sv, "fLaC"sv,
+                                 "OggS"sv, ".snd"sv, "caff"sv, "riff"sv};
+constexpr std::array sound_endings{".wav"sv,  ".flac"sv, ".aiff"sv, ".aif"sv, ".ogg"sv, ".oga"sv,
+                                   ".opus"sv, ".au"sv,   ".caf"sv,  ".w64"sv, ".mp3"sv, ".rf64"sv};
+constexpr std::array score_endings{".musicxml"sv, ".xml"sv, ".mxl"sv};
+/// `<` and `<?` in UTF-16, with or without the mark of the order of bytes.
+constexpr std::array wide_xml{"\xFE\xFF"sv, "\xFF\xFE"sv, "\0<\0?"sv, "<\0?\0"sv};
+
+template <std::size_t N>
+bool begins(std::string_view head, const std::array<std::string_view, N>& list) {
+    return std::any_of(list.begin(), list.end(), [&](auto each) { return head.starts_with(each); });
+}
+
+template <std::size_t N>
+bool ends(const std::string& name, const std::array<std::string_view, N>& list) {
+    std::string ending = std::filesystem::path(name).extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return std::find(list.begin(), list.end(), ending) != list.end();
+}
+
+bool is_xml(std::string_view head) {
+    std::string_view text = without_byte_order_mark(head);
+    text.remove_prefix(std::min(text.find_first_not_of(" \t\r\n"), text.size()));
+    return text.starts_with('<') || begins(head, wide_xml);
+}
+
+} // namespace
+
+FileKind file_kind(std::string_view head, const std::string& name) {
+    if (head.starts_with("MThd"))
+        return FileKind::midi;
+    if (score::is_archive(head) || is_xml(head) || ends(name, score_endings))
+        return FileKind::score;
+    if (head.starts_with('\xF0') || ends(name, std::array{".syx"sv}))
+        return FileKind::messages;
+    if (begins(head, sound_heads) || ends(name, sound_endings))
+        return FileKind::recording;
+    if (ends(name, std::array{".mid"sv, ".midi"sv}))
+        return FileKind::midi;
+    return FileKind::text;
+}
+
+} // namespace sectio::source

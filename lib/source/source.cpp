@@ -1,0 +1,126 @@
+#include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/instrument/load_instrument.hpp>
+#include <sectio/measure/sound_file.hpp>
+#include <sectio/source/file_kind.hpp>
+#include <sectio/source/messages.hpp>
+#include <sectio/source/source.hpp>
+
+#include <array>
+#include <fstream>
+#include <iostream>
+
+namespace sectio::source {
+
+namespace {
+
+/// The first bytes, which tell most kinds.
+std::string head_of(const std::filesystem::path& file) {
+    constexpr std::size_t enough = 1024;
+    std::string head(enough, '\0');
+    std::ifstream in(file, std::ios::binary);
+    in.read(head.data(), static_cast<std::streamsize>(head.size()));
+    head.resize(static_cast<std::size_t>(in.gcount()));
+    return head;
+}
+
+Recording recording_in(const std::filesystem::path& file) {
+    const measure::SoundFile sound(file);
+    return {sound.rate(), sound.channels(), sound.promised_frames()};
+}
+
+Content text_content(const std::string& text, const std::string& name, const Catalogue& catalogue) {
+    if (text.size() <= limits::scale_file_bytes && looks_like_instrument_file(text))
+        return read_instrument_file(text, name);
+    return read_pitches(text, name, catalogue.names());
+}
+
+/// What `bytes` of a kind other than a recording hold.
+Content content_of(FileKind kind, std::string bytes, const std::string& name,
+                   const Catalogue& catalogue) {
+    switch (kind) {
+    case FileKind::score:
+        return score::document_of(std::move(bytes), name);
+    case FileKind::midi:
+        return midi::read_file(bytes, name);
+    case FileKind::messages:
+        return Messages{};
+    default:
+        return text_content(bytes, name, catalogue);
+    }
+}
+
+std::size_t most_bytes(FileKind kind) {
+    return kind == FileKind::score  ? limits::score_bytes
+           : kind == FileKind::midi ? limits::midi_file_bytes
+                                    : limits::table_bytes;
+}
+
+Content file_content(const std::string& name, const Catalogue& catalogue) {
+    const FileKind kind = file_kind(head_of(name), name);
+    if (kind == FileKind::recording)
+        return recording_in(name);
+    if (kind == FileKind::messages)
+        return Messages{};
+    return content_of(kind, read_whole(name, most_bytes(kind)), name, catalogue);
+}
+
+Content stream_content(std::istream& input, const Catalogue& catalogue) {
+    const std::string name = "standard input";
+    std::string bytes = read_whole(input, name, limits::score_bytes);
+    const FileKind kind = file_kind(bytes, "");
+    if (bytes.size() > most_bytes(kind))
+        throw error(message::file_too_large, "", Place{name}, most_bytes(kind));
+    return content_of(kind, std::move(bytes), name, catalogue);
+}
+
+bool is_folder(const std::string& text) {
+    std::error_code ignored;
+    return text.find_first_not_of("0123456789/:,;") != text.npos && may_read(text)
+           && std::filesystem::is_directory(text, ignored);
+}
+
+/// A catalogue entry or a list; an ending that only files have says that one is missing.
+Content named_content(const std::string& text, const Catalogue& catalogue, std::istream& input) {
+    LoadedScale loaded = load_scale_argument(text, {catalogue, input, {}});
+    if (auto* scale = std::get_if<Scale>(&loaded))
+        return std::move(*scale);
+    return std::move(std::get<PitchList>(loaded));
+}
+
+} // namespace
+
+Source open(const std::string& text, const Catalogue& catalogue, std::istream& input) {
+    if (text == "-")
+        return {stream_content(input, catalogue), text, {}};
+    if (is_file(text) && !catalogue.find(text))
+        return {file_content(text, catalogue), text, text};
+    if (is_folder(text) && !catalogue.find(text))
+        return {Folder{}, text, {}};
+    return {named_content(text, catalogue, input), text, {}};
+}
+
+Source open(const std::string& text) {
+    return open(text, Catalogue::installed(), std::cin);
+}
+
+std::string_view kind_of(const Source& source) {
+    constexpr std::array<std::string_view, std::variant_size_v<Content>> kinds{
+        "a scale",     "a list of pitches",         "an instrument", "a score",
+        "a MIDI file", "a file of tuning messages", "a recording",   "a folder"};
+    return kinds[source.content.index()];
+}
+
+LoadedScale scale_in(const Source& source) {
+    if (const auto* scale = std::get_if<Scale>(&source.content))
+        return *scale;
+    if (const auto* list = std::get_if<PitchList>(&source.content))
+        return *list;
+    if (const auto* instrument = std::get_if<Instrument>(&source.content))
+        return to_list(played_scale(*instrument, Catalogue::installed()));
+    throw error(message::not_a_scale_but, source.name, {"SCALE"}, kind_of(source));
+}
+
+} // namespace sectio::source

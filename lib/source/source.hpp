@@ -1,0 +1,56 @@
+#pragma once
+/// @file
+/// The one door by which all that a user names comes in: what an argument is, a catalogue entry, a
+/// text, a file of any kind that Sectio reads, standard input or a folder, and what is in it.
+
+#include <sectio/instrument/instrument.hpp>
+#include <sectio/scale/load.hpp>
+#include <sectio/score/document.hpp>
+#include <sectio/tuning/midi_file.hpp>
+
+#include <cstdint>
+#include <filesystem>
+#include <istream>
+#include <string>
+#include <variant>
+
+namespace sectio::source {
+
+/// A sound file, of which the header was read.
+struct Recording {
+    int rate = 0; ///< frames a second
+    int channels = 0;
+    std::int64_t frames = 0; ///< that the header promises
+};
+
+/// System exclusive messages (.syx), of which none was read.
+struct Messages {};
+
+/// A folder, of which nothing was read.
+struct Folder {};
+
+using Content = std::variant<Scale, PitchList, Instrument, score::Document, midi::File, Messages,
+                             Recording, Folder>;
+
+struct Source {
+    Content content;
+    std::string name;           ///< as written
+    std::filesystem::path file; ///< the file that must not be overwritten; empty where it is none
+};
+
+/// Finds out what `text` is and opens it. A catalogue id goes first, then an existing file, then a
+/// name of the catalogue, then a list of intervals or pitches; "-" is what `input` holds. A file is
+/// known by its first bytes, and by its ending where they do not tell.
+/// @throws Error of the reader that is in charge
+Source open(const std::string& text, const Catalogue& catalogue, std::istream& input);
+/// The same with the installed catalogue and standard input.
+Source open(const std::string& text);
+
+/// "a scale", "a recording": for messages.
+std::string_view kind_of(const Source& source);
+
+/// What is in it where a scale is wanted; an instrument gives what its first fretted string sounds.
+/// @throws Error not_a_scale_but for what holds no scale, and those of played_scale()
+LoadedScale scale_in(const Source& source);
+
+} // namespace sectio::source
