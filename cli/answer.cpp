@@ -31,7 +31,20 @@ page::Format chosen_format(const CommonOptions& options, const std::string& othe
                 others + page::known_endings());
 }
 
+page::Format& printed_format() {
+    static page::Format format = page::Format::text;
+    return format;
+}
+
 } // namespace
+
+void print_pages_as(page::Format format) {
+    printed_format() = format;
+}
+
+bool prints_text() {
+    return printed_format() == page::Format::text;
+}
 
 void check_out(const CommonOptions& options, const std::string& others) {
     if (!options.out.empty() && is_drawn(chosen_format(options, others)))
@@ -51,7 +64,7 @@ void answer(const page::Page& page, const CommonOptions& options, const CLI::App
     if (options.json)
         return;
     print_options.columns = line_columns();
-    print(print_text(page, print_options));
+    print(page::print(page, printed_format(), print_options));
 }
 
 } // namespace sectio::cli

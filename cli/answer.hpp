@@ -16,6 +16,12 @@ namespace sectio::cli {
 /// @throws Error unknown_output_kind
 void check_out(const CommonOptions& options, const std::string& others = "");
 
+/// From now on answer() prints on standard output in this format where it would print text: for a
+/// caller in this process that shows pages.
+void print_pages_as(page::Format format);
+/// False after print_pages_as() another format: nothing but the page is then printed.
+bool prints_text();
+
 /// Prints `page` on standard output, as text or with --json as JSON; with --out it goes into that
 /// file instead, whole or not at all, in the format of its ending. `command` tells whether --digits
 /// was given, `print_options` what else was asked; `input` is the file that must not be

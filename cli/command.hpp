@@ -56,6 +56,7 @@ std::string ending(const std::string& file_name);
 // One a command; each adds a subcommand that runs from its callback.
 void add_commas(CLI::App& app);
 void add_compare(CLI::App& app);
+void add_desk(CLI::App& app);
 void add_divisions(CLI::App& app);
 void add_interval(CLI::App& app);
 void add_catalogue(CLI::App& app);

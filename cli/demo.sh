@@ -20,3 +20,4 @@ build/sectio sheet "$scale" --against 12,53
 build/sectio sheet "$scale" --against 12,53 --paper a4 --out "$page"
 echo
 echo "The page to print: $PWD/$page"
+echo "All of Sectio in the browser: $PWD/build/sectio desk"

@@ -30,6 +30,7 @@ const std::map<std::string, std::string>& examples() {
         {"tuning", "sectio tuning rast --tonic D4 --out rast.mid"},
         {"perform", "sectio perform tune.musicxml --scale rast --tonic D4 --out tune.mid"},
         {"samples", "sectio samples notes/*.wav --out tuned"},
+        {"desk", "sectio desk"},
         {"listen", "sectio listen rast --tonic D4 --drone D3 --out rast.wav"}};
     return all;
 }

@@ -3,6 +3,7 @@
 #include "measure.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 
@@ -25,15 +26,13 @@ void check_measured_out(const CommonOptions& options) {
 }
 
 void hand_on(const std::string& text, const CommonOptions& options) {
-    if (!options.json && options.out.empty() && isatty(STDOUT_FILENO) == 0)
+    if (prints_text() && !options.json && options.out.empty() && isatty(STDOUT_FILENO) == 0)
         print(fmt::format("\n{}\n\n{}", handed_on, text));
 }
 
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
                      const CLI::App& command, const std::string& input) {
-    std::error_code ignored;
-    const std::filesystem::path read =
-        std::filesystem::is_regular_file(input, ignored) ? input : "";
+    const std::filesystem::path read = is_file(input) ? input : "";
     if (ending(options.out) == scale_file_ending) {
         CommonOptions shown = options;
         shown.out.clear();

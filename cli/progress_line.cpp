@@ -17,7 +17,22 @@ ProgressLine::~ProgressLine() {
         std::fputs("\r      \r", stderr);
 }
 
+namespace {
+
+Progress& told() {
+    static Progress progress;
+    return progress;
+}
+
+} // namespace
+
+void ProgressLine::tell(Progress progress) {
+    told() = std::move(progress);
+}
+
 void ProgressLine::operator()(double done) {
+    if (told())
+        told()(done);
     const auto now = std::chrono::steady_clock::now();
     if (!on_terminal_ || now < next_)
         return;

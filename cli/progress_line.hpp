@@ -2,6 +2,8 @@
 /// @file
 /// The line that says how far long work is.
 
+#include <sectio/base/progress.hpp>
+
 #include <chrono>
 
 namespace sectio::cli {
@@ -16,6 +18,9 @@ class ProgressLine {
     ProgressLine& operator=(const ProgressLine&) = delete;
     ~ProgressLine();
     void operator()(double done);
+
+    /// From now on every line of this process tells `progress` as well.
+    static void tell(Progress progress);
 
   private:
     std::chrono::steady_clock::time_point next_;

@@ -88,6 +88,7 @@ int parse_and_run(int argc, char** argv) {
     sectio::cli::add_samples(app);
     sectio::cli::add_catalogue(app);
     sectio::cli::add_identify(app);
+    sectio::cli::add_desk(app);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
         fmt::print("{}", sectio::cli::help_text(app));
         return done;

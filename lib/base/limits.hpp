@@ -107,4 +107,24 @@ inline constexpr std::size_t wave_chunks = 10'000;
 /// Bytes of a WAVE file's sampler chunk.
 inline constexpr std::size_t sampler_chunk_bytes = 1 << 20;
 
+
+/// Bytes of one file that is put on the desk.
+inline constexpr std::size_t desk_file_bytes = std::size_t{1} << 30;
+/// Bytes of all that lies on the desk, and of one answer's files.
+inline constexpr std::size_t desk_bytes = std::size_t{1} << 32;
+/// Things on one page of the desk.
+inline constexpr std::size_t desk_things = 200;
+/// Pages of the desk that are open at once.
+inline constexpr std::size_t desk_pages = 32;
+/// Questions that the desk works at, at once.
+inline constexpr std::size_t desk_jobs = 6;
+/// Answers that the desk keeps for one page.
+inline constexpr std::size_t desk_answers = 60;
+/// Bytes of a text that is typed on the desk.
+inline constexpr std::size_t desk_text_bytes = 20'000;
+/// Bytes of the head of a request to the desk.
+inline constexpr std::size_t desk_request_bytes = 1 << 18;
+/// Minutes after which the desk ends, and forgets a page, of which nothing was heard.
+inline constexpr int desk_idle_minutes = 60;
+
 } // namespace sectio::limits

@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 
 SKIP = "SKIPPED: chromium is not installed"
 
@@ -110,7 +111,10 @@ class Browser:
 
     def open(self, file):
         """Opens a file from disk."""
-        self.call("Page.navigate", url="file://" + str(file))
+        self.visit("file://" + str(file))
+
+    def visit(self, address):
+        self.call("Page.navigate", url=address)
         self.wait_for("Page.loadEventFired")
 
     def run(self, script):
@@ -120,6 +124,15 @@ class Browser:
         if "exceptionDetails" in answer:
             raise RuntimeError(json.dumps(answer["exceptionDetails"])[:2000])
         return answer["result"].get("value")
+
+    def until(self, script, seconds=20):
+        """Waits for an expression to be true, and gives its value."""
+        for _ in range(int(seconds * 50)):
+            value = self.run(script)
+            if value:
+                return value
+            time.sleep(0.02)
+        raise RuntimeError(f"never true: {script}")
 
     def press(self, key, code=None, number=0, text=""):
         for kind in ("keyDown", "keyUp"):

@@ -5,6 +5,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/comma/messages.hpp>
+#include <sectio/desk/messages.hpp>
 #include <sectio/division/messages.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/instrument/messages.hpp>
@@ -52,6 +53,7 @@ std::vector<Message> all_messages() {
     add(sectio::tuning_messages);
     add(sectio::sound_messages);
     add(sectio::source_messages);
+    add(sectio::desk_messages);
     return all;
 }
 

@@ -1,0 +1,20 @@
+# The files of the desk's page as texts within the library.
+set(page_dir ${CMAKE_CURRENT_LIST_DIR})
+file(GLOB page_files CONFIGURE_DEPENDS RELATIVE ${page_dir} ${page_dir}/*.html ${page_dir}/*.js
+     ${page_dir}/*.css)
+set(DESK_ASSETS "")
+foreach(name ${page_files})
+  file(READ ${page_dir}/${name} content)
+  set(type text/javascript)
+  if(name MATCHES "html$")
+    set(type text/html)
+  elseif(name MATCHES "css$")
+    set(type text/css)
+  endif()
+  string(APPEND DESK_ASSETS
+         "    {\"${name}\", \"${type}; charset=utf-8\", R\"sectio(${content})sectio\"},\n")
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${page_dir}/${name})
+endforeach()
+set(desk_source ${PROJECT_BINARY_DIR}/generated/desk_assets.cpp)
+configure_file(${page_dir}/assets.cpp.in ${desk_source} @ONLY)
+target_sources(sectio_desk PRIVATE ${desk_source})

@@ -1,0 +1,150 @@
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/desk/assets.hpp>
+#include <sectio/desk/messages.hpp>
+#include <sectio/desk/replies.hpp>
+
+#include <nlohmann/json.hpp>
+
+namespace sectio::desk {
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// The page loads its own files and nothing else, and is shown in no other's frame.
+constexpr const char* page_policy =
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; frame-src "
+    "'self'; "
+    "worker-src 'self'; img-src 'self' data:; media-src 'self' blob:; frame-ancestors 'none'; "
+    "base-uri 'none'; form-action 'none'";
+/// An answer is a page of its own with its own script; it has no origin, so that it reaches nothing
+/// of the desk, and no address that it may load.
+constexpr const char* answer_policy =
+    "sandbox allow-scripts allow-popups; default-src 'none'; style-src 'unsafe-inline'; script-src "
+    "'unsafe-inline'; frame-ancestors 'self'; base-uri 'none'; form-action 'none'";
+
+Reply reply(const Json& json) {
+    return {200, "application/json", json.dump(-1, ' ', false, Json::error_handler_t::replace)};
+}
+
+Json json_of(const Thing& thing) {
+    return {{"number", thing.number},
+            {"file", thing.file},
+            {"text", thing.text},
+            {"kind", thing.kind},
+            {"words", thing.words}};
+}
+
+Json json_of(const Field& field) {
+    constexpr const char* kinds[]{"text", "choice", "parts", "flag", "scale"};
+    return {{"option", field.option},   {"label", field.label},
+            {"choices", field.choices}, {"kind", kinds[static_cast<int>(field.kind)]},
+            {"initial", field.initial}, {"hint", field.hint}};
+}
+
+Json json_of(const Question& question) {
+    Json fields = Json::array();
+    for (const Field& field : question.fields)
+        fields.push_back(json_of(field));
+    return {{"id", question.id},          {"label", question.label}, {"kinds", question.kinds},
+            {"least", question.least},    {"most", question.most},   {"fields", fields},
+            {"endings", question.endings}};
+}
+
+/// Without the name of the program before each line.
+std::string trouble_text(const Job& job) {
+    constexpr std::string_view name = "sectio: ";
+    std::string text = read_whole(job.trouble(), limits::table_bytes);
+    for (std::size_t at = 0; at < text.size();) {
+        if (text.compare(at, name.size(), name) == 0)
+            text.erase(at, name.size());
+        const std::size_t end = text.find('\n', at);
+        at = end == std::string::npos ? text.size() : end + 1;
+    }
+    if (text.empty() && job.code() == Job::broken)
+        text = message::desk_work_ended.text;
+    return text;
+}
+
+const Job& ended_job(const Tab& tab, int number) {
+    const Job& job = *tab.asking(number).job;
+    if (job.code() == Job::broken)
+        throw error(message::desk_unknown, "", {});
+    return job;
+}
+
+} // namespace
+
+Reply tab_reply(const std::string& id, const Tab& tab) {
+    Json things = Json::array();
+    for (const auto& [number, thing] : tab.things())
+        things.push_back(json_of(thing));
+    return reply({{"tab", id}, {"things", things}});
+}
+
+Reply questions_reply() {
+    Json list = Json::array();
+    for (const Question& question : questions())
+        list.push_back(json_of(question));
+    return reply(list);
+}
+
+Reply begun_reply(const Tab& tab, int job) {
+    return reply({{"job", job}, {"command", tab.asking(job).command}});
+}
+
+Reply job_reply(const Tab& tab, int number) {
+    const Asking& asking = tab.asking(number);
+    Job& job = *asking.job;
+    if (!job.ended())
+        return reply({{"ended", false}, {"done", job.done()}});
+    Json told{{"ended", true}, {"ok", job.code() == 0}, {"trouble", trouble_text(job)}};
+    if (!asking.out.empty())
+        told["out"] = asking.out;
+    if (asking.thing != 0 && tab.things().contains(asking.thing))
+        told["thing"] = json_of(tab.thing(asking.thing));
+    if (asking.command.empty() && asking.thing == 0)
+        told["said"] = Json::parse(read_whole(job.said(), limits::table_bytes), nullptr, false);
+    return reply(told);
+}
+
+Reply answer_reply(const Tab& tab, int number) {
+    Reply page{200, "text/html; charset=utf-8", ""};
+    page.file = ended_job(tab, number).said();
+    page.policy = answer_policy;
+    return page;
+}
+
+Reply out_reply(const Tab& tab, int number) {
+    const Job& job = ended_job(tab, number);
+    const std::string& out = tab.asking(number).out;
+    if (out.empty() || !std::filesystem::is_regular_file(job.folder() / out))
+        throw error(message::desk_unknown, "", {});
+    Reply file{200, out.ends_with(".wav") ? "audio/wav" : "application/octet-stream", ""};
+    file.file = job.folder() / out;
+    file.saved_as = out;
+    file.policy = answer_policy;
+    return file;
+}
+
+Reply asset_reply(const std::string& name) {
+    const Asset* found = asset(name);
+    if (!found)
+        return trouble_reply(404, "There is nothing here.");
+    Reply file{200, std::string(found->type), std::string(found->content)};
+    file.policy = page_policy;
+    return file;
+}
+
+Reply trouble_reply(unsigned status, const std::string& text) {
+    Reply told = reply({{"trouble", text}});
+    told.status = status;
+    return told;
+}
+
+Reply done_reply() {
+    return reply(Json::object());
+}
+
+} // namespace sectio::desk

@@ -1,0 +1,30 @@
+#pragma once
+/// @file
+/// Private to lib/desk: what the page is told, as JSON and as files.
+
+#include <sectio/desk/request.hpp>
+#include <sectio/desk/tab.hpp>
+
+#include <string>
+
+namespace sectio::desk {
+
+/// {"tab", "things"}.
+Reply tab_reply(const std::string& id, const Tab& tab);
+/// All questions with their forms.
+Reply questions_reply();
+/// {"job", "command"}.
+Reply begun_reply(const Tab& tab, int job);
+/// {"ended", "done"}, and of ended work {"ok", "trouble", "out"}, with {"thing"} or {"said"}.
+Reply job_reply(const Tab& tab, int job);
+/// The page that a command has printed, or the file that it has made.
+/// @throws Error desk_unknown
+Reply answer_reply(const Tab& tab, int job);
+Reply out_reply(const Tab& tab, int job);
+/// A file of the page itself; 404 where there is none.
+Reply asset_reply(const std::string& name);
+/// {"trouble"}.
+Reply trouble_reply(unsigned status, const std::string& text);
+Reply done_reply();
+
+} // namespace sectio::desk
