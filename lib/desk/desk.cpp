@@ -55,13 +55,14 @@ int number_in(const Request& request, const std::string& name) {
 class Desk {
   public:
     explicit Desk(const DeskOptions& options)
-        : options_(options), folder_(), server_(open(options.port, service())),
-          gate_(server_->port(), random_digits(16)), ticket_("/" + random_digits(16)) {}
+        : options_(options), folder_(), server_(service()),
+          gate_(listen(options.port), random_digits(16)),
+          answers_(server_.listen(0), random_digits(16), true), ticket_("/" + random_digits(16)) {}
 
     void keep() {
         options_.opened(gate_.address(), gate_.origin() + ticket_);
         while (!ended_ && told_to_end == 0 && Clock::now() - heard_ < options_.idle) {
-            server_->run(std::chrono::milliseconds(100));
+            server_.run(std::chrono::milliseconds(100));
             sweep();
         }
     }
@@ -74,13 +75,13 @@ class Desk {
                 folder_.path() / "incoming"};
     }
 
-    static std::unique_ptr<Server> open(std::optional<int> port, const Service& service) {
+    int listen(std::optional<int> port) {
         if (port)
-            return std::make_unique<Server>(*port, service);
+            return server_.listen(*port);
         try {
-            return std::make_unique<Server>(usual_port, service);
+            return server_.listen(usual_port);
         } catch (const Error&) {
-            return std::make_unique<Server>(0, service);
+            return server_.listen(0);
         }
     }
 
@@ -91,7 +92,7 @@ class Desk {
     }
 
     bool admits(const Request& request) const {
-        return is_ticket(request) || gate_.admitted(request);
+        return is_ticket(request) || gate_.admitted(request) || answers_.admitted(request);
     }
 
     Reply answer(const Request& request) {
@@ -102,9 +103,10 @@ class Desk {
             moved.location = gate_.address();
             return moved;
         }
-        const std::string what = *gate_.admitted(request);
         try {
-            return request.method == "GET" ? shown(what, request) : done(what, request);
+            if (const auto what = gate_.admitted(request))
+                return request.method == "GET" ? shown(*what, request) : done(*what, request);
+            return answer_reply(tab_of(request), number_in(request, "job"), gate_.origin());
         } catch (const Error& e) {
             return trouble_reply(400, e.what());
         } catch (const std::exception& e) {
@@ -115,15 +117,13 @@ class Desk {
     Reply shown(const std::string& what, const Request& request) {
         if (what == "questions")
             return questions_reply();
-        if (what == "job" || what == "answer" || what == "out") {
+        if (what == "job" || what == "out") {
             Tab& tab = tab_of(request);
             tab.working();
             const int job = number_in(request, "job");
-            return what == "job"      ? job_reply(tab, job)
-                   : what == "answer" ? answer_reply(tab, job)
-                                      : out_reply(tab, job);
+            return what == "job" ? job_reply(tab, job) : out_reply(tab, job);
         }
-        return asset_reply(what);
+        return asset_reply(what, answers_.origin());
     }
 
     Reply done(const std::string& what, const Request& request) {
@@ -189,7 +189,7 @@ class Desk {
     /// of the command line.
     Reply opened(const std::string& known) {
         if (tabs_.contains(known))
-            return tab_reply(known, *tabs_[known]);
+            return tab_reply(known, *tabs_[known], answers_.address());
         if (tabs_.size() >= limits::desk_pages)
             throw error(message::desk_full, "", {}, limits::desk_pages, "pages");
         const std::string id = random_digits(8);
@@ -199,7 +199,7 @@ class Desk {
             fs::copy_file(file, copy, fs::copy_options::overwrite_existing);
             tab.put_file(copy, file.filename().string());
         }
-        return tab_reply(id, tab);
+        return tab_reply(id, tab, answers_.address());
     }
 
     Tab& tab_of(const Request& request) {
@@ -228,8 +228,9 @@ class Desk {
     DeskOptions options_;
     PrivateFolder folder_;
     std::map<std::string, std::unique_ptr<Tab>> tabs_;
-    std::unique_ptr<Server> server_;
-    Gate gate_;
+    Server server_;
+    Gate gate_;          ///< of the page
+    Gate answers_;       ///< of its frames, under an origin of their own
     std::string ticket_; ///< the path that opens the page once
     bool ended_ = false;
     Clock::time_point heard_ = Clock::now();

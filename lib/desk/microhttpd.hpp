@@ -15,6 +15,7 @@ struct Microhttpd {
     SharedLibrary library{"libmicrohttpd.so.12", message::http_library_missing};
     decltype(&MHD_start_daemon) start = library["MHD_start_daemon"];
     decltype(&MHD_stop_daemon) stop = library["MHD_stop_daemon"];
+    decltype(&MHD_get_timeout) timeout = library["MHD_get_timeout"];
     decltype(&MHD_run_wait) run_wait = library["MHD_run_wait"];
     decltype(&MHD_get_daemon_info) daemon_info = library["MHD_get_daemon_info"];
     decltype(&MHD_get_connection_values) values = library["MHD_get_connection_values"];

@@ -4,6 +4,7 @@
 #include <sectio/desk/messages.hpp>
 #include <sectio/desk/replies.hpp>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 namespace sectio::desk {
@@ -12,17 +13,19 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// The page loads its own files and nothing else, and is shown in no other's frame.
+/// The page loads its own files and nothing else, and is shown in no other's frame; {} are the
+/// answers. (Content Security Policy Level 3.)
 constexpr const char* page_policy =
-    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; frame-src "
-    "'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; frame-src {}; "
     "worker-src 'self'; img-src 'self' data:; media-src 'self' blob:; frame-ancestors 'none'; "
     "base-uri 'none'; form-action 'none'";
-/// An answer is a page of its own with its own script; it has no origin, so that it reaches nothing
-/// of the desk, and no address that it may load.
+/// An answer is a page of its own with its own script. Its origin is another than the desk's, so
+/// that it reaches nothing of the desk, and there is no address that it may load. (Without any
+/// origin it would be refused the microphone.) {} is the desk.
 constexpr const char* answer_policy =
-    "sandbox allow-scripts allow-popups; default-src 'none'; style-src 'unsafe-inline'; script-src "
-    "'unsafe-inline'; frame-ancestors 'self'; base-uri 'none'; form-action 'none'";
+    "sandbox allow-scripts allow-same-origin allow-popups; default-src 'none'; style-src "
+    "'unsafe-inline'; script-src 'unsafe-inline'; frame-ancestors {}; base-uri 'none'; form-action "
+    "'none'";
 
 Reply reply(const Json& json) {
     return {200, "application/json", json.dump(-1, ' ', false, Json::error_handler_t::replace)};
@@ -76,11 +79,11 @@ const Job& ended_job(const Tab& tab, int number) {
 
 } // namespace
 
-Reply tab_reply(const std::string& id, const Tab& tab) {
+Reply tab_reply(const std::string& id, const Tab& tab, const std::string& answers) {
     Json things = Json::array();
     for (const auto& [number, thing] : tab.things())
         things.push_back(json_of(thing));
-    return reply({{"tab", id}, {"things", things}});
+    return reply({{"tab", id}, {"things", things}, {"answers", answers}});
 }
 
 Reply questions_reply() {
@@ -109,10 +112,10 @@ Reply job_reply(const Tab& tab, int number) {
     return reply(told);
 }
 
-Reply answer_reply(const Tab& tab, int number) {
+Reply answer_reply(const Tab& tab, int number, const std::string& desk) {
     Reply page{200, "text/html; charset=utf-8", ""};
     page.file = ended_job(tab, number).said();
-    page.policy = answer_policy;
+    page.policy = fmt::format(answer_policy, desk);
     return page;
 }
 
@@ -124,16 +127,17 @@ Reply out_reply(const Tab& tab, int number) {
     Reply file{200, out.ends_with(".wav") ? "audio/wav" : "application/octet-stream", ""};
     file.file = job.folder() / out;
     file.saved_as = out;
-    file.policy = answer_policy;
+    file.policy = fmt::format(answer_policy, "'none'");
     return file;
 }
 
-Reply asset_reply(const std::string& name) {
+Reply asset_reply(const std::string& name, const std::string& answers) {
     const Asset* found = asset(name);
     if (!found)
         return trouble_reply(404, "There is nothing here.");
     Reply file{200, std::string(found->type), std::string(found->content)};
-    file.policy = page_policy;
+    file.policy = fmt::format(page_policy, answers);
+    file.microphone = "self \"" + answers + "\"";
     return file;
 }
 

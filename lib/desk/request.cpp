@@ -58,15 +58,16 @@ std::vector<std::string> Request::all(const std::string& name) const {
     return values;
 }
 
-Gate::Gate(int port, std::string secret)
-    : origin_(fmt::format("http://127.0.0.1:{}", port)), secret_(std::move(secret)) {}
+Gate::Gate(int port, std::string secret, bool from_own_site)
+    : origin_(fmt::format("http://127.0.0.1:{}", port)), secret_(std::move(secret)),
+      from_own_site_(from_own_site) {}
 
 std::optional<std::string> Gate::admitted(const Request& request) const {
     constexpr std::string_view scheme = "http://";
     const bool own_host = request.host && *request.host == origin_.substr(scheme.size());
     const bool own_origin = !request.origin || *request.origin == origin_;
-    const bool own_site =
-        !request.site || *request.site == "same-origin" || *request.site == "none";
+    const bool own_site = !request.site || *request.site == "same-origin" || *request.site == "none"
+                          || (from_own_site_ && *request.site == "same-site");
     if (!own_host || !own_origin || !own_site || !request.path.starts_with('/'))
         return std::nullopt;
     const std::size_t end = request.path.find('/', 1);

@@ -30,10 +30,11 @@ struct Reply {
     unsigned status = 200;
     std::string type = "application/json";
     std::string text;
-    std::filesystem::path file{}; ///< sent in place of `text`
-    std::string saved_as{};       ///< the browser saves it by this name
-    std::string policy{};         ///< Content-Security-Policy
-    std::string location{};       ///< where to go instead
+    std::filesystem::path file{};    ///< sent in place of `text`
+    std::string saved_as{};          ///< the browser saves it by this name
+    std::string policy{};            ///< Content-Security-Policy
+    std::string microphone = "self"; ///< who may ask for it (Permissions Policy)
+    std::string location{};          ///< where to go instead
 };
 
 /// Knows the desk's own requests. A page of another origin can make a browser ask any address; what
@@ -42,7 +43,9 @@ struct Reply {
 /// Fetch Metadata Request Headers).
 class Gate {
   public:
-    Gate(int port, std::string secret);
+    /// @param from_own_site also for requests that come from another port of this computer, as
+    /// those for the frames of the page do
+    Gate(int port, std::string secret, bool from_own_site = false);
 
     /// "http://127.0.0.1:PORT".
     const std::string& origin() const { return origin_; }
@@ -54,6 +57,7 @@ class Gate {
 
   private:
     std::string origin_, secret_;
+    bool from_own_site_;
 };
 
 /// Twice as many hexadecimal digits as `bytes`, from the system's source of randomness.

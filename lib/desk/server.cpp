@@ -5,10 +5,13 @@
 #include <arpa/inet.h>
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <fstream>
+#include <vector>
 
 namespace sectio::desk {
 
@@ -92,7 +95,7 @@ void add_headers(MHD_Response* response, const Reply& reply) {
     add("X-Content-Type-Options", "nosniff");
     add("Cross-Origin-Resource-Policy", "same-origin");
     add("Cross-Origin-Opener-Policy", "same-origin");
-    add("Permissions-Policy", "microphone=(self), camera=(), geolocation=()");
+    add("Permissions-Policy", "microphone=(" + reply.microphone + "), camera=(), geolocation=()");
 }
 
 MHD_Result send(MHD_Connection* connection, const Reply& reply) {
@@ -114,7 +117,7 @@ Reply refusal(unsigned status, const std::string& said) {
 
 struct Server::State {
     Service service;
-    MHD_Daemon* daemon = nullptr;
+    std::vector<MHD_Daemon*> daemons; ///< one a port
     std::size_t uploads = 0;
 
     /// The head has come: opens the file that the body goes to.
@@ -169,33 +172,46 @@ struct Server::State {
     }
 };
 
-Server::Server(int port, Service service) : state_(std::make_unique<State>()) {
+Server::Server(Service service) : state_(std::make_unique<State>()) {
+    http();
     state_->service = std::move(service);
+}
+
+Server::~Server() {
+    for (MHD_Daemon* daemon : state_->daemons)
+        http().stop(daemon);
+}
+
+int Server::listen(int port) {
     sockaddr_in address{};
     address.sin_family = AF_INET;
     address.sin_port = htons(static_cast<std::uint16_t>(port));
     address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    state_->daemon = http().start(
+    MHD_Daemon* daemon = http().start(
         MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, State::accept,
         state_.get(), MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_NOTIFY_COMPLETED, State::completed,
         nullptr, MHD_OPTION_CONNECTION_LIMIT, most_connections, MHD_OPTION_CONNECTION_TIMEOUT,
         idle_seconds, MHD_OPTION_CONNECTION_MEMORY_LIMIT, limits::desk_request_bytes,
         MHD_OPTION_END);
-    if (!state_->daemon)
+    if (!daemon)
         throw error(message::port_taken, "", {}, port);
-}
-
-Server::~Server() {
-    if (state_->daemon)
-        http().stop(state_->daemon);
-}
-
-int Server::port() const {
-    return http().daemon_info(state_->daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
+    state_->daemons.push_back(daemon);
+    return http().daemon_info(daemon, MHD_DAEMON_INFO_BIND_PORT)->port;
 }
 
 void Server::run(std::chrono::milliseconds time) {
-    http().run_wait(state_->daemon, static_cast<std::int32_t>(time.count()));
+    std::vector<pollfd> watched;
+    auto wait = static_cast<MHD_UNSIGNED_LONG_LONG>(time.count());
+    for (MHD_Daemon* daemon : state_->daemons) {
+        watched.push_back(
+            {http().daemon_info(daemon, MHD_DAEMON_INFO_EPOLL_FD)->epoll_fd, POLLIN, 0});
+        MHD_UNSIGNED_LONG_LONG soon = 0;
+        if (http().timeout(daemon, &soon) == MHD_YES)
+            wait = std::min(wait, soon);
+    }
+    poll(watched.data(), watched.size(), static_cast<int>(wait));
+    for (MHD_Daemon* daemon : state_->daemons)
+        http().run_wait(daemon, 0);
 }
 
 } // namespace sectio::desk

@@ -22,14 +22,15 @@ struct Service {
 
 class Server {
   public:
-    /// Listens on 127.0.0.1. Port 0 is any that is free.
-    /// @throws Error port_taken, http_library_missing
-    Server(int port, Service service);
+    /// @throws Error http_library_missing
+    explicit Server(Service service);
     Server(const Server&) = delete;
     Server& operator=(const Server&) = delete;
     ~Server();
 
-    int port() const;
+    /// Listens on 127.0.0.1, on one port more. Port 0 is any that is free. @return the port
+    /// @throws Error port_taken
+    int listen(int port);
     /// Answers what comes in, for about so long.
     void run(std::chrono::milliseconds time);
 

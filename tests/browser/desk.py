@@ -44,9 +44,9 @@ class Desk:
         self.process.send_signal(signal.SIGTERM)
         self.process.wait(20)
 
-    def request(self, method, what, arguments=(), body=None, headers=None, path=None):
+    def request(self, method, what, arguments=(), body=None, headers=None, path=None, host=None):
         """Status, headers and body of one request."""
-        connection = http.client.HTTPConnection(self.host, timeout=60)
+        connection = http.client.HTTPConnection(host or self.host, timeout=60)
         query = urllib.parse.urlencode([*arguments, ("tab", self.tab)])
         connection.request(method, (path or self.secret + what) + "?" + query, body, headers or {})
         answer = connection.getresponse()
@@ -61,7 +61,8 @@ class Desk:
         return told
 
     def open(self):
-        self.tab = self.call("POST", "open")["tab"]
+        told = self.call("POST", "open")
+        self.tab, self.answers = told["tab"], urllib.parse.urlsplit(told["answers"])
 
     def ended(self, begun, seconds=60):
         end = time.monotonic() + seconds
@@ -83,8 +84,12 @@ class Desk:
         begun = self.call("POST", "ask", arguments)
         return begun, self.ended(begun)
 
-    def made(self, what, begun):
-        return self.request("GET", what, [("job", begun["job"])])[2]
+    def page(self, begun):
+        """The answer, under the other origin that the page's frames have."""
+        return self.request("GET", "", [("job", begun["job"])], path=self.answers.path + "answer", host=self.answers.netloc)[2]
+
+    def file(self, begun):
+        return self.request("GET", "out", [("job", begun["job"])])[2]
 
 
 def refuses_strangers(sectio, folder):
@@ -111,6 +116,14 @@ def refuses_strangers(sectio, folder):
         check(status == 200, "its own page", status)
         for name in ("../desk.cpp", "..%2f..%2fetc/passwd", "etc/passwd"):
             check(desk.request("GET", name)[0] in (403, 404), name)
+        # The origin of answers serves them and nothing else.
+        desk.open()
+        for method, what in (("GET", ""), ("GET", "questions"), ("POST", "open"), ("POST", "end"), ("GET", "out"), ("PUT", "file")):
+            status, _, content = desk.request(method, "", path=desk.answers.path + what, host=desk.answers.netloc)
+            check(status in (400, 403) and b"tab" not in content, what, status, content)
+            check(desk.request(method, what, host=desk.answers.netloc)[0] == 403, "the desk's secret there", what)
+            check(desk.request(method, "", path=desk.answers.path + what)[0] == 403, "the answers' secret here", what)
+        check(desk.process.poll() is None, "the origin of answers ends the desk")
         # Bound to the loopback address alone.
         port = int(desk.host.rsplit(":")[1])
         lines = Path("/proc/net/tcp").read_text().splitlines() + Path("/proc/net/tcp6").read_text().splitlines()
@@ -133,7 +146,7 @@ def reads_nothing_else(sectio, folder):
             for question, form in (("sheet", {"against": text}), ("compare", {"with": text}),
                                    ("sheet", {"against": "12," + text})):
                 begun, state = desk.ask(question, [rast], **form)
-                page = desk.made("answer", begun).decode(errors="replace")
+                page = desk.page(begun).decode(errors="replace")
                 check(not state["ok"] and inside not in state["trouble"] + page and "root:" not in state["trouble"] + page,
                       question, form, state)
         score = desk.put("tune.musicxml", (EXAMPLES / "goose-walk.musicxml").read_bytes())["thing"]["number"]
@@ -144,7 +157,7 @@ def reads_nothing_else(sectio, folder):
                 state = desk.put("trap.toml", toml.encode())
                 if state["ok"]:
                     begun, state = desk.ask("sheet", [state["thing"]["number"]])
-                    check(not state["ok"] and inside not in state["trouble"] + desk.made("answer", begun).decode(), state)
+                    check(not state["ok"] and inside not in state["trouble"] + desk.page(begun).decode(), state)
         # Names of files lead nowhere.
         for name in ("../../trap.toml", "/tmp/trap.toml", "-rf.toml", "..", ".", "", "a\\b.toml", "a\nb.toml", "x" * 300 + ".toml"):
             state = desk.put(name, b'name = "x"\ndegrees = ["9/8"]\n')
@@ -189,12 +202,12 @@ def answers_as_commands(sectio, folder):
             form = filled.get(question["id"], {})
             begun, state = desk.ask(question["id"], [thing["number"] for thing in fitting], **form)
             check(state["ok"], question["id"], state)
-            page = desk.made("answer", begun)
+            page = desk.page(begun)
             check(page.startswith(b"<!DOCTYPE html>") and page.rstrip().endswith(b"</html>"), question["id"], page[-200:])
             for ending in question["endings"]:
                 begun, state = desk.ask(question["id"], [thing["number"] for thing in fitting], take=ending, **form)
                 check(state["ok"], question["id"], ending, state)
-                got = desk.made("out", begun)
+                got = desk.file(begun)
                 before = set(work.iterdir())
                 subprocess.run(["bash", "-c", begun["command"].replace("sectio", shlex.quote(str(sectio)), 1)], cwd=work,
                                check=True, stdout=subprocess.DEVNULL)

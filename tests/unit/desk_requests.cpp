@@ -66,6 +66,11 @@ TEST_CASE("A request without the secret, or of another host, origin or site, is 
         CHECK_FALSE(with([&](Request& r) { r.origin = origin; }));
     for (const char* site : {"cross-site", "same-site", ""})
         CHECK_FALSE(with([&](Request& r) { r.site = site; }));
+    Request framed = own_request();
+    framed.site = "same-site"; // the page's frame, from the page's port
+    CHECK(Gate(7312, secret, true).admitted(framed));
+    framed.site = "cross-site";
+    CHECK_FALSE(Gate(7312, secret, true).admitted(framed));
 }
 
 TEST_CASE("A file that was handed over keeps its name, without what could lead elsewhere") {

@@ -35,13 +35,13 @@ async function waited(line, job) {
 
 /// Hands the file that a job has made to the browser, which saves it.
 export function save(job, name) {
-  const link = make("a", { href: server.made("out", job), download: name });
+  const link = make("a", { href: server.file(job), download: name });
   link.click();
 }
 
 /// The sound that an answer has made, to be heard in the page.
 function heard(job) {
-  return make("audio", { controls: true, src: server.made("out", job), "aria-label": "The sound" });
+  return make("audio", { controls: true, src: server.file(job), "aria-label": "The sound" });
 }
 
 /// Asks once more for a file, and hands it to the browser.
@@ -63,7 +63,7 @@ function takers(question, asked, line) {
 }
 
 function frame(question, job) {
-  return make("iframe", { title: question.label, src: server.made("answer", job), sandbox: "allow-scripts allow-popups",
+  return make("iframe", { title: question.label, src: server.page(job), sandbox: "allow-scripts allow-same-origin allow-popups",
     allow: "microphone; autoplay" });
 }
 
@@ -82,7 +82,7 @@ export async function show(question, asked, things) {
     const state = await waited(line, begun.job);
     if (!state.ok) return;
     const away = button("Put away", () => article.remove());
-    const alone = make("a", { href: server.made("answer", begun.job), target: "_blank", rel: "noopener" }, "Open it alone");
+    const alone = make("a", { href: server.page(begun.job), target: "_blank", rel: "noopener" }, "Open it alone");
     line.before(takers(question, asked, line));
     article.append(frame(question, begun.job), make("p", { className: "row" }, alone, away));
   });

@@ -52,7 +52,7 @@ async function refresh() {
     ["against", scale.against]]);
   const state = await server.finished(begun.job);
   line(state.ok ? "" : state.trouble);
-  if (state.ok) find("hand-frame").src = server.made("answer", begun.job);
+  if (state.ok) find("hand-frame").src = server.page(begun.job);
   find("hand").dataset.shown = begun.job;
 }
 
@@ -116,7 +116,7 @@ function hold(held) {
     ...table(), make("p", { id: "hand-line", role: "status" }),
     make("p", { className: "row" }, ...actions),
     make("p", { className: "note" }, "Kept in this browser as it is now, also when the page is closed, until it is thrown away."),
-    make("iframe", { id: "hand-frame", title: "The scale on the ruler", sandbox: "allow-scripts allow-popups", allow: "microphone; autoplay" }));
+    make("iframe", { id: "hand-frame", title: "The scale on the ruler", allow: "microphone; autoplay" }));
   find("hand").hidden = false;
   find("hand-heading").focus();
   changed();
@@ -127,7 +127,7 @@ async function takeInHand(chosen) {
   const begun = await server.post("ask", [["question", "sheet"], ["thing", chosen.number], ["take", ".toml"]]);
   const state = await server.finished(begun.job);
   if (!state.ok) throw new Error(state.trouble);
-  const text = await (await fetch(server.made("out", begun.job))).text();
+  const text = await (await fetch(server.file(begun.job))).text();
   thing = 0;
   hold({ ...read(text), id: String(Date.now()), against: "12,53" });
 }

@@ -1,6 +1,7 @@
 // Talks to the desk behind the page. Every address is relative, so that it carries the secret.
 
 let tab = "";
+let answers = ""; // the address of the frames, which have an origin of their own
 
 export const known = () => sessionStorage.getItem("tab") || "";
 
@@ -30,13 +31,15 @@ export const get = (path, parameters = []) => ask("GET", path, parameters);
 export const post = (path, parameters = []) => ask("POST", path, parameters);
 export const put = (path, parameters, body) => ask("PUT", path, parameters, body);
 
-/// The address of what a job has made: "answer", its page, or "out", its file.
-export const made = (what, job) => address(what, [["job", job]]);
+/// The addresses of what a job has made: its page and its file.
+export const page = job => answers + address("answer", [["job", job]]);
+export const file = job => address("out", [["job", job]]);
 
 /// Opens this page's own desk, the one it had before where that is still there.
 export async function open() {
   const opened = await post("open", [["tab", known()]]);
   tab = opened.tab;
+  answers = opened.answers;
   sessionStorage.setItem("tab", tab);
   return opened.things;
 }
