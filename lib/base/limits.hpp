@@ -107,7 +107,6 @@ inline constexpr std::size_t wave_chunks = 10'000;
 /// Bytes of a WAVE file's sampler chunk.
 inline constexpr std::size_t sampler_chunk_bytes = 1 << 20;
 
-
 /// Bytes of one file that is put on the desk.
 inline constexpr std::size_t desk_file_bytes = std::size_t{1} << 30;
 /// Bytes of all that lies on the desk, and of one answer's files.

@@ -2,6 +2,8 @@
 
 namespace sectio::desk {
 
+/// Short names that the other sources of this room do not see.
+namespace table {
 namespace {
 
 using enum FieldKind;
@@ -270,25 +272,28 @@ Question divisions() {
 
 } // namespace
 
+} // namespace table
+
 const std::vector<Question>& questions() {
-    static const std::vector<Question> all{measure_recording(),
-                                           measure_frets(),
-                                           measure_pitches(),
-                                           identify(),
-                                           sheet(),
-                                           sheets(),
-                                           tune(),
-                                           compare(),
-                                           frets(),
-                                           annotate(),
-                                           perform(),
-                                           listen(),
-                                           sound_score(),
-                                           tuning(),
-                                           read_tuning(),
-                                           samples(),
-                                           interval(),
-                                           divisions()};
+    using namespace table;
+    static const std::vector all{measure_recording(),
+                                 measure_frets(),
+                                 measure_pitches(),
+                                 identify(),
+                                 sheet(),
+                                 sheets(),
+                                 tune(),
+                                 compare(),
+                                 frets(),
+                                 annotate(),
+                                 perform(),
+                                 listen(),
+                                 sound_score(),
+                                 tuning(),
+                                 read_tuning(),
+                                 samples(),
+                                 interval(),
+                                 divisions()};
     return all;
 }
 
