@@ -15,6 +15,7 @@ namespace {
 struct Request {
     CommonOptions common;
     std::string scale, length, instrument, string, compensation, up_to;
+    std::optional<std::size_t> frets;
     std::string share = "0c", paper = "a4";
     TuningOptions tuning;
     std::vector<std::string> strings;
@@ -32,16 +33,24 @@ Instrument instrument_option(const std::string& path) {
     return read_instrument_file(read_whole(path, limits::scale_file_bytes), path);
 }
 
-/// SCALE as an instrument file is the scale of one string, which is planned alone.
+/// SCALE as an instrument file: the scale that its frets are said to make is planned for all
+/// strings, frets that were measured for the one that they were measured under.
 Scale scale_on(const Request& request, const source::Source& source, FretRequest& plan) {
     const auto* instrument = std::get_if<Instrument>(&source.content);
     if (!instrument)
         return to_scale(source::scale_in(source));
-    if (!plan.instrument) {
-        plan.instrument = *instrument;
-        plan.instrument->strings = {instrument->string(request.string)};
-    }
-    return played_scale(*instrument, Catalogue::installed(), request.string);
+    Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
+    if (plan.instrument)
+        return scale;
+    plan.instrument = *instrument;
+    if (request.string.empty() && instrument->fret_scale)
+        return scale;
+    const InstrumentString& planned = instrument->string(request.string);
+    if (instrument->strings.size() > 1 && request.string.empty())
+        scale.remarks.push_back("Of the instrument's strings only this one is planned: "
+                                + planned.name + ". --string plans another.");
+    plan.instrument->strings = {planned};
+    return scale;
 }
 
 FretRequest plan_of(const Request& request) {
@@ -52,11 +61,14 @@ FretRequest plan_of(const Request& request) {
     plan.compensation = length_option(request.compensation, "--compensation");
     const NameLookup names = Catalogue::installed().names();
     if (!request.up_to.empty())
-        plan.plan.up_to = parse_interval(request.up_to, {"--up-to", 0, 1}, names);
+        plan.plan.up_to = parse_size(request.up_to, {"--up-to", 0, 1}, names);
+    plan.plan.frets = request.frets;
     plan.plan.share = parse_size(request.share, {"--share", 0, 1}, names);
     if (!request.instrument.empty())
         plan.instrument = instrument_option(request.instrument);
     plan.date = today();
+    plan.inches = request.length.find_first_of("in\"") != std::string::npos
+                  || request.length.find("″") != std::string::npos;
     return plan;
 }
 
@@ -88,6 +100,8 @@ void add_frets(CLI::App& app) {
                         "reference pitch, such as A4=442Hz");
     command->add_option("--up-to", request->up_to,
                         "highest interval above the open strings, such as 3/1; else one period");
+    command->add_option("--frets", request->frets, "how many frets from the nut, such as 24")
+        ->check(from_one_up());
     command->add_option("--share", request->share,
                         "what a straight fret that strings share may cost a degree, such as 5c");
     command->add_option("--compensation", request->compensation,

@@ -63,16 +63,21 @@ KnownTonic known_tonic(const std::string& text, const Melody& melody) {
     return tonic;
 }
 
-Melody melody_argument(const std::string& text) {
+/// With what a reader should know of it, such as columns that were not read.
+Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     const source::Source source = source::open(text);
     if (const auto* document = std::get_if<score::Document>(&source.content))
         return score::melody_of(score::read_score(*document)).melody;
-    return to_melody(source::scale_in(source));
+    const PitchList list = to_list(source::scale_in(source));
+    for (const std::string& remark : list.remarks)
+        remarks.paragraphs.push_back({page::Role::remark, remark});
+    return to_melody(list);
 }
 
 void run(const Request& request, const CLI::App& command) {
     check_out(request.common);
-    const Melody melody = melody_argument(request.scale);
+    page::Paragraphs remarks{.key = "remarks"};
+    const Melody melody = melody_argument(request.scale, remarks);
     IdentifyOptions options;
     options.tonic = known_tonic(request.tonic, melody);
     options.spread = cents_option(request.spread, "--spread");
@@ -81,7 +86,9 @@ void run(const Request& request, const CLI::App& command) {
     options.show = request.show;
     const ScaleLibrary& all = ScaleLibrary::installed();
     const ScaleLibrary library = request.among.empty() ? all : all.among(request.among);
-    answer(identify_page(identify(melody, library, options)), request.common, command);
+    page::Page page = identify_page(identify(melody, library, options));
+    page.blocks.push_back(std::move(remarks));
+    answer(page, request.common, command);
 }
 
 } // namespace

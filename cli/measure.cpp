@@ -25,6 +25,12 @@ void check_measured_out(const CommonOptions& options) {
         check_out(options, ".toml, ");
 }
 
+std::optional<Interval> period_option(const std::string& text) {
+    if (text == "none")
+        return std::nullopt;
+    return parse_interval(text, {"--period", 0, 1}, Catalogue::installed().names());
+}
+
 void hand_on(const std::string& text, const CommonOptions& options) {
     if (prints_text() && !options.json && options.out.empty() && isatty(STDOUT_FILENO) == 0)
         print(fmt::format("\n{}\n\n{}", handed_on, text));

@@ -16,6 +16,11 @@ namespace sectio::cli {
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
                      const CLI::App& command, const std::string& input);
 
+/// --period as written; nothing for a set that does not repeat.
+std::optional<Interval> period_option(const std::string& text);
+inline constexpr const char* period_help =
+    "of the scale that is made: 2/1 brings all pitches into one octave; else none";
+
 /// Where the answer goes to another program as text, it is followed by what that program can read.
 void hand_on(const std::string& text, const CommonOptions& options);
 

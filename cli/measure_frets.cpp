@@ -23,10 +23,13 @@ namespace {
 struct Request {
     CommonOptions common;
     std::vector<std::string> places;
-    std::string length, open, uncertainty, string;
+    std::string length, open, uncertainty, string, period = "none";
     std::optional<std::string> reference;
     bool between = false;
 };
+
+/// Frets an octave apart that differ by less are one degree.
+constexpr int same_degree_cents = 20;
 
 /// The frets and the string that they lie under.
 struct Bench {
@@ -45,7 +48,7 @@ FretNotes notes_of(const Request& request) {
     if (is_file(first))
         return read_fret_table(read_whole(first, limits::table_bytes), first);
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
-    return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut};
+    return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut, {}};
 }
 
 Bench bench_of(const Instrument& instrument, const std::string& string) {
@@ -94,6 +97,9 @@ void run(const Request& request, const CLI::App& command) {
     list.source = bench.source;
     list.reference = request.reference ? request.reference : bench.reference;
     list.remarks = bench.remarks;
+    list.remarks.insert(list.remarks.end(), bench.notes.remarks.begin(), bench.notes.remarks.end());
+    list.period = period_option(request.period);
+    list.same_within = Interval::from_cents(same_degree_cents);
     answer_measured(list, measured_frets_page(list, frets, a4), request.common, command,
                     request.places.front());
 }
@@ -115,6 +121,7 @@ void add_measure_frets(CLI::App& measure) {
     command->add_option("--open", request->open, "pitch of the open string, such as D4");
     command->add_option("--string", request->string, "which string of an instrument file");
     command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
+    command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
     command->callback([request, command] { run(*request, *command); });
 }

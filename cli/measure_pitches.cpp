@@ -21,17 +21,20 @@ namespace {
 struct Request {
     CommonOptions common;
     std::vector<std::string> readings;
-    std::string apart = "20c";
+    std::string apart = "20c", period = "none";
     std::optional<std::string> tonic, reference;
 };
 
-std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4) {
+std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4,
+                                          std::vector<std::string>& remarks) {
     const std::string& first = request.readings.front();
     if (first == "-")
         return measure::read_reading_table(
-            read_whole(std::cin, "standard input", limits::table_bytes), "standard input", a4);
+            read_whole(std::cin, "standard input", limits::table_bytes), "standard input", a4,
+            &remarks);
     if (is_file(first))
-        return measure::read_reading_table(read_whole(first, limits::table_bytes), first, a4);
+        return measure::read_reading_table(read_whole(first, limits::table_bytes), first, a4,
+                                           &remarks);
     return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
                                    {"readings", 0, 1});
 }
@@ -39,9 +42,13 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
 void run(const Request& request, const CLI::App& command) {
     check_measured_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
-    const auto notes =
-        measure::notes_of(readings_of(request, a4), parse_size(request.apart, {"--apart", 0, 1}));
+    const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
+    std::vector<std::string> remarks;
+    const auto notes = measure::notes_of(readings_of(request, a4, remarks), apart);
     PitchList list = measure::read_pitches(notes, request.tonic, a4);
+    list.remarks = remarks;
+    list.period = period_option(request.period);
+    list.same_within = apart;
     list.reference = request.reference;
     answer_measured(list, measure::readings_page(list, notes, a4), request.common, command,
                     request.readings.front());
@@ -63,6 +70,7 @@ void add_measure_pitches(CLI::App& measure) {
                         "what the tuner was set to, such as A4=442Hz");
     command->add_option("--apart", request->apart,
                         "readings without a label nearer than this are of one note");
+    command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
     command->callback([request, command] { run(*request, *command); });
 }

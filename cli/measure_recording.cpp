@@ -30,12 +30,6 @@ struct Request {
     double step_s = 0.01;
 };
 
-std::optional<Interval> period_of(const std::string& text) {
-    if (text == "none")
-        return std::nullopt;
-    return parse_interval(text, {"--period"}, Catalogue::installed().names());
-}
-
 std::optional<std::string> given(const std::string& text) {
     return text.empty() ? std::nullopt : std::optional(text);
 }
@@ -85,15 +79,17 @@ void run(const Request& request, const CLI::App& command) {
     if (!scale_file)
         check_out(request.common, ".toml, ");
     check_picture(request.picture);
-    const std::optional<Interval> period = period_of(request.period);
+    const std::optional<Interval> period = period_option(request.period);
     const Pitch a4 = reference_of(given(request.reference), std::nullopt);
     const measure::Hearing hearing = listened(request, a4);
     if (!request.picture.empty())
         write_picture(request, hearing, a4);
     CommonOptions shown = request.common;
+    const auto scale_text = [&] {
+        return scale_file_text(measure::scale_of(hearing, period, given(request.reference)));
+    };
     if (scale_file) {
-        write_whole(request.common.out, scale_file_text(measure::scale_of(hearing, period)),
-                    request.files.front());
+        write_whole(request.common.out, scale_text(), request.files.front());
         shown.out.clear();
         if (!shown.json)
             return;
@@ -101,9 +97,7 @@ void run(const Request& request, const CLI::App& command) {
     const page::Page page = measure::hearing_page(hearing, a4);
     answer(page, shown, command, {}, request.files.front());
     if (!scale_file && hearing.pitches.size() > 1) // one alone is no scale
-        hand_on(hearing.is_melody() ? page::print_csv(page)
-                                    : scale_file_text(measure::scale_of(hearing, period)),
-                shown);
+        hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(), shown);
 }
 
 } // namespace
@@ -125,8 +119,7 @@ void add_measure_recording(CLI::App& measure) {
     command->add_option("--tonic", request->tonic,
                         "the pitch that cents are counted from, such as D4");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
-    command->add_option("--period", request->period,
-                        "of the scale that --out writes: 2/1 brings all pitches into one octave");
+    command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common,
                        ".toml (a scale file), .csv (the notes in time), .txt, .html, .pdf, .svg");
     command->callback([request, command] { run(*request, *command); });

@@ -29,6 +29,7 @@ struct Request {
     std::string pages = "ruler,table", drone;
     std::string title;
     std::string clef = "auto", accidentals = "auto";
+    std::optional<unsigned> limit;
     bool large = false;
     ComparisonOptions comparison;
 };
@@ -88,6 +89,7 @@ SheetOptions sheet_options_of(const Request& request, const source::Source& sour
                      request.large};
     if (!request.drone.empty())
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
+    options.prime_limit = request.limit;
     options.frequencies = request.comparison.reference || comparison.scale().reference;
     if (request.pages.find("instrument") != std::string::npos || request.pages == "all")
         options.chart = chart_of(request, source);
@@ -218,6 +220,8 @@ void add_sheet(CLI::App& app) {
                         "what to compare with: divisions, catalogue systems and scales, "
                         "scale files, such as 12,53,turkish-24,my-zither.toml");
     command->add_option("--pages", request->pages, "which pages: " + sheet_page_names());
+    command->add_option("--limit", request->limit,
+                        "largest prime of the simple ratios on the page matrix, such as 5");
     command->add_option("--drone", request->drone,
                         "pitch that the degrees beat against on the page matrix; else the tonic");
     command->add_option("--clef", request->clef,

@@ -14,12 +14,14 @@ enum class Basis {
     ruler,     ///< a length
     tuner,     ///< the display of a tuner
     recording, ///< the sound of one
+    scatter,   ///< several readings, of which this is the mean
     computed,  ///< other figures
 };
 
-/// "stated", "ruler", "tuner", "recording", "computed".
+/// The enumerator's own name.
 constexpr std::string_view text(Basis basis) {
-    constexpr std::string_view names[]{"stated", "ruler", "tuner", "recording", "computed"};
+    constexpr std::string_view names[]{"stated",    "ruler",   "tuner",
+                                       "recording", "scatter", "computed"};
     return names[static_cast<std::size_t>(basis)];
 }
 

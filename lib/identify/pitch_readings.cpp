@@ -26,8 +26,9 @@ struct Reading {
     double prior;
 };
 
-/// All a/b with odd a and b within one octave. A ratio is as probable as it is simple: 1 / (a b).
-/// Source of the measure: J. Tenney's harmonic distance, log(ab) (from memory), octaves left out.
+/// All a/b with odd a and b within one octave. A ratio p/q there is as probable as it is simple:
+/// 1 / (p q). Source of the measure: J. Tenney's harmonic distance, log(pq) (J. Tenney, "John Cage
+/// and the Theory of Harmony", 1983). With the factors of 2: 32/29 is no simpler than 10/9.
 const std::vector<Reading>& ratios_in_octave() {
     static const std::vector<Reading> ratios = [] {
         std::vector<Reading> all;
@@ -35,7 +36,9 @@ const std::vector<Reading>& ratios_in_octave() {
             for (int b = 1; b <= largest_odd_term; b += 2)
                 if (std::gcd(a, b) == 1) {
                     const Interval r = reduced(Interval::from_ratio(a, b));
-                    all.push_back({r, "", cents_of(r), 1.0 / (a * b)});
+                    const Rational terms = *r.ratio();
+                    const Integer product = terms.numerator() * terms.denominator();
+                    all.push_back({r, "", cents_of(r), 1.0 / product.convert_to<double>()});
                 }
         double sum = 0;
         for (const Reading& r : all)

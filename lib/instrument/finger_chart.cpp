@@ -4,6 +4,8 @@
 #include <sectio/instrument/fret_template.hpp>
 #include <sectio/page/figures.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace sectio {
@@ -22,6 +24,9 @@ constexpr double letter = 0.21;
 double line_height(double points) {
     return 0.45 * points;
 }
+
+/// Lines of names over a string.
+constexpr std::size_t most_lines = 4;
 
 /// A stop's name, and on which of the lines over its string it stands.
 struct NamedStop {
@@ -45,6 +50,8 @@ class Chart {
         drawing_.description =
             "the strings from nut to bridge, to scale, with the place of each degree";
         for (std::size_t i = 0; i < plan.strings.size(); ++i)
+            numbered_ = numbered_ || has_long_name(i);
+        for (std::size_t i = 0; i < plan.strings.size(); ++i)
             add_string(i);
     }
 
@@ -57,18 +64,34 @@ class Chart {
     }
 
   private:
+    std::vector<Stop> stops_of(std::size_t index) const {
+        const PlannedString& string = plan_.strings[index];
+        return string.fretted ? stops_on(string, index, plan_.scale, up_to_) : std::vector<Stop>{};
+    }
+
+    bool has_long_name(std::size_t index) const {
+        const std::vector<Stop> stops = stops_of(index);
+        return std::any_of(stops.begin(), stops.end(), [this](const Stop& stop) {
+            return short_name(plan_, stop) != name_of(plan_, stop);
+        });
+    }
+
     /// Room for the names over the string, one above the other where they would run together.
     void add_string(std::size_t index) {
         const PlannedString& string = plan_.strings[index];
         std::vector<NamedStop> stops;
         std::vector<double> ends; // of the names on each line
-        for (const Stop& stop : stops_on(string, index, plan_.scale, up_to_)) {
+        for (const Stop& stop : stops_of(index)) {
             NamedStop named{x_of(StopDistance::from_nut(string.length, stop.wanted)),
-                            short_name(plan_, stop)};
+                            numbered_ ? fmt::to_string(stop.degree) : name_of(plan_, stop)};
             const double half =
                 letter * stop_points_ * static_cast<double>(display_width(named.name)) / 2;
             while (named.line < ends.size() && named.x - half < ends[named.line] + 1)
                 ++named.line;
+            if (named.line == most_lines) { // the spot alone; the table has the name
+                stops.push_back({named.x, "", 0});
+                continue;
+            }
             ends.resize(std::max(ends.size(), named.line + 1));
             ends[named.line] = named.x + half;
             stops.push_back(std::move(named));
@@ -96,8 +119,9 @@ class Chart {
             drawing_.spots.push_back({stop.x, y, 1.0, true});
             const double up =
                 above_string + line_height(stop_points_) * static_cast<double>(stop.line);
-            drawing_.labels.push_back(
-                {stop.x, y - up, stop.name, stop_points_, Drawing::Anchor::middle, false});
+            if (!stop.name.empty())
+                drawing_.labels.push_back(
+                    {stop.x, y - up, stop.name, stop_points_, Drawing::Anchor::middle, false});
         }
     }
 
@@ -116,6 +140,7 @@ class Chart {
     const Interval& up_to_;
     double stop_points_, name_points_;
     double scale_ = 1;
+    bool numbered_ = false;       ///< some name is too long, and all are told by their numbers
     std::vector<double> heights_; ///< of the strings, from the top
     std::vector<std::vector<NamedStop>> strings_;
     Drawing drawing_;

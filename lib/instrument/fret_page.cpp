@@ -94,6 +94,22 @@ void add_place_columns(page::Table& table, const std::vector<Line>& lines) {
               });
 }
 
+/// The places once more, in inches.
+void add_inches(page::Table& table, const std::vector<Line>& lines) {
+    constexpr int digits = 3;
+    const Rational of_one_mm(5, 127);
+    table.add(
+        lines, Column{"from nut", ColumnKind::figure, "inches"}.keyed("from_nut_in"),
+        [&](const Line& l) {
+            const Length& length = l.board->length;
+            const auto mm = half_width(l.fret(), length);
+            const auto width =
+                mm ? std::optional(page::HalfWidth(std::get<Rational>(*mm) * of_one_mm))
+                   : std::nullopt;
+            return millimetres(place_of(l.fret(), length * of_one_mm), width).shown_with(digits);
+        });
+}
+
 /// What each string gets of a fret: its degree, and by how much the fret misses it.
 void add_string_columns(page::Table& table, const FretPlan& plan, const std::vector<Line>& lines) {
     if (plan.strings.size() < 2)
@@ -119,7 +135,8 @@ void add_string_columns(page::Table& table, const FretPlan& plan, const std::vec
     }
 }
 
-page::Table fret_table(const FretPlan& plan) {
+page::Table fret_table(const FretSheet& sheet) {
+    const FretPlan& plan = sheet.plan;
     const std::vector<Line> lines = lines_of(plan);
     page::Table table;
     table.key = "frets";
@@ -131,6 +148,8 @@ page::Table fret_table(const FretPlan& plan) {
                       return page::number(l.board->length.millimetres()).shown_with(bench_digits);
                   });
     add_place_columns(table, lines);
+    if (sheet.inches)
+        add_inches(table, lines);
     add_string_columns(table, plan, lines);
     return table;
 }
@@ -247,7 +266,7 @@ page::Page fret_page(const FretSheet& sheet) {
     page.kind = "frets";
     page.date = sheet.date;
     page.blocks.push_back(facts_of(sheet));
-    page.blocks.push_back(fret_table(sheet.plan));
+    page.blocks.push_back(fret_table(sheet));
     if (sheet.plan.strings.size() > 1)
         page.blocks.push_back(string_table(sheet));
     page.blocks.push_back(notes_of(sheet));

@@ -18,6 +18,7 @@ struct FretSheet {
     std::string tonic;              ///< "D4", as written; may be empty
     std::vector<std::string> opens; ///< of each string, as written: "A3"; may be empty
     std::string date;               ///< ISO 8601; may be empty
+    bool inches = false;            ///< beside millimetres, since lengths were given so
 };
 
 page::Page fret_page(const FretSheet& sheet);

@@ -10,14 +10,15 @@ namespace {
 
 /// Adds the degrees of one period that lie above the open string; says whether any still may.
 bool add_period(const PlannedString& string, std::size_t index, const Scale& scale,
-                const Interval& up_to, const Integer& period, std::vector<Stop>& stops) {
+                const Interval& up_to, const Integer& period, std::size_t most,
+                std::vector<Stop>& stops) {
     const Interval base =
         scale.period ? period * *scale.period - string.open : Interval() - string.open;
     if (scale.period && base > up_to)
         return false;
     for (std::size_t d = 0; d < scale.degrees.size(); ++d) {
         const Interval wanted = base + scale.degrees[d].interval;
-        if (wanted > up_to)
+        if (wanted > up_to || stops.size() == most)
             return false;
         if (wanted <= Interval())
             continue;
@@ -88,7 +89,12 @@ std::vector<Fretboard> boards_of(const std::vector<PlannedString>& strings) {
 
 } // namespace
 
-Interval reach_of(const Scale& scale) {
+Interval reach_of(const Scale& scale, const FretPlanOptions& options) {
+    constexpr int most_octaves = 20; // beyond any string
+    if (options.up_to)
+        return *options.up_to;
+    if (options.frets)
+        return Integer(most_octaves) * Interval::octave();
     return scale.period ? *scale.period : scale.degrees.back().interval;
 }
 
@@ -108,10 +114,10 @@ const Degree& FretPlan::degree_of(const Stop& stop) const {
 }
 
 std::vector<Stop> stops_on(const PlannedString& string, std::size_t index, const Scale& scale,
-                           const Interval& up_to) {
+                           const Interval& up_to, std::size_t most) {
     std::vector<Stop> stops;
     Integer period = scale.period ? whole_periods(string.open, *scale.period) : Integer(0);
-    while (add_period(string, index, scale, up_to, period, stops))
+    while (add_period(string, index, scale, up_to, period, most, stops))
         ++period;
     return stops;
 }
@@ -120,19 +126,23 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options) {
     if (options.share < Interval())
         throw error(message::share_negative, to_expression(options.share), {});
-    const Interval up_to = options.up_to.value_or(reach_of(scale));
+    const Interval up_to = reach_of(scale, options);
+    const std::size_t most = options.frets.value_or(limits::planned_stops + 1);
     FretPlan plan{std::move(scale), std::move(strings), {}};
     plan.boards = boards_of(plan.strings);
     std::size_t count = 0;
     for (Fretboard& board : plan.boards) {
         std::vector<Stop> stops;
         for (const std::size_t i : board.strings)
-            for (Stop& stop : stops_on(plan.strings[i], i, plan.scale, up_to))
+            for (Stop& stop : stops_on(plan.strings[i], i, plan.scale, up_to, most))
                 stops.push_back(std::move(stop));
         count += stops.size();
         if (count > limits::planned_stops)
             throw error(message::too_many_frets, "", {}, limits::planned_stops);
         board.frets = shared_frets(std::move(stops), plan.scale, options.share);
+        if (board.frets.size() > most)
+            board.frets.erase(board.frets.begin() + static_cast<std::ptrdiff_t>(most),
+                              board.frets.end());
     }
     if (count == 0)
         throw error(message::no_frets, "", {});

@@ -3,6 +3,7 @@
 /// Where frets must lie for a scale: on one string or several, each string with frets of its own or
 /// all with straight ones, and what sharing a straight fret costs each string.
 
+#include <sectio/base/limits.hpp>
 #include <sectio/instrument/stop_distance.hpp>
 #include <sectio/scale/scale.hpp>
 
@@ -62,17 +63,21 @@ struct FretPlanOptions {
     /// The highest interval above each open string that gets a fret, itself included; without it
     /// the scale's period, or its highest degree where it has none.
     std::optional<Interval> up_to;
+    /// So many frets at most on each board, counted from the nut; without up_to however far they
+    /// go.
+    std::optional<std::size_t> frets;
     /// The most that a shared fret may miss any degree by; at 1/1 only equal intervals share one.
     Interval share;
 };
 
-/// The degrees of `scale` above the open string `index`, rising.
+/// The degrees of `scale` above the open string `index`, rising, the first `most` of them.
 /// @throws Error too_many_frets beyond limits::planned_stops
 std::vector<Stop> stops_on(const PlannedString& string, std::size_t index, const Scale& scale,
-                           const Interval& up_to);
+                           const Interval& up_to, std::size_t most = limits::planned_stops + 1);
 
-/// How far up a scale's frets go where nothing else is asked: its period, or its highest degree.
-Interval reach_of(const Scale& scale);
+/// How far up a scale's frets go: up_to; without it as far as a number of frets that is asked goes,
+/// else the scale's period, or its highest degree.
+Interval reach_of(const Scale& scale, const FretPlanOptions& options = {});
 
 /// As few straight frets as the cost `share` allows: going up from the nut, each fret takes in all
 /// degrees within twice the cost of its lowest, one a string, and stands midway between the lowest

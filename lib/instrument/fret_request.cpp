@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace sectio {
 
 namespace {
@@ -57,6 +59,14 @@ Interval open_interval(const std::string& written, const TunedScale& tuned) {
     return (of_this_key ? tuned.pitch(nearest.at) : pitch) - tuned.tonic().pitch;
 }
 
+Interval highest_fret(const FretPlan& plan) {
+    Interval highest;
+    for (const Fretboard& board : plan.boards)
+        if (!board.frets.empty())
+            highest = std::max(highest, board.frets.back().interval);
+    return highest;
+}
+
 } // namespace
 
 FretSheet fret_sheet(Scale scale, const FretRequest& request) {
@@ -69,11 +79,13 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
         sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);
     }
     sheet.plan = plan_frets(tuned.scale(), std::move(strings), request.plan);
-    sheet.up_to = request.plan.up_to.value_or(reach_of(tuned.scale()));
+    sheet.up_to =
+        request.plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), request.plan);
     const Length own = request.instrument ? request.instrument->compensation : Length();
     sheet.compensation = request.compensation.value_or(own);
     sheet.tonic = tuned.tonic().written;
     sheet.date = request.date;
+    sheet.inches = request.inches;
     return sheet;
 }
 

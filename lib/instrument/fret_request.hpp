@@ -21,6 +21,7 @@ struct FretRequest {
     std::optional<Length> compensation;   ///< without it the instrument's
     FretPlanOptions plan;
     std::string date;
+    bool inches = false; ///< beside millimetres
 };
 
 /// Plans frets for `scale` on a tonic. An open string that is written as a note alone (A3) is the

@@ -1,3 +1,4 @@
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
 
@@ -113,15 +114,40 @@ double string_x(std::size_t index, std::size_t count) {
            + (neck_right - neck_left) * static_cast<double>(index) / static_cast<double>(count - 1);
 }
 
+/// As many of the names as there is room for; the table has them all.
+std::string short_names_of(const FretPlan& plan, const PlannedFret& fret) {
+    constexpr std::size_t most = 14;
+    const std::string all = names_of(plan, fret);
+    if (character_count(all) <= most)
+        return all;
+    const std::string first = name_of(plan, fret.stops.front());
+    return character_count(first) <= most ? first + " …"
+                                          : fmt::format("degree {} …", fret.stops.front().degree);
+}
+
 void draw_fret(Part& part, const FretPlan& plan, const Fretboard& board, std::size_t number) {
     const PlannedFret& fret = board.frets[number];
     const StopDistance place = place_of(fret, board.length);
     part.across(place.estimate(), fmt::to_string(number + 1),
-                fmt::format("{}   {} mm", names_of(plan, fret), place.decimal(2)), line);
+                fmt::format("{}   {} mm", short_names_of(plan, fret), place.decimal(2)), line);
     for (std::size_t i = 0; i < board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
             if (stop.string == board.strings[i])
                 part.spot(string_x(i, board.strings.size()), place.estimate());
+}
+
+/// The nearest place to `from` that strikes no fret or its words through, on the side of `way`,
+/// within what two parts have in common.
+double clear_of_frets(const Fretboard& board, double from, double way) {
+    constexpr double room = 3, step = 0.5;
+    for (double moved = 0; moved < template_overlap / 2; moved += step) {
+        const double place = from + way * moved;
+        if (std::none_of(board.frets.begin(), board.frets.end(), [&](const PlannedFret& fret) {
+                return std::abs(place_of(fret, board.length).estimate() - place) < room;
+            }))
+            return place;
+    }
+    return from;
 }
 
 Drawing draw_part(const FretPlan& plan, const Fretboard& board, const Length& compensation,
@@ -139,8 +165,8 @@ Drawing draw_part(const FretPlan& plan, const Fretboard& board, const Length& co
         part.across(saddle, "", "saddle " + (board.length + compensation).text(), line, joint_dash);
     for (const std::size_t joint : {number, number + 1})
         if (joint > 0 && joint < parts.size()) {
-            part.joint(parts[joint].begin, joint, "a");
-            part.joint(parts[joint - 1].end, joint, "b");
+            part.joint(clear_of_frets(board, parts[joint].begin, 1), joint, "a");
+            part.joint(clear_of_frets(board, parts[joint - 1].end, -1), joint, "b");
         }
     return part.take();
 }
@@ -160,7 +186,10 @@ std::vector<TemplatePart> template_parts(double length) {
 std::vector<Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
                                        const Length& compensation) {
     const Length whole = board.length + std::max(compensation, Length());
-    const auto parts = template_parts(boost::rational_cast<double>(whole.millimetres()));
+    const double saddle = boost::rational_cast<double>(whole.millimetres());
+    auto parts = template_parts(saddle);
+    while (parts.size() > 1 && parts[parts.size() - 2].end > saddle) // nothing but margin
+        parts.pop_back();
     std::vector<Drawing> drawings;
     for (std::size_t number = 0; number < parts.size(); ++number)
         drawings.push_back(draw_part(plan, board, compensation, parts, number));

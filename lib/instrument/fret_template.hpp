@@ -30,7 +30,7 @@ std::vector<page::Drawing> template_drawings(const FretPlan& plan, const Fretboa
                                              const Length& compensation);
 
 /// The neck to scale, all strings from their nut to their bridge: each degree of the scale on each
-/// string up to `up_to` above its open pitch, fretted or not, and the planned frets.
+/// string up to `up_to` above its open pitch, where it is fretted, and the planned frets.
 /// `large`: names of 14 points.
 page::Drawing finger_chart(const FretPlan& plan, const Interval& up_to, bool large = false);
 

@@ -1,9 +1,9 @@
 #include <sectio/base/csv.hpp>
-#include <sectio/base/folded.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/scale/table_head.hpp>
 
 #include <fmt/format.h>
 
@@ -27,62 +27,45 @@ FretReading reading_of(std::string_view text, const Place& place) {
     return reading;
 }
 
-/// A column of lengths: where it stands, and the unit of its bare numbers.
-struct LengthColumn {
-    std::size_t at = 0;
-    std::string unit;
-};
+/// A column of lengths, and the unit of its bare numbers.
+using LengthColumn = TableHead::WithUnit;
 
-/// What follows `name` in a heading, or nothing where the heading is another.
-std::optional<std::string> behind(const std::string& heading, std::string_view name) {
-    if (!heading.starts_with(name))
-        return std::nullopt;
-    const std::string rest = heading.substr(name.size());
-    return rest.empty() || rest[0] == ' ' || rest[0] == '(' ? std::optional(rest) : std::nullopt;
-}
-
-std::optional<LengthColumn> length_column(const Row& header,
+std::optional<LengthColumn> length_column(TableHead& head,
                                           std::initializer_list<std::string_view> names) {
-    for (std::size_t i = 0; i < header.size(); ++i) {
-        std::string heading = folded(header[i].text);
-        std::replace(heading.begin(), heading.end(), '_', ' ');
-        for (const std::string_view name : names)
-            if (auto unit = behind(heading, name)) {
-                std::erase_if(*unit, [](char c) { return c == '(' || c == ')' || c == ' '; });
-                return LengthColumn{i, *unit};
-            }
-    }
-    return std::nullopt;
+    return head.find_with_unit(names, {"mm", "cm", "m", "in", "inch", "inches", "\""});
 }
 
-std::optional<MeasuredLength> length_in(const Row& row, const std::optional<LengthColumn>& column) {
+std::optional<MeasuredLength> length_in(const Row& row, const std::optional<LengthColumn>& column,
+                                        char separator) {
     if (!column || column->at >= row.size() || row[column->at].text.empty())
         return std::nullopt;
     const Cell& cell = row[column->at];
-    const bool bare = cell.text.find_first_not_of("0123456789./-± +") == cell.text.npos;
-    return parse_measured_length(bare ? cell.text + " " + column->unit : cell.text, cell.place);
+    const std::string text = with_point(cell.text, separator);
+    const bool bare = text.find_first_not_of("0123456789./-± +") == text.npos;
+    return parse_measured_length(bare ? text + " " + column->unit : text, cell.place);
 }
 
 /// The columns of a table of frets.
 struct Columns {
-    std::optional<LengthColumn> nut, spacing, bridge, uncertainty, name;
+    std::optional<LengthColumn> nut, spacing, bridge, uncertainty;
+    std::optional<std::size_t> name;
 };
 
-Columns columns_of(const Row& header) {
-    return {length_column(header, {"nut", "from nut", "place"}),
-            length_column(header, {"spacing", "between"}), length_column(header, {"bridge"}),
-            length_column(header, {"uncertainty"}),
-            length_column(header, {"name", "label", "fret"})};
+Columns columns_of(TableHead& head) {
+    return {length_column(head, {"nut", "fromnut", "place"}),
+            length_column(head, {"spacing", "between"}),
+            length_column(head, {"bridge", "tobridge"}), length_column(head, {"uncertainty"}),
+            head.find({"name", "label", "fret"})};
 }
 
-FretReading read_row(const Row& row, const Columns& columns) {
-    const auto place = length_in(row, columns.nut ? columns.nut : columns.spacing);
+FretReading read_row(const Row& row, const Columns& columns, char separator) {
+    const auto place = length_in(row, columns.nut ? columns.nut : columns.spacing, separator);
     if (!place)
         throw error(message::fret_row_short, row.front().text, row.front().place);
-    FretReading reading{"", *place, length_in(row, columns.bridge), row.front().place};
-    if (columns.name && columns.name->at < row.size())
-        reading.name = row[columns.name->at].text;
-    if (const auto width = length_in(row, columns.uncertainty)) {
+    FretReading reading{"", *place, length_in(row, columns.bridge, separator), row.front().place};
+    if (columns.name && *columns.name < row.size())
+        reading.name = row[*columns.name].text;
+    if (const auto width = length_in(row, columns.uncertainty, separator)) {
         std::vector<FretReading> one{std::move(reading)};
         give_half_width(one, width->figure);
         return std::move(one.front());
@@ -112,15 +95,21 @@ FretNotes read_fret_table(std::string_view text, const std::string& file_name) {
     const std::vector<Row> rows = read_rows(text, file_name);
     if (rows.empty())
         throw error(message::no_fret_readings, "", {file_name});
-    const Columns columns = columns_of(rows.front());
+    TableHead head(rows.front());
+    const Columns columns = columns_of(head);
     const bool has_header = columns.nut || columns.spacing;
+    const char separator = cell_separator(text);
     FretNotes notes;
     if (columns.spacing && !columns.nut)
         notes.distances = FretDistances::between;
-    for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i)
+    if (has_header)
+        notes.remarks = head.remarks();
+    for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i) {
+        check_width(rows[i], has_header ? rows.front().size() : 1);
         notes.readings.push_back(has_header
-                                     ? read_row(rows[i], columns)
+                                     ? read_row(rows[i], columns, separator)
                                      : reading_of(rows[i].front().text, rows[i].front().place));
+    }
     if (notes.readings.empty())
         throw error(message::no_fret_readings, "", {file_name});
     return notes;

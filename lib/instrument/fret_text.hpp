@@ -15,6 +15,7 @@ namespace sectio {
 struct FretNotes {
     std::vector<FretReading> readings;
     FretDistances distances = FretDistances::from_nut;
+    std::vector<std::string> remarks; ///< on columns that were not read
 };
 
 /// Reads `57.4mm, 112mm ± 0.5mm, 6 3/8 in`, separated by commas or semicolons; with both sides of a

@@ -1,8 +1,8 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/instrument/half_width.hpp>
 #include <sectio/instrument/measured_frets.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/instrument/stop_distance.hpp>
+#include <sectio/scale/half_width.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -22,9 +22,9 @@ Rational half_width(const MeasuredLength& length) {
     return length.half_width.value_or(Length()).millimetres();
 }
 
-/// A double of cents as the decimal that it is printed by.
-Rational thousandths(double cents) {
-    return {Integer(std::llround(cents * 1000)), 1000};
+/// A double of cents as a decimal, beyond which its own error begins: 1e-14 of some cents.
+Rational to_nine_digits(double cents) {
+    return {Integer(std::llround(cents * 1e9)), 1'000'000'000};
 }
 
 /// Where a fret lies, and the distances that this rests on: one where each is measured from the
@@ -115,7 +115,7 @@ class FretMeasurer {
         const double place = in_mm(fret.from_nut.figure), whole = place + in_mm(bridge);
         const double depth = clearance(in_mm(p.action.figure), whole, place);
         const Rational cents =
-            thousandths(stretch_cents({whole, p.gauge, p.modulus, p.tension}, place, depth));
+            to_nine_digits(stretch_cents({whole, p.gauge, p.modulus, p.tension}, place, depth));
         fret.stretch = Interval::from_cents(cents);
         fret.interval += *fret.stretch;
         causes.push_back(cents / Integer(2));

@@ -10,6 +10,8 @@ namespace {
 
 using page::Column;
 
+constexpr int stretch_digits = 9; ///< as measure_frets() takes it
+
 /// The frets, with nothing for the open string before them.
 std::vector<const MeasuredFret*> rows_of(const MeasuredFrets& frets) {
     std::vector<const MeasuredFret*> rows{nullptr};
@@ -62,7 +64,10 @@ page::Page measured_frets_page(const PitchList& list, const MeasuredFrets& frets
     if (stretched)
         table.add(rows, Column{"stretch"}.keyed("stretch_cents"),
                   [](const MeasuredFret* f) -> page::Cell {
-                      return f && f->stretch ? page::Cell(page::cents(*f->stretch)) : page::Cell();
+                      if (!f || !f->stretch)
+                          return {};
+                      const page::HalfWidth half = *f->stretch * Rational(1, 2);
+                      return page::cents(*f->stretch).with_at_most(stretch_digits).borne_by(half);
                   });
     page::Page page = measured_page(list, a4, "measured-frets", std::move(table));
     remark_on_sums(page, frets);

@@ -8,17 +8,12 @@ namespace {
 
 using page::Column, page::ColumnKind, page::HalfWidth;
 
-/// A half width of cents as one of hertz: a frequency is shown as finely as it is known.
-std::optional<HalfWidth> in_hertz(const Pitch& pitch, const std::optional<Interval>& width) {
-    constexpr int digits = 6;
-    if (!width)
-        return std::nullopt;
-    const Rational up = parse_decimal((pitch + *width).hertz(digits));
-    return HalfWidth(up - parse_decimal(pitch.hertz(digits)) + Rational(1, power_of_ten(digits)));
-}
-
 std::optional<HalfWidth> in_cents(const std::optional<Interval>& width) {
     return width ? std::optional(HalfWidth(*width)) : std::nullopt;
+}
+
+page::Cell margin(const std::optional<Interval>& width) {
+    return width ? page::Cell(page::margin(*width)) : page::Cell();
 }
 
 bool any_label(const PitchList& list) {
@@ -48,6 +43,15 @@ void add_keys(page::Table& table, const PitchList& list, const Pitch& a4) {
               });
 }
 
+/// What the frequency and the deviation may be off, beside what the cents above another may.
+void add_own_errors(page::Table& table, const PitchList& list) {
+    Column own = Column{"±"}.keyed("pitch_uncertainty_cents");
+    own.shown = list.tonic_at.has_value();
+    table.add(list.pitches, own, [](const ListedPitch& p) { return margin(p.above.half_width); });
+    table.add(list.pitches, Column{}.keyed("basis").hidden(),
+              [](const ListedPitch& p) { return std::string(text(p.above.basis)); });
+}
+
 } // namespace
 
 page::Table pitch_table(const PitchList& list, const Pitch& a4) {
@@ -60,19 +64,18 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
     table.add(list.pitches, Column{"Hz"}.keyed("hz"), [&](const ListedPitch& p) -> page::Cell {
         if (!list.zero)
             return {};
-        const Pitch pitch = *list.zero + p.above.figure;
-        return page::hertz(pitch).borne_by(in_hertz(pitch, p.above.half_width));
+        return page::hertz(*list.zero + p.above.figure, p.above.half_width);
     });
-    table.add(list.pitches, Column{"Cents"}.keyed("cents"), [](const ListedPitch& p) {
-        return page::cents(p.above.figure).borne_by(in_cents(p.above.half_width));
+    table.add(list.pitches, Column{"Cents"}.keyed("cents"), [&](const ListedPitch& p) {
+        return page::cents(p.above.figure).borne_by(in_cents(half_width_above_tonic(list, p)));
     });
     table.add(list.pitches, Column{"±"}.keyed("uncertainty_cents"),
-              [](const ListedPitch& p) -> page::Cell {
-                  if (!p.above.half_width)
-                      return {};
-                  return page::margin(*p.above.half_width);
-              });
+              [&](const ListedPitch& p) { return margin(half_width_above_tonic(list, p)); });
     add_keys(table, list, a4);
+    add_own_errors(table, list);
+    if (list.zero)
+        table.add(list.pitches, Column{}.keyed("", "reference_hz").hidden(),
+                  [&](const ListedPitch&) { return page::hertz(a4); });
     return table;
 }
 

@@ -175,7 +175,10 @@ Pitch whole_text(std::string_view text, const Place& place, Read read) {
     }
 }
 
+/// A frequency alone is that of A4.
 Pitch reference(TextCursor& in) {
+    if (is_digit(in.peek()))
+        return frequency(in, false);
     const NoteName name = note_name(in);
     const int octave = octave_number(in, name);
     if (!in.accept(U'='))

@@ -2,7 +2,6 @@
 
 #include <cmath>
 #include <cstdint>
-#include <numbers>
 
 namespace sectio::measure {
 
@@ -26,11 +25,6 @@ Interval interval_of(double cents) {
 
 Interval half_width_of(double cents) {
     return Interval::from_cents(in_parts(std::ceil(cents * parts_of_cent), parts_of_cent));
-}
-
-Rational half_width_hz(double hz, double cents) {
-    const double width = hz * cents * std::numbers::ln2 / 1200;
-    return in_parts(std::ceil(width * parts_of_hertz), parts_of_hertz);
 }
 
 } // namespace sectio::measure

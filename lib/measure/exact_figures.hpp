@@ -12,7 +12,5 @@ Pitch pitch_of(double hz);
 Interval interval_of(double cents);
 /// Rounded up: a half width must hold.
 Interval half_width_of(double cents);
-/// The half width of a frequency whose half width is `cents`, in Hz, rounded up.
-Rational half_width_hz(double hz, double cents);
 
 } // namespace sectio::measure

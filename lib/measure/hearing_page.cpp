@@ -1,6 +1,7 @@
+#include <sectio/instrument/measured_page.hpp>
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/hearing_page.hpp>
-#include <sectio/scale/pitch_list.hpp>
+#include <sectio/scale/half_width.hpp>
 
 #include <fmt/format.h>
 
@@ -21,47 +22,43 @@ constexpr int second_digits = 3;
 struct Shown {
     Pitch pitch = Pitch::concert_a();
     Interval half_width;
-    Rational half_width_hz;
     KeyedPitch keyed;
 };
 
 Shown shown(double hz, double half_width_cents, const Pitch& a4) {
     const Pitch pitch = pitch_of(hz);
-    return {pitch, half_width_of(half_width_cents), half_width_hz(hz, half_width_cents),
-            nearest_key(pitch, a4)};
+    return {pitch, half_width_of(half_width_cents), nearest_key(pitch, a4)};
 }
 
-/// hz, cents above the tonic, uncertainty, note and deviation.
+/// hz, cents above the tonic with what they may be off, note and deviation with what those may.
 void add_figures(page::Table& table, const std::vector<Shown>& rows, const Pitch& tonic,
-                 bool in_csv) {
-    const auto keyed = [&](Column column, const std::string& key, const std::string& field) {
-        return column.keyed(key, in_csv ? field : "");
+                 const MeasuredInterval& own_error) {
+    const auto above = [&](const Shown& s) {
+        return *half_width_between({s.pitch - tonic, s.half_width, Basis::recording}, own_error);
     };
-    table.add(rows, keyed({.head = "Hz"}, "hz", "hz"),
-              [](const Shown& s) { return page::hertz(s.pitch).borne_by(s.half_width_hz); });
-    table.add(rows, keyed({.head = "cents", .strong = true}, "cents", ""),
-              [&](const Shown& s) { return page::cents(s.pitch - tonic).borne_by(s.half_width); });
-    table.add(rows, keyed({.head = "±"}, "uncertainty_cents", "uncertainty"),
-              [](const Shown& s) { return page::margin(s.half_width); });
-    table.add(rows, keyed({.head = "note", .kind = ColumnKind::note}, "note", "note_name"),
+    table.add(rows, Column{.head = "Hz"}.keyed("hz"),
+              [](const Shown& s) { return page::hertz(s.pitch, s.half_width); });
+    table.add(rows, Column{.head = "Cents", .strong = true}.keyed("cents", ""),
+              [&](const Shown& s) { return page::cents(s.pitch - tonic).borne_by(above(s)); });
+    table.add(rows, Column{.head = "±"}.keyed("uncertainty_cents", ""),
+              [&](const Shown& s) { return page::margin(above(s)); });
+    table.add(rows, Column{.head = "Note", .kind = ColumnKind::note}.keyed("note", "note_name"),
               [](const Shown& s) { return page::Note{usual_note(s.keyed.key)}; });
-    table.add(rows, keyed({.head = "deviation"}, "deviation_cents", "deviation_cents"),
-              [](const Shown& s) {
-                  return page::cents(s.keyed.deviation).with_sign().borne_by(s.half_width);
-              });
+    table.add(rows, Column{.head = "Deviation"}.keyed("deviation_cents"), [](const Shown& s) {
+        return page::cents(s.keyed.deviation).with_sign().borne_by(s.half_width);
+    });
+    table.add(rows, Column{.head = "±"}.keyed("pitch_uncertainty_cents", "uncertainty"),
+              [](const Shown& s) { return page::margin(s.half_width); });
 }
 
-page::Table pitch_table(const Hearing& hearing, const Pitch& tonic, const Pitch& a4) {
-    std::vector<Shown> rows;
-    for (const HeardPitch& pitch : hearing.pitches)
-        rows.push_back(shown(pitch.hz, pitch.half_width_cents, a4));
-    page::Table table{.key = "pitches"};
-    table.add(hearing.pitches, Column{.head = "pitch", .kind = ColumnKind::key}.keyed("label", ""),
-              [](const HeardPitch& p) { return p.label; });
-    add_figures(table, rows, tonic, false);
-    table.add(hearing.pitches, Column{.head = "notes"}.keyed("notes", ""),
+/// The table that every `measure` prints, and how often each pitch was heard. CSV holds the notes.
+page::Table heard_table(const Hearing& hearing, const Pitch& a4) {
+    page::Table table = pitch_table(heard_list(hearing), a4);
+    for (Column& column : table.columns)
+        column.field.clear();
+    table.add(hearing.pitches, Column{.head = "Notes"}.keyed("notes", ""),
               [](const HeardPitch& p) { return page::count(p.notes); });
-    table.add(hearing.pitches, Column{.head = "seconds"}.keyed("seconds", ""),
+    table.add(hearing.pitches, Column{.head = "Seconds"}.keyed("seconds", ""),
               [](const HeardPitch& p) { return page::computed(p.seconds, second_digits); });
     return table;
 }
@@ -87,7 +84,11 @@ page::Table note_table(const Hearing& hearing, const Pitch& tonic, const Pitch& 
     table.add(notes, Column{.head = "seconds"}.keyed("duration_s", "duration"), [](const Timed& t) {
         return page::computed(t.note->end_s - t.note->start_s, second_digits);
     });
-    add_figures(table, rows, tonic, true);
+    const PitchList list = heard_list(hearing);
+    add_figures(table, rows, tonic,
+                list.tonic_at ? list.pitches[*list.tonic_at].above : MeasuredInterval{});
+    table.add(notes, Column{}.keyed("", "reference_hz").hidden(),
+              [&](const Timed&) { return page::hertz(a4); });
     const auto of_string = [](const Timed& t, double figure) {
         return t.note->pitch.partials > 2 ? page::Cell(page::computed(figure, 7)) : page::Cell();
     };
@@ -130,7 +131,8 @@ page::Facts facts_of(const Hearing& hearing, const Pitch& tonic, const Pitch& a4
     facts.facts.push_back({"recordings", page::count(hearing.recordings.size()), "recordings"});
     facts.facts.push_back({"seconds", page::computed(seconds, second_digits), "seconds"});
     facts.facts.push_back({"notes", page::count(hearing.note_count()), "note_count"});
-    facts.facts.push_back({"A4", page::hertz(a4).in("Hz"), "a4_hz"});
+    facts.facts.push_back({"Reference A4", page::hertz(a4).in("Hz"), "reference_hz"});
+    facts.facts.push_back({"", page::hertz(a4), "a4_hz"}); // its older name
     facts.facts.push_back({"tonic", page::hertz(tonic).in("Hz"), "tonic.hz"});
     facts.facts.push_back({"", page::Note{usual_note(nearest_key(tonic, a4).key)}, "tonic.note"});
     facts.facts.push_back({"tonic is", std::string(text(hearing.tonic_basis)), "tonic.basis"});
@@ -159,7 +161,7 @@ page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     page::Page page{.title = "Measured pitches", .kind = "measured-pitches", .digits = 2};
     page.blocks.push_back(facts_of(hearing, tonic, a4));
-    page.blocks.push_back(pitch_table(hearing, tonic, a4));
+    page.blocks.push_back(heard_table(hearing, a4));
     page.blocks.push_back(note_table(hearing, tonic, a4));
     page::Paragraphs remarks{.key = "remarks"};
     for (const Recording& recording : hearing.recordings)
@@ -169,26 +171,35 @@ page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
     return page;
 }
 
-Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period) {
+PitchList heard_list(const Hearing& hearing) {
+    /// Hills of the histogram that are nearer cannot be told apart.
+    const Interval same = Interval::from_cents(30);
     PitchList list;
     list.name = "Measured scale";
     list.source = "measured in " + hearing.recordings.front().name;
-    list.period = period;
+    list.same_within = same;
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;
-    std::optional<std::size_t> at;
     for (const HeardPitch& heard : hearing.pitches) {
         const Pitch pitch = pitch_of(heard.hz);
         if (pitch == tonic)
-            at = list.pitches.size();
+            list.tonic_at = list.pitches.size();
         list.pitches.push_back(
             {.above = {pitch - tonic, half_width_of(heard.half_width_cents), Basis::recording},
-             .written = pitch.hertz(4) + "Hz",
+             .written = pitch.hertz(6) + "Hz",
              .label = heard.label,
              .note = {},
              .place = {}});
     }
-    Scale scale = to_scale(list, at);
+    return list;
+}
+
+Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
+               const std::optional<std::string>& reference) {
+    PitchList list = heard_list(hearing);
+    list.period = period;
+    list.reference = reference;
+    Scale scale = to_scale(list);
     for (Degree& degree : scale.degrees)
         round_degree(degree);
     return scale;

@@ -5,6 +5,7 @@
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/samples.hpp>
 #include <sectio/page/page.hpp>
+#include <sectio/scale/pitch_list.hpp>
 
 #include <optional>
 #include <string>
@@ -16,9 +17,13 @@ namespace sectio::measure {
 /// notes in time, as `sectio identify` reads a melody.
 page::Page hearing_page(const Hearing& hearing, const Pitch& a4);
 
+/// The pitches above the tonic; those of different periods nearer than 30 cents are one degree.
+PitchList heard_list(const Hearing& hearing);
+
 /// The pitches as a scale on the tonic, to a millionth of a cent; without `period` a set that does
-/// not repeat.
-Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period);
+/// not repeat. `reference` is the pitch that notes are named by, as written.
+Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
+               const std::optional<std::string>& reference = std::nullopt);
 
 /// A sample whose file has no pitch, and why.
 struct RefusedSample {

@@ -1,17 +1,18 @@
 // Readings as people write them: one, a list, a table.
 
 #include <sectio/base/csv.hpp>
-#include <sectio/base/folded.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
+#include <sectio/scale/table_columns.hpp>
+#include <sectio/scale/table_head.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
-#include <array>
+#include <regex>
 
 namespace sectio::measure {
 
@@ -37,8 +38,27 @@ Interval half_digit(std::string_view text, const Pitch& pitch) {
     return Interval::from_ratio(up.numerator(), up.denominator());
 }
 
+/// `E4 -41`, `E4-41ct` and `E4 41 cents flat` as `E4-41c`; anything else as it stands.
+std::string as_note_and_cents(std::string_view text) {
+    static const std::regex spelling(
+        "([A-Ga-g](?:#|b|♯|♭)*-?[0-9]+)\\s*([-+]|−)?\\s*([0-9]+(?:\\.[0-9]+)?)\\s*"
+        "(?:cents|cent|ct|c|¢)?\\s*(flat|sharp)?");
+    constexpr std::size_t longest = 80; // std::regex goes deep on long texts
+    std::cmatch found;
+    if (text.size() > longest || !std::regex_match(text.begin(), text.end(), found, spelling))
+        return std::string(text);
+    const bool said = found[4].matched;
+    if (said == found[2].matched) // twice or not at all
+        return std::string(text);
+    const std::string sign = said ? (found[4] == "flat" ? "-" : "+") : found[2].str();
+    return found[1].str() + sign + found[3].str() + "c";
+}
+
 Reading reading_of(std::string label, std::string_view text, const Pitch& a4, const Place& place) {
-    const std::string_view written = trimmed(text);
+    const std::size_t sign = std::min({text.find("±"), text.find("+-"), text.size()});
+    const std::string plain =
+        as_note_and_cents(trimmed(text.substr(0, sign))).append(text.substr(sign));
+    const std::string_view written = plain;
     const bool has_width = written.find("±") != written.npos || written.find("+-") != written.npos;
     if (!has_width) {
         const Pitch pitch = parse_pitch(written, a4, place);
@@ -58,19 +78,15 @@ struct Columns {
     std::optional<std::size_t> label, hertz, note, deviation, uncertainty;
 };
 
-std::optional<std::size_t> find(const Row& row, std::initializer_list<std::string_view> names) {
-    for (const std::string_view name : names)
-        for (std::size_t i = 0; i < row.size(); ++i)
-            if (folded(row[i].text) == name)
-                return i;
-    return std::nullopt;
-}
-
-Columns columns_of(const Row& header) {
-    return {find(header, {"label", "name", "string", "fret"}),
-            find(header, {"hz", "frequency", "frequency_hz"}), find(header, {"note", "pitch"}),
-            find(header, {"deviation", "deviation_cents", "cents"}),
-            find(header, {"uncertainty", "uncertainty_cents"})};
+Columns columns_of(TableHead& head) {
+    Columns columns{head.find({"label", "name", "string", "fret"}),
+                    head.find({"hz", "frequency", "frequencyhz"}), head.find({"note", "pitch"}),
+                    std::nullopt, head.find({"uncertainty", "uncertaintycents", "±"})};
+    if (const auto deviation = head.find_with_unit(deviation_names, cents_units))
+        columns.deviation = deviation->at;
+    else
+        columns.deviation = head.find({"cents"});
+    return columns;
 }
 
 std::string cell(const Row& row, const std::optional<std::size_t>& column) {
@@ -86,39 +102,58 @@ std::string with_deviation(const std::string& note, const std::string& deviation
     return note + (has_sign ? "" : "+") + deviation + "c";
 }
 
-Reading read_row(const Row& row, const Columns& columns, const Pitch& a4) {
-    const std::string hertz = cell(row, columns.hertz), note = cell(row, columns.note);
-    const auto column = hertz.empty() ? columns.note : columns.hertz;
-    if (!column || *column >= row.size() || row[*column].text.empty())
-        throw error(message::reading_missing, row.front().text, row.front().place);
-    const bool bare = hertz.find_first_not_of("0123456789.") == hertz.npos;
-    const std::string text = hertz.empty() ? with_deviation(note, cell(row, columns.deviation))
-                             : bare        ? hertz + "Hz"
-                                           : hertz;
-    Reading reading = reading_of(cell(row, columns.label), text, a4, row[*column].place);
-    if (const std::string width = cell(row, columns.uncertainty); !width.empty())
-        reading.half_width =
-            *parse_measured("0c ± " + width + "c", row[*columns.uncertainty].place, nullptr)
-                 .uncertainty;
-    return reading;
-}
+/// Rows below a heading, or without one.
+class ReadingRows {
+  public:
+    ReadingRows(const Pitch& a4, char separator) : a4_(a4), separator_(separator) {}
 
-/// A reading, or a label and a reading.
-Reading read_bare_row(const Row& row, const Pitch& a4) {
-    const bool labelled = row.size() > 1;
-    const Cell& reading = row[labelled ? 1 : 0];
-    return reading_of(labelled ? row.front().text : "", reading.text, a4, reading.place);
-}
+    Reading under(const Columns& columns, const Row& row) const {
+        const std::string hertz = number(row, columns.hertz), note = cell(row, columns.note);
+        const auto column = hertz.empty() ? columns.note : columns.hertz;
+        if (!column || *column >= row.size() || row[*column].text.empty())
+            throw error(message::reading_missing, row.front().text, row.front().place);
+        const bool bare = hertz.find_first_not_of("0123456789.") == hertz.npos;
+        const std::string text = hertz.empty()
+                                     ? with_deviation(note, number(row, columns.deviation))
+                                 : bare ? hertz + "Hz"
+                                        : hertz;
+        Reading reading = reading_of(cell(row, columns.label), text, a4_, row[*column].place);
+        if (const std::string width = number(row, columns.uncertainty); !width.empty())
+            reading.half_width =
+                *parse_measured("0c ± " + width + "c", row[*columns.uncertainty].place, nullptr)
+                     .uncertainty;
+        return reading;
+    }
+
+    /// A reading, a label and a reading, or a note and its deviation.
+    Reading bare(const Row& row) const {
+        check_width(row, 2);
+        const std::string second = number(row, 1);
+        if (second.empty())
+            return parse_reading(row[0].text, a4_, row[0].place);
+        if (looks_like_pitch(row[0].text) && is_table_number(second, separator_))
+            return reading_of("", with_deviation(row[0].text, second), a4_, row[0].place);
+        return reading_of(row[0].text, row[1].text, a4_, row[1].place);
+    }
+
+  private:
+    std::string number(const Row& row, const std::optional<std::size_t>& column) const {
+        return with_point(cell(row, column), separator_);
+    }
+
+    const Pitch& a4_;
+    char separator_;
+};
 
 } // namespace
 
 Reading parse_reading(std::string_view text, const Pitch& a4, const Place& place) {
-    const std::size_t equals = text.find('=');
-    if (equals == text.npos)
+    const std::size_t mark = text.find_first_of("=:");
+    if (mark == text.npos)
         return reading_of("", text, a4, place);
-    const std::string label(trimmed(text.substr(0, equals)));
-    const std::size_t column = place.column + character_count(text.substr(0, equals + 1));
-    return reading_of(label, text.substr(equals + 1), a4, {place.source, place.line, column});
+    const std::string label(trimmed(text.substr(0, mark)));
+    const std::size_t column = place.column + character_count(text.substr(0, mark + 1));
+    return reading_of(label, text.substr(mark + 1), a4, {place.source, place.line, column});
 }
 
 std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, const Place& place) {
@@ -138,18 +173,24 @@ std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, cons
 }
 
 std::vector<Reading> read_reading_table(std::string_view text, const std::string& file_name,
-                                        const Pitch& a4) {
+                                        const Pitch& a4, std::vector<std::string>* remarks) {
     const std::vector<Row> rows = read_rows(text, file_name);
     if (rows.empty())
         throw error(message::no_readings, "", {file_name});
-    const Columns columns = columns_of(rows.front());
+    TableHead head(rows.front());
+    const Columns columns = columns_of(head);
     const bool has_header = columns.hertz || columns.note;
+    const ReadingRows reader(a4, cell_separator(text));
     std::vector<Reading> readings;
-    for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i)
-        readings.push_back(has_header ? read_row(rows[i], columns, a4)
-                                      : read_bare_row(rows[i], a4));
+    for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i) {
+        if (has_header)
+            head.check(rows[i]);
+        readings.push_back(has_header ? reader.under(columns, rows[i]) : reader.bare(rows[i]));
+    }
     if (readings.empty())
         throw error(message::no_readings, "", {file_name});
+    if (remarks && has_header)
+        *remarks = head.remarks();
     return readings;
 }
 

@@ -1,7 +1,7 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/instrument/half_width.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
+#include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
@@ -85,7 +85,7 @@ struct Scatter {
 };
 
 ReadNote note_of(const Group& group) {
-    ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), {}};
+    ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), Basis::tuner, {}};
     if (group.size() > 1)
         note.spread = Interval::from_cents(rounded_up(std::sqrt(
             square_deviations(group, note.pitch) / static_cast<double>(group.size() - 1))));
@@ -110,6 +110,7 @@ std::vector<ReadNote> notes_of(std::vector<Reading> readings, const Interval& ap
     for (std::size_t i = 0; i < groups.size(); ++i) {
         const double own = cents_of(widest(groups[i])), of_mean = scatter.of_mean(groups[i].size());
         notes[i].uncertainty = Interval::from_cents(rounded_up(std::hypot(own, of_mean)));
+        notes[i].basis = of_mean > own ? Basis::scatter : Basis::tuner;
     }
     std::stable_sort(notes.begin(), notes.end(),
                      [](const ReadNote& a, const ReadNote& b) { return a.pitch < b.pitch; });

@@ -3,6 +3,7 @@
 /// A tuner's readings, and several of one note put together.
 
 #include <sectio/base/error.hpp>
+#include <sectio/base/measured.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
 
@@ -21,9 +22,10 @@ struct Reading {
     Interval half_width; ///< as written behind ±, else half a unit of the last digit that was read
 };
 
-/// Reads `E4-41c`, `E4`, `329.1Hz`, `E4-41c±2c`, each with a label before it if wanted, as in
-/// `fret 1 = E4-41c`. A reading without ± has the half width of its last digit (JCGM 100:2008,
-/// F.2.2.1): half a cent for E4-41c and for E4, 0.05 Hz for 329.1Hz.
+/// Reads `E4-41c`, `E4`, `329.1Hz`, `E4-41c±2c`, and what tuners and players write for them: `E4
+/// -41`, `E4-41ct`, `E4 41 cents flat`; each with a label before it if wanted, as in `fret 1 =
+/// E4-41c` or `fret 1: E4-41c`. A reading without ± has the half width of its last digit (JCGM
+/// 100:2008, F.2.2.1): half a cent for E4-41c and for E4, 0.05 Hz for 329.1Hz.
 /// @throws Error of parse_pitch() and parse_measured()
 Reading parse_reading(std::string_view text, const Pitch& a4, const Place& place = {});
 
@@ -31,12 +33,14 @@ Reading parse_reading(std::string_view text, const Pitch& a4, const Place& place
 std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, const Place& place);
 
 /// Reads a table (CSV; RFC 4180, also with semicolons or tabs). Its columns, by their headings:
-/// `hz` or `frequency`; or `note` or `pitch` (E4, E4-41c, 329.1Hz), with `deviation` or `cents` in
-/// cents beside it if wanted; `uncertainty` in cents; `label`, `name`, `string` or `fret`. Without
-/// a heading the cells are a reading, or a label and a reading.
-/// @throws Error with line and column
+/// `hz` or `frequency`; or `note` or `pitch` (E4, E4-41c, 329.1Hz), with `deviation`, `offset` or
+/// another of deviation_names beside it if wanted; `uncertainty` in cents; `label`, `name`,
+/// `string` or `fret`. Without a heading the cells are a reading, a label and a reading, or a note
+/// and its deviation. `remarks` gets a word on the columns that are none of these.
+/// @throws Error with line and column; table_row_long
 std::vector<Reading> read_reading_table(std::string_view text, const std::string& file_name,
-                                        const Pitch& a4);
+                                        const Pitch& a4,
+                                        std::vector<std::string>* remarks = nullptr);
 
 /// All readings of one note.
 struct ReadNote {
@@ -44,6 +48,8 @@ struct ReadNote {
     Pitch pitch = Pitch::concert_a(); ///< the mean, of the sizes in cents
     Interval uncertainty;             ///< half width that holds 95 times in 100
     std::size_t readings = 1;
+    Basis basis =
+        Basis::tuner; ///< scatter, where that makes more of the half width than the display
     std::optional<Interval> spread; ///< standard deviation of the readings, where there are several
 };
 

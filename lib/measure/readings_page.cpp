@@ -25,6 +25,10 @@ std::size_t repeated(const std::vector<ReadNote>& notes) {
     return again;
 }
 
+constexpr const char* single_readings =
+    "Each note was read once: ± is the last digit of the tuner, or what was stated, and nothing of "
+    "how far the tuner, the stroke and the string differ from one reading to the next. Read each "
+    "note three times or more.";
 constexpr const char* few_readings =
     "So few readings say little of how they scatter, so the half widths are wide. Read each note "
     "three times or more.";
@@ -37,9 +41,11 @@ PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<s
     list.name = "Measured pitches";
     list.zero = tonic ? parse_tonic(*tonic, a4, {"--tonic"}).pitch : notes.front().pitch;
     list.tonic = tonic ? *tonic : written(*list.zero, a4);
+    if (!tonic)
+        list.tonic_at = 0;
     for (const ReadNote& note : notes) {
         ListedPitch pitch;
-        pitch.above = {note.pitch - *list.zero, note.uncertainty, Basis::tuner};
+        pitch.above = {note.pitch - *list.zero, note.uncertainty, note.basis};
         pitch.written = written(note.pitch, a4);
         pitch.label = note.label;
         list.pitches.push_back(std::move(pitch));
@@ -57,9 +63,10 @@ page::Page readings_page(const PitchList& list, const std::vector<ReadNote>& not
                   return n.spread ? page::Cell(page::cents(*n.spread)) : page::Cell();
               });
     page::Page page = measured_page(list, a4, "measured-pitches", std::move(table));
-    if (const std::size_t again = repeated(notes); again > 0 && again < 3) {
+    if (const std::size_t again = repeated(notes); again < 3) {
         page::Paragraphs advice;
-        advice.paragraphs.push_back({page::Role::note, few_readings});
+        advice.paragraphs.push_back(
+            {page::Role::note, again == 0 ? single_readings : few_readings});
         page.blocks.push_back(advice);
     }
     return page;

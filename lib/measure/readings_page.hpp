@@ -11,7 +11,7 @@
 
 namespace sectio::measure {
 
-/// The notes above `tonic` ("D4"), or above the lowest of them.
+/// The notes above `tonic` ("D4"), which is exact, or above the lowest of them, which is not.
 /// @throws Error of parse_tonic()
 PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<std::string>& tonic,
                        const Pitch& a4);

@@ -67,6 +67,29 @@ bool has_other_note(const Recording& recording, const RecordedNote& note) {
         });
 }
 
+/// How far a pitch lies beyond the ends of a scale that does not repeat, where that is more than
+/// half the way to the next key.
+std::optional<Interval> outside(const NearestDegree& nearest, const TunedScale& scale) {
+    const auto& degrees = scale.scale().degrees;
+    const bool below = nearest.at.degree == 0 && nearest.rest < Interval();
+    const bool above = nearest.at.degree + 1 == degrees.size() && nearest.rest > Interval();
+    const bool far = absolute(nearest.rest) > Interval::from_cents(50);
+    return !scale.scale().period && far && (below || above) ? std::optional(nearest.rest)
+                                                            : std::nullopt;
+}
+
+void find_degree(Sample& sample, const TunedScale& scale) {
+    const NearestDegree nearest = scale.nearest(sample.pitch);
+    if (const auto beyond = outside(nearest, scale)) {
+        sample.remarks.push_back(fmt::format(
+            "Lies {} cents {} the scale, which does not repeat: it has no degree there.",
+            absolute(*beyond).cents(1), *beyond < Interval() ? "below" : "above"));
+        return;
+    }
+    sample.degree = nearest;
+    sample.to_degree = -nearest.rest;
+}
+
 void check_names(const std::vector<Sample>& samples) {
     std::set<std::filesystem::path> names;
     for (const Sample& sample : samples)
@@ -99,15 +122,13 @@ Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* 
     sample.remarks = recording.remarks;
     if (has_other_note(recording, note))
         sample.remarks.push_back("The file holds several notes; the longest one counts.");
-    if (scale) {
-        sample.degree = scale->nearest(sample.pitch);
-        sample.to_degree = -sample.degree->rest;
-    }
+    if (scale)
+        find_degree(sample, *scale);
     return sample;
 }
 
-SamplerPitch stored_pitch(const Sample& sample, SampleSet set, const TunedScale* scale,
-                          const Pitch& a4) {
+std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
+                                         const TunedScale* scale, const Pitch& a4) {
     switch (set) {
     case SampleSet::natural:
         return checked(pitch_of_key(nearest_key(sample.pitch, a4).key, a4), a4);
@@ -116,6 +137,8 @@ SamplerPitch stored_pitch(const Sample& sample, SampleSet set, const TunedScale*
     case SampleSet::scale:
         break;
     }
+    if (!sample.degree)
+        return std::nullopt;
     const int key = scale->tuned(sample.degree->at).key;
     return checked(pitch_of_key(key, a4) + sample.degree->rest, a4);
 }
@@ -125,12 +148,14 @@ void write_samples(const std::vector<Sample>& samples, SampleSet set, const Tune
     check_names(samples);
     std::filesystem::create_directories(folder);
     for (const Sample& sample : samples) {
+        const auto pitch = stored_pitch(sample, set, scale, a4);
+        if (!pitch)
+            continue;
         std::ifstream file(sample.file, std::ios::binary);
         const WaveChunks wave = read_wave_chunks(file, sample.file);
-        const SamplerPitch pitch = stored_pitch(sample, set, scale, a4);
         write_whole(
             folder / std::filesystem::path(sample.file).filename(),
-            [&](const Sink& sink) { copy_with_pitch(file, wave, pitch, sample.file, sink); },
+            [&](const Sink& sink) { copy_with_pitch(file, wave, *pitch, sample.file, sink); },
             sample.file);
     }
 }

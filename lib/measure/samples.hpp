@@ -31,8 +31,8 @@ struct Sample {
     Interval half_width; ///< holds the truth 95 times of 100
     int key = 0;         ///< as MIDI numbers them; at or below the pitch as it is told
     Interval above_key;  ///< from `key` up: told as 0 or more and less than 100 cents
-    std::optional<NearestDegree> degree;
-    Interval to_degree; ///< degree minus pitch
+    std::optional<NearestDegree> degree; ///< none without a scale and outside one that ends
+    Interval to_degree;                  ///< degree minus pitch
     std::vector<std::string> remarks;
 };
 
@@ -41,12 +41,14 @@ Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* 
 
 /// What the chunk of this sample must say. A player sounds key k at its pitch in 12 equal steps
 /// times recorded pitch over stored pitch; so for a degree d on its nearest key k the stored pitch
-/// is k + (recorded - d). Precondition: a scale where `set` is that.
+/// is k + (recorded - d). Nothing for a sample outside the scale where `set` is that.
+/// Precondition: a scale where `set` is that.
 /// @throws Error key_out_of_range
-SamplerPitch stored_pitch(const Sample& sample, SampleSet set, const TunedScale* scale,
-                          const Pitch& a4);
+std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
+                                         const TunedScale* scale, const Pitch& a4);
 
-/// Writes copies of the samples into `folder`, which is made where it is missing.
+/// Writes copies of the samples that have a pitch to store into `folder`, which is made where it is
+/// missing.
 /// @throws Error not_wave, wave_damaged, samples_same_name, cannot_write, output_is_input
 void write_samples(const std::vector<Sample>& samples, SampleSet set, const TunedScale* scale,
                    const Pitch& a4, const std::filesystem::path& folder);

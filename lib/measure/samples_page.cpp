@@ -1,4 +1,3 @@
-#include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/hearing_page.hpp>
 
 namespace sectio::measure {
@@ -10,11 +9,17 @@ using page::ColumnKind;
 
 constexpr int fraction_digits = 6;
 
+using Stored = std::optional<SamplerPitch>;
+
 void add_degree(page::Table& table, const std::vector<Sample>& samples, const TunedScale& scale) {
     table.add(samples, Column{.head = "degree", .group = "scale"}.keyed("degree"),
-              [&](const Sample& s) { return page::count(scale.number(s.degree->at.degree)); });
+              [&](const Sample& s) -> page::Cell {
+                  return s.degree ? page::count(scale.number(s.degree->at.degree)) : page::Cell();
+              });
     table.add(samples, Column{.head = "to degree", .group = "scale"}.keyed("to_degree_cents"),
-              [](const Sample& s) {
+              [](const Sample& s) -> page::Cell {
+                  if (!s.degree)
+                      return {};
                   return page::cents(s.to_degree).with_sign().borne_by(s.half_width);
               });
 }
@@ -23,20 +28,22 @@ void add_degree(page::Table& table, const std::vector<Sample>& samples, const Tu
 void add_set(page::Table& table, const std::vector<Sample>& samples, SampleSet set,
              const TunedScale* scale, const Pitch& a4) {
     const std::string name(text(set));
-    std::vector<SamplerPitch> stored;
+    std::vector<Stored> stored;
     for (const Sample& sample : samples)
         stored.push_back(stored_pitch(sample, set, scale, a4));
     table.add(stored, Column{.head = "key", .group = name}.keyed(name + ".key", name + "_key"),
-              [](const SamplerPitch& p) { return page::count(p.key); });
+              [](const Stored& p) { return p ? page::count(p->key) : page::Cell(); });
     table.add(stored,
               Column{.head = "fraction", .group = name}.keyed(name + ".fraction_cents",
                                                               name + "_fraction_cents"),
-              [](const SamplerPitch& p) {
-                  return page::number(Rational(Integer(p.fraction) * 100, Integer(1) << 32))
+              [](const Stored& p) -> page::Cell {
+                  if (!p)
+                      return {};
+                  return page::number(Rational(Integer(p->fraction) * 100, Integer(1) << 32))
                       .with_at_most(fraction_digits);
               });
     table.add(stored, Column{.shown = false}.keyed(name + ".fraction", name + "_fraction"),
-              [](const SamplerPitch& p) { return page::count(p.fraction); });
+              [](const Stored& p) { return p ? page::count(p->fraction) : page::Cell(); });
 }
 
 page::Paragraphs refusals(const std::vector<RefusedSample>& refused) {
@@ -56,11 +63,8 @@ page::Page samples_page(const std::vector<Sample>& samples,
     page::Table table{.key = "samples"};
     table.add(samples, Column{.head = "file", .kind = ColumnKind::key}.keyed("file"),
               [](const Sample& s) { return page::File{s.file}; });
-    table.add(samples, Column{.head = "Hz"}.keyed("hz"), [](const Sample& s) {
-        const double hz = s.pitch.hertz_estimate();
-        return page::hertz(s.pitch).borne_by(
-            half_width_hz(hz, 1200 * s.half_width.estimate().value));
-    });
+    table.add(samples, Column{.head = "Hz"}.keyed("hz"),
+              [](const Sample& s) { return page::hertz(s.pitch, s.half_width); });
     table.add(samples, Column{.head = "key"}.keyed("key"),
               [](const Sample& s) { return page::count(s.key); });
     table.add(samples, Column{.head = "fraction", .strong = true}.keyed("fraction_cents"),

@@ -47,6 +47,9 @@ class Figure {
     Figure shown_with(int digits) &&;
     /// Nobody sees more digits than the value has.
     Figure with_at_most(int digits) &&;
+    /// So many digits beyond those asked for, where they are not 0: another figure beside it is
+    /// worth as much only with them.
+    Figure with_more(int digits) &&;
     /// What stands behind it for people: "cents", "Hz". Columns say it in their heading instead.
     Figure in(std::string unit) &&;
 
@@ -57,24 +60,27 @@ class Figure {
     std::string for_people(const Digits& digits) const;
     /// "-13.7", as many digits as are borne.
     std::string for_programs(const Digits& digits) const;
-    /// All digits asked for, measured or not.
+    /// All digits asked for, measured or not; those up to the ninth too where they are not 0.
     std::string unborne(const Digits& digits) const;
 
   private:
     int borne(int digits) const;
+    std::string with_all_but_zeros(int least, int most) const;
 
     Rounding rounding_;
     std::optional<HalfWidth> half_width_;
     std::optional<int> shown_;
     std::optional<int> most_;
+    int more_ = 0;
     bool sign_ = false;
     std::string unit_;
 };
 
 /// Size in cents.
 Figure cents(const Interval& interval);
-/// Sounding frequency in hertz.
-Figure hertz(const Pitch& pitch);
+/// Sounding frequency in hertz, of which the last digit for programs is worth no more than that of
+/// a size in cents. `half_width` is an interval too.
+Figure hertz(const Pitch& pitch, const std::optional<Interval>& half_width = std::nullopt);
 Figure number(const Rational& value);
 /// The square root of `square` >= 0.
 Figure root(const Rational& square);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace sectio::page {
 
@@ -17,6 +18,22 @@ int borne_by_width(const HalfWidth& half_width, int digits) {
 HalfWidth wider(const HalfWidth& a, const HalfWidth& b) {
     constexpr int enough = 12;
     return borne_by_width(a, enough) <= borne_by_width(b, enough) ? a : b;
+}
+
+/// A half width of cents as one of hertz, to the twelfth digit: it only says which digits are
+/// borne.
+Rational in_hertz(const Pitch& pitch, const Interval& half_width) {
+    constexpr int places = 12;
+    return parse_decimal((pitch + half_width).hertz(places)) - parse_decimal(pitch.hertz(places))
+           + Rational(1, power_of_ten(places));
+}
+
+/// So many digits more a frequency needs until the last is worth no more than that of its cents: a
+/// cent is hertz/1731.2. An estimate will do, since any number of digits is correctly rounded.
+int digits_beside_cents(const Pitch& pitch) {
+    constexpr double most = 12;
+    const double needed = std::ceil(std::log10(1731.234 / pitch.hertz_estimate()));
+    return static_cast<int>(std::clamp(needed, 0.0, most));
 }
 
 std::string without_zero_sign(std::string number) {
@@ -54,6 +71,11 @@ Figure Figure::with_at_most(int digits) && {
     return std::move(*this);
 }
 
+Figure Figure::with_more(int digits) && {
+    more_ = digits;
+    return std::move(*this);
+}
+
 Figure Figure::in(std::string unit) && {
     unit_ = std::move(unit);
     return std::move(*this);
@@ -64,19 +86,34 @@ int Figure::borne(int digits) const {
     return half_width_ ? borne_by_width(*half_width_, possible) : possible;
 }
 
+/// `most` digits after the point, those behind the first `least` without zeros at their end.
+std::string Figure::with_all_but_zeros(int least, int most) const {
+    std::string number = rounding_(most);
+    const std::size_t end = number.size() - static_cast<std::size_t>(std::max(0, most - least));
+    number.erase(std::max(end, number.find_last_not_of('0') + 1));
+    if (number.ends_with('.'))
+        number.pop_back();
+    return number;
+}
+
 std::string Figure::for_people(const Digits& digits) const {
     const int wanted = digits.asked ? digits.people : shown_.value_or(digits.people);
-    const std::string number = rounding_(borne(wanted));
+    const std::string number = digits.asked
+                                   ? with_all_but_zeros(borne(wanted), borne(wanted + more_))
+                                   : rounding_(borne(wanted));
     return (sign_ ? sectio::with_sign(number) : true_minus(number))
            + (unit_.empty() ? "" : " " + unit_);
 }
 
 std::string Figure::for_programs(const Digits& digits) const {
-    return rounding_(borne(digits.programs));
+    return with_all_but_zeros(borne(digits.programs), borne(digits.programs + more_));
 }
 
 std::string Figure::unborne(const Digits& digits) const {
-    return rounding_(std::min(digits.programs, most_.value_or(digits.programs)));
+    constexpr int exact = 9;
+    const int least = std::min(digits.programs, most_.value_or(digits.programs));
+    const int most = std::max(least, exact) + more_;
+    return with_all_but_zeros(least, std::min(most, most_.value_or(most)));
 }
 
 // Captured as `interval = interval`, a copy is not const, so that the figure can be moved.
@@ -84,8 +121,11 @@ Figure cents(const Interval& interval) {
     return Figure([interval = interval](int digits) { return interval.cents(digits); });
 }
 
-Figure hertz(const Pitch& pitch) {
-    return Figure([pitch = pitch](int digits) { return pitch.hertz(digits); });
+Figure hertz(const Pitch& pitch, const std::optional<Interval>& half_width) {
+    return Figure([pitch = pitch](int digits) { return pitch.hertz(digits); })
+        .with_more(digits_beside_cents(pitch))
+        .borne_by(half_width ? std::optional(HalfWidth(in_hertz(pitch, *half_width)))
+                             : std::nullopt);
 }
 
 Figure number(const Rational& value) {

@@ -1,6 +1,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
@@ -31,12 +32,22 @@ bool is_path(std::string_view text) {
     return text.find_first_not_of("0123456789/:,;") != text.npos || text.starts_with('/');
 }
 
-/// A catalogue id or name, or a list; what is none of them is `unknown`.
+/// A number of equal steps alone, `31` or `13(3/1)`.
+std::optional<EqualDivision> steps_of(std::string_view text, const Place& place) {
+    const std::string_view written = trimmed(text);
+    const std::size_t end = std::min(written.find_first_not_of("0123456789"), written.size());
+    const bool counts = end > 0 && (end == written.size() || written[end] == '(');
+    return counts ? std::optional(parse_division(written, place)) : std::nullopt;
+}
+
+/// A catalogue id, a number of steps, a name, or a list; what is none of them is `unknown`.
 LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue, const Place& place,
                             Message unknown) {
     if (is_id(text))
         if (const auto entry = catalogue.find(text))
             return scale_of(*entry);
+    if (const auto steps = steps_of(text, place))
+        return as_scale(*steps);
     for (const Entry& entry : catalogue.named(text))
         if (entry.scale())
             return *entry.scale();

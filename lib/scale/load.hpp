@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// SCALE as commands take it: a catalogue id or name, a file of any kind that is read, "-" for
-/// standard input, or intervals or pitches in one argument.
+/// SCALE as commands take it: a catalogue id or name, a number of equal steps, a file of any kind
+/// that is read, "-" for standard input, or intervals or pitches in one argument.
 
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/reading.hpp>
@@ -25,7 +25,7 @@ struct ScaleSources {
 using LoadedScale = std::variant<Scale, PitchList>;
 
 /// Finds out what `text` is and reads it. A catalogue id goes first, then an existing file, then a
-/// name of the catalogue, then a list.
+/// number of equal steps (`31`, `13(3/1)`), then a name of the catalogue, then a list.
 /// @throws Error with place and advice
 LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sources);
 

@@ -1,5 +1,8 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/messages.hpp>
+#include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/one_period.hpp>
 #include <sectio/scale/pitch_list.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
@@ -13,6 +16,8 @@ namespace {
 /// first.
 std::size_t index_of_tonic(const PitchList& list) {
     const auto& pitches = list.pitches;
+    if (list.tonic_at)
+        return *list.tonic_at;
     const auto unison = std::find_if(pitches.begin(), pitches.end(), [](const ListedPitch& p) {
         return p.above.figure.is_unison();
     });
@@ -23,26 +28,16 @@ std::size_t index_of_tonic(const PitchList& list) {
                                     - pitches.begin());
 }
 
-std::optional<Interval> together(const std::optional<Interval>& a,
-                                 const std::optional<Interval>& b) {
-    if (!a || !b)
-        return a ? a : b;
-    return *a + *b;
-}
-
 /// The pitch as a degree above the tonic.
 Degree degree_of(const ListedPitch& pitch, const ListedPitch& tonic, const PitchList& list) {
     Degree degree;
-    degree.interval = pitch.above.figure - tonic.above.figure;
-    if (list.period)
-        degree.interval = reduced(degree.interval, *list.period);
+    degree.interval = above_tonic(pitch, tonic, list);
     const bool as_written = degree.interval == pitch.above.figure && !list.zero;
     degree.written = as_written ? pitch.written : to_expression(degree.interval);
     degree.name = pitch.label;
     degree.note = pitch.note;
-    degree.uncertainty = degree.interval.is_unison()
-                             ? pitch.above.half_width
-                             : together(pitch.above.half_width, tonic.above.half_width);
+    degree.uncertainty = degree.interval.is_unison() ? pitch.above.half_width
+                                                     : half_width_between(pitch.above, tonic.above);
     return degree;
 }
 
@@ -64,11 +59,19 @@ Scale without_degrees(const PitchList& list) {
     return scale;
 }
 
+/// A number alone beyond the period, such as 100, is no ratio that was meant.
+void check_unit(const ListedPitch& pitch, const std::optional<Interval>& period) {
+    const bool bare = pitch.written.find_first_not_of("0123456789") == std::string::npos;
+    if (bare && period && pitch.above.figure > *period)
+        throw error(message::size_needs_unit, pitch.written, pitch.place, pitch.written);
+}
+
 /// The degrees as they stand, checked.
 Scale rising_scale(const PitchList& list) {
     Scale scale = without_degrees(list);
     std::vector<Place> places;
     for (const ListedPitch& pitch : list.pitches) {
+        check_unit(pitch, list.period);
         scale.degrees.push_back(
             {pitch.above.figure, pitch.written, pitch.label, pitch.note, pitch.above.half_width});
         places.push_back(pitch.place);
@@ -98,11 +101,18 @@ Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
     Scale scale = without_degrees(list);
     if (list.zero)
         scale.tonic = first.written;
-    for (const ListedPitch& pitch : list.pitches)
+    for (const ListedPitch& pitch :
+         list.period&& list.same_within ? one_a_degree(list, first, scale.remarks) : list.pitches)
         scale.degrees.push_back(degree_of(pitch, first, list));
     sort(scale.degrees);
     complete(scale, {});
     return scale;
+}
+
+std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch) {
+    if (!list.tonic_at || &list.pitches.at(*list.tonic_at) == &pitch)
+        return pitch.above.half_width;
+    return half_width_between(pitch.above, list.pitches[*list.tonic_at].above);
 }
 
 PitchList to_list(const Scale& scale) {

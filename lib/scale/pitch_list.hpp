@@ -34,7 +34,8 @@ struct ListedPitch {
 struct PitchList {
     std::string name; ///< never empty
     std::string source;
-    std::optional<Pitch> zero; ///< of the interval 1/1, where frequencies are known
+    std::optional<Pitch> zero;           ///< of the interval 1/1, where frequencies are known
+    std::optional<std::size_t> tonic_at; ///< the measured pitch that sizes are counted from
     MelodyZero counted_from = MelodyZero::free;
     bool in_time = false;                 ///< the order is that of a melody
     bool unison_understood = false;       ///< counted from a tonic 1/1 that need not be listed
@@ -42,17 +43,26 @@ struct PitchList {
     std::optional<std::string> tonic;     ///< a pitch as written
     std::optional<std::string> reference; ///< as written
     std::optional<Interval> period;       ///< where the author gave one, or means the octave
+    /// Pitches of different periods that lie no farther apart, a period taken off, than this or
+    /// than their half widths leave are one degree; nothing for those that are equal alone.
+    std::optional<Interval> same_within;
     std::vector<ListedPitch> pitches;
     std::vector<std::string> remarks;
 };
+
+/// What a pitch's size above the tonic may be off: by its own error and by that of a measured
+/// tonic.
+std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch);
 
 /// The list as a scale: rising from its tonic, equal pitches once. The tonic is the pitch
 /// `tonic` (an index in the list); without it the lowest of sounding pitches, and
 /// of intervals the one that is 1/1 or understood, else the lowest.
 /// A list in which a scale is meant is checked, not sorted.
 ///
-/// With a period all pitches are brought into it. A degree's half width is that of its pitch and of
-/// the tonic's together, which bounds their difference; the tonic keeps its own. Where frequencies
+/// With a period all pitches are brought into it; of those that PitchList::same_within makes one
+/// degree the tonic stays, else the one that is known best, and a remark names those that differ by
+/// more than their half widths. A degree's half width is that of its pitch and of the tonic's
+/// together (half_width_between()); the tonic keeps its own. Where frequencies
 /// are known, the scale's tonic is the frequency or note of its first degree as it was written.
 /// @throws Error no_pitches, no_degrees, too_many_degrees, degrees_not_rising,
 /// degree_outside_period

@@ -24,7 +24,8 @@ std::string exact_text(const Json& object, const std::string& key) {
 }
 
 std::optional<Interval> half_width(const Json& object, const Place& place) {
-    const std::string cents = exact_text(object, "uncertainty_cents");
+    const std::string own = exact_text(object, "pitch_uncertainty_cents");
+    const std::string cents = own.empty() ? exact_text(object, "uncertainty_cents") : own;
     return cents.empty() ? std::nullopt : std::optional(parse_interval(cents + "c", place));
 }
 
@@ -52,10 +53,18 @@ PitchList sheet_of(const Json& document, const Place& place) {
     return list;
 }
 
+Basis basis_of(std::string_view name) {
+    for (const Basis basis : {Basis::ruler, Basis::tuner, Basis::recording, Basis::scatter})
+        if (text(basis) == name)
+            return basis;
+    return Basis::stated;
+}
+
 /// A measured pitch: its frequency, or its cents above the first.
 ListedPitch measured_of(const Json& object, PitchList& list, const Place& place) {
     ListedPitch pitch;
     pitch.above.half_width = half_width(object, place);
+    pitch.above.basis = basis_of(text_of(object, "basis"));
     pitch.label = text_of(object, "label");
     pitch.place = place;
     const std::string hertz = exact_text(object, "hz");
@@ -76,6 +85,9 @@ PitchList measured_of(const Json& document, const Place& place) {
     for (const Json& pitch : document.at("pitches"))
         list.pitches.push_back(measured_of(pitch, list, place));
     list.unison_understood = !list.zero;
+    if (const auto tonic = document.find("tonic"); list.zero && tonic != document.end())
+        if (const std::string hertz = exact_text(*tonic, "hz"); !hertz.empty())
+            list.tonic_at = listed_tonic(list, parse_pitch(hertz + "Hz"), place);
     return list;
 }
 

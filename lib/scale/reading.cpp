@@ -83,6 +83,37 @@ std::optional<std::string> handed_text(std::string_view text) {
     return std::string(static_cast<std::size_t>(lines), '\n').append(text.substr(end));
 }
 
+bool reads_alone(std::string_view word, const NameLookup& names) {
+    try {
+        parse_measured(word, {}, names);
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
+/// "9/8 5/4 3/2": words of which each is an interval or a pitch and the whole is none, with commas
+/// between them.
+std::optional<std::string> blanks_as_commas(std::string_view text, const NameLookup& names) {
+    constexpr std::size_t longest = 10'000;
+    if (text.find_first_of(",;\n") != text.npos || text.size() > longest
+        || trimmed(text).find(' ') == std::string_view::npos || reads_alone(text, names))
+        return std::nullopt;
+    std::string listed(text);
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t begin = std::min(text.find_first_not_of(' ', at), text.size());
+        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        if (begin == end)
+            break;
+        if (!reads_alone(text.substr(begin, end - begin), names))
+            return std::nullopt;
+        if (at > 0)
+            listed[begin - 1] = ',';
+        at = end;
+    }
+    return listed;
+}
+
 PitchList read_document(const TomlValue& document, const NameLookup& names,
                         const std::vector<DocumentReader>& readers) {
     for (const DocumentReader& read : readers)
@@ -94,6 +125,8 @@ PitchList read_document(const TomlValue& document, const NameLookup& names,
 } // namespace
 
 PitchList parse_pitches(std::string_view text, const Place& place, const NameLookup& names) {
+    if (const auto listed = blanks_as_commas(text, names))
+        return parse_pitches(*listed, place, names);
     PitchList list;
     list.name = std::string(trimmed(text));
     const auto items = items_of(text, place);

@@ -3,6 +3,8 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/table_columns.hpp>
+#include <sectio/scale/table_head.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
@@ -24,9 +26,7 @@ class TableReader {
         : columns_(columns), separator_(separator), names_(names) {}
 
     void read(const Row& row) {
-        if (columns_.most > 0 && row.size() > columns_.most)
-            throw error(message::table_row_long, row[columns_.most].text, row[columns_.most].place,
-                        columns_.most);
+        check_width(row, columns_.most);
         if (is_rest(row)) {
             if (!list_.pitches.empty())
                 list_.pitches.back().ends_phrase = true;
@@ -39,6 +39,7 @@ class TableReader {
         pitch.place = cell(row, columns_.pitch, "pitch").place;
         pitch.written = cell(row, columns_.pitch, "pitch").text;
         pitch.label = columns_.label ? cell(row, *columns_.label, "label").text : "";
+        read_reference(row);
         read_pitch(row, pitch);
         if (columns_.uncertainty && !cell(row, *columns_.uncertainty, "uncertainty").text.empty())
             pitch.above.half_width = uncertainty(row);
@@ -54,6 +55,7 @@ class TableReader {
                            && list_.pitches.size() >= least_track;
         list_.in_time = columns_.onset || columns_.index || track
                         || (columns_.timed_weight && mostly_repeated());
+        list_.remarks = columns_.remarks;
         list_.counted_from = written() ? MelodyZero::written : MelodyZero::free;
         return std::move(list_);
     }
@@ -125,11 +127,22 @@ class TableReader {
         }
     }
 
+    /// The same in every row, in hertz.
+    void read_reference(const Row& row) {
+        if (!columns_.reference || list_.reference || row.size() <= *columns_.reference
+            || row[*columns_.reference].text.empty())
+            return;
+        const Cell& found = row[*columns_.reference];
+        list_.reference = "A4 = " + found.text + " Hz";
+        static_cast<void>(parse_reference(*list_.reference, found.place));
+    }
+
     /// A note, and behind it how many cents it is off.
     void read_noted(const Row& row, ListedPitch& pitch) {
         const Cell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
-        const Pitch shown = parse_pitch(note.text, Pitch::concert_a(), note.place);
+        const Pitch shown =
+            parse_pitch(note.text, reference_of(std::nullopt, list_.reference), note.place);
         pitch.above.basis = Basis::tuner;
         pitch.written = note.text + (cents.numerator() < 0 ? "" : "+") + exact_decimal(cents) + "c";
         set_pitch(shown + Interval::from_cents(cents), pitch);

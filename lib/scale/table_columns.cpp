@@ -1,13 +1,11 @@
-#include <sectio/base/folded.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/table_columns.hpp>
+#include <sectio/scale/table_head.hpp>
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
 #include <cctype>
-#include <initializer_list>
 #include <string>
-#include <vector>
 
 namespace sectio {
 
@@ -24,6 +22,7 @@ constexpr PitchColumn pitch_columns[]{{"writtencommas", PitchKind::written_comma
                                       {"practisedcommas", PitchKind::written_commas},
                                       {"commas", PitchKind::commas},
                                       {"cents", PitchKind::cents},
+                                      {"hzexact", PitchKind::hertz},
                                       {"hz", PitchKind::hertz},
                                       {"frequency", PitchKind::hertz},
                                       {"frequencyhz", PitchKind::hertz},
@@ -32,53 +31,39 @@ constexpr PitchColumn pitch_columns[]{{"writtencommas", PitchKind::written_comma
                                       {"pitch", PitchKind::measured},
                                       {"note", PitchKind::measured}};
 
-std::string plain(std::string_view name) {
-    std::string result;
-    for (const char c : folded(name))
-        if (c != ' ' && c != '_' && c != '(' && c != ')')
-            result += c;
-    return result;
-}
-
-class Header {
-  public:
-    explicit Header(const Row& row) {
-        for (const Cell& cell : row)
-            names_.push_back(plain(cell.text));
-    }
-
-    std::optional<std::size_t> find(std::initializer_list<std::string_view> wanted) const {
-        for (const std::string_view name : wanted)
-            if (const auto it = std::find(names_.begin(), names_.end(), name); it != names_.end())
-                return static_cast<std::size_t>(it - names_.begin());
-        return std::nullopt;
-    }
-
-  private:
-    std::vector<std::string> names_;
-};
-
 /// A tuner's table: the note that it shows, and how far off the needle stands. Where the table has
 /// frequencies, intervals or both cents and deviations, these say it all.
-std::optional<std::size_t> deviation_from_note(const Header& header) {
+std::optional<std::size_t> deviation_from_note(TableHead& header) {
     if (!header.find({"note", "pitch"})
         || header.find({"hz", "frequency", "frequencyhz", "interval", "ratio", "commas"}))
         return std::nullopt;
-    const auto deviation = header.find({"deviation", "deviationcents"});
+    const auto deviation = header.find_with_unit(deviation_names, cents_units);
     const auto cents = header.find({"cents"});
-    return deviation && cents ? std::nullopt : deviation ? deviation : cents;
+    return deviation && cents ? std::nullopt : deviation ? std::optional(deviation->at) : cents;
+}
+
+/// Our own table of measured pitches says what a frequency may be off apart from what its distance
+/// from the lowest may: then frequencies are read.
+bool has_measured_frequencies(TableHead& header) {
+    return header.find({"hzexact"}) && header.find({"pitchuncertaintycentsexact"});
 }
 
 } // namespace
 
 Columns columns_of(const Row& row) {
-    const Header header(row);
+    TableHead header(row);
     Columns columns;
     columns.most = row.size();
+    columns.reference = header.find({"referencehz"});
+    columns.label = header.find({"label", "name", "string", "fret"});
     columns.deviation = deviation_from_note(header);
     if (columns.deviation) {
         columns.pitch = *header.find({"note", "pitch"});
         columns.kind = PitchKind::noted;
+    } else if (has_measured_frequencies(header)) {
+        columns.pitch = *header.find({"hzexact"});
+        columns.kind = PitchKind::hertz;
+        header.find({"hz", "cents", "uncertaintycents"});
     } else {
         const auto* found =
             std::find_if(std::begin(pitch_columns), std::end(pitch_columns),
@@ -89,11 +74,17 @@ Columns columns_of(const Row& row) {
         columns.kind = found->kind;
     }
     columns.weight = header.find({"weight", "count", "duration"});
-    columns.uncertainty = header.find({"uncertainty", "uncertaintycents"});
+    columns.uncertainty =
+        columns.kind == PitchKind::hertz
+            ? header.find({"pitchuncertaintycentsexact", "uncertaintyexact",
+                           "uncertaintycentsexact", "uncertainty", "uncertaintycents", "±"})
+            : header.find({"uncertainty", "uncertaintycents", "±"});
     columns.onset = header.find({"onset", "order", "time", "start"});
     columns.index = header.find({"noteindex", "index"});
-    columns.label = header.find({"label", "name"});
     columns.timed_weight = header.find({"duration"}).has_value();
+    for (const PitchColumn& other : pitch_columns) // understood, though another says it better
+        header.find({other.name});
+    columns.remarks = header.remarks();
     return columns;
 }
 

@@ -7,6 +7,8 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
+#include <vector>
 
 namespace sectio {
 
@@ -24,10 +26,17 @@ enum class PitchKind {
 struct Columns {
     std::size_t pitch = 0;
     PitchKind kind = PitchKind::cents;
-    std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label;
-    bool timed_weight = false; ///< the weight is a duration
-    std::size_t most = 0;      ///< cells that a row may have at most; 0 for any number
+    std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label, reference;
+    bool timed_weight = false;        ///< the weight is a duration
+    std::size_t most = 0;             ///< cells that a row may have
+    std::vector<std::string> remarks; ///< on columns that are none of these
 };
+
+/// Headings of what a tuner's needle shows, each also with a unit behind it.
+inline const std::initializer_list<std::string_view> deviation_names = {
+    "deviation", "dev", "offset", "reading", "error", "difference", "diff", "abweichung", "off"};
+inline const std::initializer_list<std::string_view> cents_units = {"cents", "cent", "ct", "c",
+                                                                    "¢"};
 
 /// The columns that a header names. @throws Error table_no_pitch_column
 Columns columns_of(const Row& header);

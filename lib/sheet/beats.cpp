@@ -38,20 +38,35 @@ struct Against {
     std::optional<Interval> ratio;
 };
 
-std::vector<Against> degrees_against(const Comparison& c, const Pitch& drone) {
+/// The q-th partial of a pitch in hertz, by so much as its half width may move it: to the twelfth
+/// digit, rounded up.
+std::optional<page::HalfWidth> beats_half_width(const Against& a) {
+    constexpr int places = 12;
+    const auto& width = a.degree->degree.uncertainty;
+    if (!width || !a.ratio || a.way.is_unison()) // one string does not beat with itself
+        return std::nullopt;
+    const Interval partial =
+        a.degree->pitch.above_hertz() + Interval::from_ratio(a.ratio->ratio()->denominator());
+    return parse_decimal((partial + *width).decimal(places))
+           - parse_decimal(partial.decimal(places)) + Rational(1, power_of_ten(places));
+}
+
+std::vector<Against> degrees_against(const Comparison& c, const Pitch& drone,
+                                     std::optional<unsigned> limit) {
     std::vector<Against> out;
     for (const ComparedDegree& d : c.degrees) {
         const Interval way = d.pitch - drone;
-        out.push_back({&d, out.size() + 1, way, simple_ratio(way)});
+        out.push_back({&d, out.size() + 1, way, simple_ratio(way, limit)});
     }
     return out;
 }
 
 } // namespace
 
-std::optional<Interval> simple_ratio(const Interval& interval) {
+std::optional<Interval> simple_ratio(const Interval& interval, std::optional<unsigned> limit) {
     NearBounds simplest;
     simplest.most = 1;
+    simplest.prime_limit = limit;
     const auto found =
         near_ratios(interval, Interval::from_cents(Rational(near_ratio_cents)), simplest);
     return found.empty() ? std::nullopt : std::optional(found.front());
@@ -63,9 +78,9 @@ page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio
     return page::Figure([upper, lower](int digits) { return rounded_beats(upper, lower, digits); });
 }
 
-page::Table drone_table(const Comparison& c, const Pitch& drone) {
+page::Table drone_table(const Comparison& c, const Pitch& drone, std::optional<unsigned> limit) {
     page::Table table{"drone", "Against a drone of " + hertz_text(drone), {}, {}};
-    const auto rows = degrees_against(c, drone);
+    const auto rows = degrees_against(c, drone, limit);
     const auto add = [&](const Column& column, auto cell) { table.add(rows, column, cell); };
     add(Column{"No.", ColumnKind::key}.keyed("degree"),
         [](const Against& a) { return page::count(a.number); });
@@ -83,11 +98,15 @@ page::Table drone_table(const Comparison& c, const Pitch& drone) {
     add(Column{"Beats per second", ColumnKind::figure, "", 0, true}.keyed("beats"),
         [&](const Against& a) {
             const auto ratio = a.ratio ? a.ratio->ratio() : std::nullopt;
-            // Beats of a measured pitch are as uncertain as its frequency, of which they are a
-            // part.
-            return ratio && !a.degree->degree.uncertainty
-                       ? Cell(beats(a.degree->pitch, drone, *ratio).shown_with(2))
-                       : Cell();
+            return ratio ? Cell(beats(a.degree->pitch, drone, *ratio)
+                                    .shown_with(2)
+                                    .borne_by(beats_half_width(a)))
+                         : Cell();
+        });
+    if (c.scale().measured())
+        add(Column{"±"}.keyed("beats_uncertainty"), [](const Against& a) {
+            const auto width = beats_half_width(a);
+            return width ? Cell(page::margin(*width).shown_with(2)) : Cell();
         });
     return table;
 }

@@ -14,16 +14,6 @@ using page::Cell;
 using page::Column;
 using page::ColumnKind;
 
-/// The half width of a degree's frequency, in hertz to a millionth, of which only the first digit
-/// counts.
-std::optional<page::HalfWidth> hertz_half_width(const ComparedDegree& d) {
-    constexpr int places = 6;
-    if (!d.degree.uncertainty)
-        return std::nullopt;
-    return parse_decimal((d.pitch + *d.degree.uncertainty).hertz(places))
-           - parse_decimal(d.pitch.hertz(places));
-}
-
 /// "53 steps", and "13 of 3/1" for another period than the octave.
 std::string group_heading(const EqualDivision& division) {
     const std::string name = division_name(division);
@@ -103,7 +93,7 @@ class DegreeTable {
         });
         const Column hertz = Column{"Hz"}.keyed("hz");
         add(frequencies_ ? hertz : hertz.hidden(), [](const SheetRow& r) {
-            return page::hertz(r.degree->pitch).borne_by(hertz_half_width(*r.degree)).shown_with(2);
+            return page::hertz(r.degree->pitch, r.degree->degree.uncertainty).shown_with(2);
         });
         const std::string group = "Key, deviation";
         add(Column{"", ColumnKind::note, group, 0, true}.keyed("note"),

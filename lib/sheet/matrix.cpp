@@ -53,13 +53,17 @@ Blocks matrix_part(const Comparison& c, const SheetOptions& options) {
     };
     const auto ratio = [&](const SheetRow& from, const SheetRow& to) {
         const auto way = way_up(c, from.index, to.index);
-        return way ? Cell(simple_ratio(*way)) : Cell();
+        return way ? Cell(simple_ratio(*way, options.prime_limit)) : Cell();
     };
-    return {pairs(c, "Cents from the degree of the row up to that of the column", "matrix", "cents",
-                  ColumnKind::figure, cents),
-            pairs(c, fmt::format("The simplest ratio within {} cents", near_ratio_cents),
-                  "matrix_ratios", "ratio", ColumnKind::note, ratio),
-            drone_table(c, options.drone.value_or(c.tonic()))};
+    return {
+        pairs(c, "Cents from the degree of the row up to that of the column", "matrix", "cents",
+              ColumnKind::figure, cents),
+        pairs(c,
+              fmt::format("The simplest ratio within {} cents", near_ratio_cents)
+                  + (options.prime_limit ? fmt::format(", of primes up to {}", *options.prime_limit)
+                                         : ""),
+              "matrix_ratios", "ratio", ColumnKind::note, ratio),
+        drone_table(c, options.drone.value_or(c.tonic()), options.prime_limit)};
 }
 
 } // namespace sectio

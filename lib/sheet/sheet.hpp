@@ -20,7 +20,8 @@ struct SheetOptions {
                                  ///< said, a measured scale gets it
     std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
     StaffOptions staff;
-    std::optional<Pitch> drone; ///< that the degrees beat against; else the tonic
+    std::optional<Pitch> drone;          ///< that the degrees beat against; else the tonic
+    std::optional<unsigned> prime_limit; ///< of the simple ratios on the page `matrix`
     std::vector<Scale> systems; ///< to compare with beside the divisions, from the same tonic
     bool frequencies = false;   ///< whether people see each degree's frequency
     std::optional<page::Drawing> chart; ///< of the instrument, where the scale is one's

@@ -40,7 +40,7 @@ TEST_CASE("tuning: a bulk dump, its fields and its file") {
         if (key.at("key") == 66)
             third = key;
     CHECK(third.at("degree") == 3);
-    CHECK(third.at("hz") == "366.783"); // 17 of 53 above D4
+    CHECK(third.at("hz") == "366.7825"); // 17 of 53 above D4
     CHECK(third.at("cents") == "384.906");
     CHECK(third.at("deviation_cents") == "-15.094");
     CHECK(third.at("word") == "41 6C 57"); // 65.84906 keys

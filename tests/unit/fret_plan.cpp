@@ -86,6 +86,22 @@ TEST_CASE("The reach is included, and may go on over periods") {
     CHECK(plan.boards.front().frets.back().stops.front().degree == 5);
 }
 
+TEST_CASE("A number of frets goes as far up as it takes, on every string from its own nut") {
+    FretPlanOptions options;
+    options.frets = 7;
+    const FretPlan plan = plan_frets(scale_of("9/8, 3/2"), {on("1/1")}, options);
+    CHECK(texts(plan.boards.front().frets) == "9/8 3/2 2/1 9/4 3/1 4/1 9/2");
+    const FretPlan two = plan_frets(scale_of("9/8, 3/2"), {on("1/1"), on("3/2")}, options);
+    CHECK(two.boards.front().frets.size() == 7);
+    CHECK(texts(two.boards.front().frets) == "9/8 4/3 3/2 2/1 9/4 8/3 3/1");
+    options.up_to = interval("2/1");
+    CHECK(plan_frets(scale_of("9/8, 3/2"), {on("1/1")}, options).boards.front().frets.size() == 3);
+    Scale ends = scale_of("9/8, 3/2");
+    ends.period.reset();
+    options.up_to.reset();
+    CHECK(plan_frets(ends, {on("1/1")}, options).boards.front().frets.size() == 2);
+}
+
 TEST_CASE("A string below the tonic has the degrees above its own open pitch") {
     const FretPlan plan = plan_frets(scale_of("9/8, 3/2"), {on("-3/2")});
     const auto& frets = plan.boards.front().frets;

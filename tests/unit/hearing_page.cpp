@@ -2,6 +2,8 @@
 
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/page/print.hpp>
+#include <sectio/scale/reading.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -120,4 +122,52 @@ TEST_CASE("The scale of a recording is counted from its tonic, which need not be
     REQUIRE(scale.degrees.size() == 3);
     CHECK(scale.tonic_index() == 1);
     CHECK(scale.tonic->starts_with("330"));
+}
+
+TEST_CASE("A reference stays with what was measured, on every way to the next command") {
+    const Pitch a4 = parse_reference("A4=442Hz");
+    const Hearing hearing = heard({note(0, 442, 5), note(1, 552.5, 5)});
+    const auto deviation = [](const PitchList& list) {
+        const TunedScale scale = tuned(to_scale(list));
+        return scale.degrees()[scale.tonic_index()].deviation.cents(2);
+    };
+    const page::Page page = hearing_page(hearing, a4);
+    const PitchList from_json = read_json(print_json(page, {}), "m.json");
+    CHECK(*from_json.reference == "A4 = 442.000 Hz");
+    CHECK(deviation(from_json) == "0.00");
+    const PitchList from_csv = read_pitch_table(print_csv(page, {}), "m.csv");
+    CHECK(*from_csv.reference == "A4 = 442.000 Hz");
+    CHECK(deviation(from_csv) == "0.00");
+    CHECK(from_csv.remarks.empty());
+    const Scale scale = scale_of(hearing, std::nullopt, "A4=442Hz");
+    CHECK(*scale.reference == "A4=442Hz");
+    CHECK(tuned(scale).degrees()[0].deviation.cents(2) == "0.00");
+}
+
+TEST_CASE("The pitches of a recording are the table of every measurement") {
+    const auto page = json(heard({note(0, 220, 5), note(1, 330, 5)}));
+    CHECK(page["reference_hz"] == "440.000");
+    CHECK(page["a4_hz"] == "440.000"); // as it was called
+    const auto& fifth = page["pitches"][1];
+    CHECK(fifth["pitch_uncertainty_cents_exact"] == "0.500");
+    CHECK(fifth["uncertainty_cents_exact"] == "0.7072"); // √2 · 0.5
+    CHECK(fifth["basis"] == "recording");
+    CHECK(fifth["cents_exact"] == "701.955000865");
+}
+
+TEST_CASE("JSON of a recording keeps its tonic, though it is not the lowest pitch") {
+    Hearing hearing = heard({note(0, 440, 5), note(1, 220, 5), note(2, 330, 5)});
+    hearing.tonic_hz = hearing.pitches[1].hz;
+    const std::string text = print_json(hearing_page(hearing, Pitch::concert_a()), {});
+    const Scale scale = to_scale(read_json(text, "m.json"));
+    CHECK(scale.tonic_index() == 1);
+    CHECK(scale.degrees[2].uncertainty == scale_of(hearing, std::nullopt).degrees[2].uncertainty);
+}
+
+TEST_CASE("The octave of the tonic is no degree beside it") {
+    const Hearing hearing = heard({note(0, 220, 5), note(1, 330, 5), note(2, 440.0000018, 5)});
+    const Scale scale = scale_of(hearing, Interval::octave());
+    REQUIRE(scale.degrees.size() == 2);
+    CHECK(scale.degrees[1].interval.cents(3) == "701.955");
+    CHECK(scale_of(hearing, std::nullopt).degrees.size() == 3);
 }

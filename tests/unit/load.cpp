@@ -4,6 +4,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/division/messages.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/messages.hpp>
@@ -42,6 +43,28 @@ TEST_CASE("SCALE is an id, a name, a file, standard input or a list") {
     const support::TempDir dir;
     support::write_file(dir / "a.toml", "name = \"file\"\ndegrees = [\"3/2\"]");
     CHECK(load((dir / "a.toml").string()).name == "file");
+}
+
+TEST_CASE("A number is so many equal steps, of the octave or of another period") {
+    CHECK(load("31").degrees.size() == 31);
+    CHECK(load(" 31 ").degrees[18].interval == Interval::from_steps(18, 31));
+    CHECK(*load("31").period == Interval::octave());
+    CHECK(load("13(3/1)").degrees.size() == 13);
+    CHECK(*load("13(3/1)").period == parse_interval("3/1"));
+    CHECK(load("7of12").degrees.size() == 2); // an interval
+    CHECK(failure("0") == sectio::message::zero_division);
+    CHECK(failure("10001") == sectio::message::too_many_degrees);
+}
+
+TEST_CASE("Blanks may separate what reads alone, and numbers without a unit are told as such") {
+    CHECK(load("9/8 5/4  3/2").degrees.size() == 4);
+    CHECK(load("D4 F#4 A4").degrees.size() == 3);
+    CHECK(load("440Hz 550Hz±1Hz").degrees.size() == 2);
+    CHECK(load("2 x 9/8").degrees.size() == 2); // one interval
+    CHECK(load("7 of 12").degrees.size() == 2);
+    CHECK(failure("100,200,300") == sectio::message::size_needs_unit);
+    CHECK(failure("9/8 x5/4 3/2") != sectio::message::size_needs_unit);
+    CHECK(load("100c,200c,300c").degrees.size() == 4);
 }
 
 TEST_CASE("What SCALE is not is said with advice") {

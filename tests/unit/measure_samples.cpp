@@ -32,7 +32,7 @@ Sample sample(double cents, double half_width) {
 }
 
 SamplerPitch tempered(const Sample& sample) {
-    return stored_pitch(sample, SampleSet::tempered, nullptr, Pitch::concert_a());
+    return *stored_pitch(sample, SampleSet::tempered, nullptr, Pitch::concert_a());
 }
 
 } // namespace
@@ -101,4 +101,33 @@ TEST_CASE("Samples are copied under their names, and two of one name are refused
     CHECK(copied() == "no error");
     CHECK(std::filesystem::exists(folder / "out" / "note.wav"));
     CHECK(std::filesystem::exists(folder / "out" / "other.wav"));
+}
+
+TEST_CASE("What lies outside a scale that does not repeat has no degree and is left out") {
+    Scale scale = parse_degrees("9/8, 5/4, 3/2", "test");
+    const auto degree_of = [&](double cents) {
+        Recording recording;
+        recording.name = "note.wav";
+        RecordedNote note;
+        note.end_s = 1;
+        note.pitch.hz = 440 * std::exp2((cents - 900) / 1200);
+        note.pitch.half_width_cents = 1;
+        recording.notes = {note};
+        const TunedScale on_c = tuned(scale, {"C4", std::nullopt});
+        const Sample sample = sample_of(recording, Pitch::concert_a(), &on_c);
+        const bool stored =
+            stored_pitch(sample, SampleSet::scale, &on_c, Pitch::concert_a()).has_value();
+        CHECK(stored == sample.degree.has_value());
+        CHECK(sample.remarks.size() == (stored ? 0 : 1));
+        CHECK(stored_pitch(sample, SampleSet::tempered, &on_c, Pitch::concert_a()));
+        return sample.degree.has_value();
+    };
+    CHECK(degree_of(-1032)); // an octave lower
+    scale.period.reset();
+    CHECK_FALSE(degree_of(-1032));
+    CHECK_FALSE(degree_of(-50.1));
+    CHECK(degree_of(-49.9));
+    CHECK(degree_of(600)); // between degrees it is brought to one of them
+    CHECK(degree_of(701.955 + 49.9));
+    CHECK_FALSE(degree_of(701.955 + 50.1));
 }

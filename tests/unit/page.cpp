@@ -49,6 +49,34 @@ Page sample() {
 
 } // namespace
 
+TEST_CASE("A frequency has as many digits as the cents beside it need") {
+    const page::Digits three{1, 3, false};
+    const auto shown = [&](const char* pitch) {
+        return page::hertz(parse_pitch(pitch)).for_programs(three);
+    };
+    // 440 · 2^((0 − 69)/12) = 8.175798915643707 (mpmath): a thousandth of a cent is 0.000005 Hz.
+    CHECK(shown("C-1") == "8.175799");
+    CHECK(shown("A4") == "440.000"); // exact: more digits are zeros
+    CHECK(shown("C4") == "261.6256");
+    CHECK(shown("C8") == "4186.009");
+    CHECK(shown("79.3012345Hz") == "79.30123");
+    CHECK(page::hertz(parse_pitch("C-1")).for_people({2, 3, false}) == "8.18");
+    CHECK(page::hertz(parse_pitch("C-1")).for_people({2, 2, true}) == "8.1758");
+    CHECK(page::hertz(parse_pitch("79.3012345Hz"), parse_interval("0.002c")).for_programs(three)
+          == "79.30123");
+    CHECK(page::hertz(parse_pitch("79.3012345Hz"), parse_interval("2c")).for_programs(three)
+          == "79.30");
+}
+
+TEST_CASE("What stands under _exact is not rounded to the digits of the rest") {
+    const page::Digits three{1, 3, false};
+    const page::HalfWidth two = parse_interval("2c");
+    CHECK(page::cents(parse_interval("3/2")).borne_by(two).unborne(three) == "701.955000865");
+    CHECK(page::cents(parse_interval("250c")).borne_by(two).unborne(three) == "250.000");
+    CHECK(page::cents(parse_interval("250.25c")).borne_by(two).unborne({1, 0, true}) == "250.25");
+    CHECK(page::computed(1.5, 2).borne_by(two).unborne(three) == "1.50");
+}
+
 TEST_CASE("A page as text: aligned by points, without empty columns, words at its end") {
     CHECK(print_text(sample())
           == "A sample\n\n"
@@ -85,7 +113,7 @@ TEST_CASE("A page as CSV: its table, plain numbers, fields quoted where they mus
           == "name,cents,cents_exact,against_0_error_cents,remark\r\n"
              "one,0.000,0.000,0.000,\r\n"
              "\"two, \"\"sharp\"\"\",203,203.460,-203.460,\r\n"
-             "three,386.314,386.314,-386.314,\r\n"
+             "three,386.314,386.313713865,-386.314,\r\n"
              "end,1200.000,1200.000,,\r\n");
 }
 

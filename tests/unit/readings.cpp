@@ -61,6 +61,25 @@ TEST_CASE("A label stands before the sign of equality") {
     CHECK(wrong->place().column == 9);
 }
 
+TEST_CASE("Readings may be spelled as tuners and players spell them") {
+    for (const char* text : {"E4-29", "E4 -29", "E4-29ct", "E4 −29 cents", "E4 29 cents flat",
+                             "e4 29c flat", "E4 -29¢", "E4 29 flat"}) {
+        CAPTURE(text);
+        CHECK(reading(text).pitch == pitch("E4-29c"));
+        CHECK(reading(text).half_width == interval("0.5c"));
+    }
+    CHECK(reading("F4+50 ± 2c").pitch == pitch("F4+50c"));
+    CHECK(reading("F4+50 ± 2c").half_width == interval("2c"));
+    CHECK(reading("Bb3 +4.5").pitch == pitch("Bb3+4.5c"));
+    CHECK(reading("C-1 3 sharp").pitch == pitch("C-1+3c"));
+    CHECK(reading("fret 2: F4+50c").label == "fret 2");
+    CHECK(reading("fret 2: F4+50c").pitch == pitch("F4+50c"));
+    for (const char* text : {"E4 29", "E4 -29 flat", "E4 29 low", "E 29 flat"}) {
+        CAPTURE(text);
+        CHECK(support::error_of([&] { reading(text); }));
+    }
+}
+
 TEST_CASE("Tables are read by their headings") {
     const auto by_note = table("fret,note,deviation,uncertainty\n1,E4,-41,2\n2,F#4,+3.5,\n");
     REQUIRE(by_note.size() == 2);
@@ -136,6 +155,43 @@ TEST_CASE("Very many frequencies of one note have a mean too") {
     const auto read = notes_of(readings, interval("100c"));
     REQUIRE(read.size() == 1);
     CHECK(read[0].readings == 2000);
+}
+
+TEST_CASE("What lies between two measured notes is off by the errors of both") {
+    std::mt19937 random(2);
+    std::normal_distribution<double> scatter(0, 3);
+    const Pitch truth[2] = {pitch("D4"), pitch("A4")};
+    for (const std::size_t times : {1U, 3U, 5U}) {
+        int held = 0;
+        constexpr int trials = 3000;
+        for (int i = 0; i < trials; ++i) {
+            std::vector<Reading> all;
+            std::uniform_real_distribution<double> place(-50, 50);
+            const double beside[2] = {place(random), place(random)};
+            for (std::size_t note = 0; note < 2; ++note)
+                for (std::size_t k = 0; k < times; ++k) {
+                    const double noise = times > 1 ? scatter(random) : 0;
+                    Reading r;
+                    r.pitch =
+                        truth[note]
+                        + Interval::from_cents(Rational(std::lround(beside[note] + noise), 1));
+                    r.half_width = interval("0.5c");
+                    all.push_back(r);
+                }
+            const PitchList list =
+                read_pitches(notes_of(all, interval("200c")), std::nullopt, Pitch::concert_a());
+            const Interval true_size = truth[1] - truth[0]
+                                       + Interval::from_cents(Rational(
+                                           std::lround(1e6 * (beside[1] - beside[0])), 1000000));
+            const Interval off = absolute(list.pitches[1].above.figure - true_size);
+            held += off <= *half_width_above_tonic(list, list.pitches[1]);
+            CHECK(to_scale(list).degrees[1].uncertainty
+                  == half_width_above_tonic(list, list.pitches[1]));
+        }
+        CAPTURE(times, held);
+        CHECK(held >= 0.945 * trials);
+        CHECK(held <= 0.98 * trials);
+    }
 }
 
 TEST_CASE("Readings become a list above the lowest of them or a tonic") {

@@ -48,6 +48,26 @@ TEST_CASE("A fifth of twelve steps beats as often as the piano tuner counts") {
     CHECK(page.at("drone").at(0).at("beats") == "0.000");
 }
 
+TEST_CASE("Beats of a measured degree are off by what its half width leaves") {
+    // ±1 and ±√7 cents are ±√(32/3) = 3.266 together; the second partial against the third of A4:
+    // 2 · 659.2551 · (2^(3.266/1200) − 1) = 2.4897 (mpmath).
+    const json page = sheet_json("440Hz±1c, 659.2551Hz±2.645751c", "matrix", "A4", "440Hz");
+    const json fifth = page.at("drone").at(1);
+    CHECK(fifth.at("ratio") == "3/2");
+    CHECK(fifth.at("beats") == "1");
+    CHECK(fifth.at("beats_uncertainty_exact").get<std::string>().starts_with("2.4897"));
+    CHECK(page.at("drone").at(0).at("beats_uncertainty").is_null()); // the string with itself
+    CHECK_FALSE(
+        sheet_json("7of12", "matrix", "A3").at("drone").at(1).contains("beats_uncertainty"));
+}
+
+TEST_CASE("Simple ratios may be bounded by a prime") {
+    // Rast's Hüseynî of 53 steps, 905.66 cents: 27/16 is 905.87, 22/13 910.79.
+    const Interval sixth = support::interval("40of53");
+    CHECK(simple_ratio(sixth) == support::interval("22/13"));
+    CHECK(simple_ratio(sixth, 5) == support::interval("27/16"));
+}
+
 TEST_CASE("Beats of exact ratios are nothing, and rational ones are exact") {
     const Pitch a = support::pitch("220Hz");
     CHECK(beats(support::pitch("330Hz"), a, Rational(3, 2)).for_programs({}) == "0.000");

@@ -1,4 +1,4 @@
-#include <sectio/instrument/half_width.hpp>
+#include <sectio/scale/half_width.hpp>
 
 #include <algorithm>
 #include <iterator>
@@ -12,6 +12,20 @@ constexpr int margin_digits = 4;
 
 Integer ceiling(const Rational& r) {
     return -floor(-r);
+}
+
+/// In cents, rounded up to a millionth where it is no fraction of them.
+Rational cents_up(const std::optional<Interval>& width) {
+    constexpr int digits = 6;
+    if (!width)
+        return 0;
+    if (const auto exact = width->exact_cents())
+        return *exact;
+    return parse_decimal(width->cents(digits)) + Rational(1, power_of_ten(digits));
+}
+
+bool statistical(Basis basis) {
+    return basis == Basis::recording || basis == Basis::scatter;
 }
 
 } // namespace
@@ -36,6 +50,16 @@ std::optional<Interval> combined_half_width(const std::vector<Rational>& causes)
     const Integer scale = power_of_ten(margin_digits);
     const Rational limit(ceiling(sum * scale), scale);
     return Interval::from_cents(std::min(limit, root_up(squares * Rational(4, 3))));
+}
+
+std::optional<Interval> half_width_between(const Measured<Interval>& a,
+                                           const Measured<Interval>& b) {
+    if (!a.half_width || !b.half_width)
+        return a.half_width ? a.half_width : b.half_width;
+    const Rational first = cents_up(a.half_width), second = cents_up(b.half_width);
+    if (!statistical(a.basis) || !statistical(b.basis))
+        return combined_half_width({first, second});
+    return Interval::from_cents(root_up(first * first + second * second));
 }
 
 Rational cents_of_relative(const Rational& relative) {

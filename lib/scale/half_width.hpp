@@ -7,6 +7,7 @@
 /// uncertainty u, and 2u covers the value about 95 times in 100. Source: JCGM 100:2008
 /// (GUM), 4.3.7, 5.1.2 and 6.3.3.
 
+#include <sectio/base/measured.hpp>
 #include <sectio/interval/interval.hpp>
 
 #include <optional>
@@ -19,6 +20,13 @@ namespace sectio {
 /// So a single cause keeps its own half width, and at least 95 of 100 values lie within.
 /// Nothing where all are 0: such a figure is exact.
 std::optional<Interval> combined_half_width(const std::vector<Rational>& causes);
+
+/// Half width of what lies between two figures whose errors are independent: by squares where both
+/// rest on statistics (a recording, a scatter), whose half widths are 1.96 standard uncertainties
+/// or alike; else as combined_half_width() does, which holds for both kinds. Nothing for exact
+/// figures.
+std::optional<Interval> half_width_between(const Measured<Interval>& a,
+                                           const Measured<Interval>& b);
 
 /// Cents that a length's relative change makes, d ln r → 1200/ln 2, rounded up in the last of 16
 /// digits: for margins, which must hold.

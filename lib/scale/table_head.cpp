@@ -1,0 +1,81 @@
+#include <sectio/base/folded.hpp>
+#include <sectio/scale/messages.hpp>
+#include <sectio/scale/table_columns.hpp>
+#include <sectio/scale/table_head.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace sectio {
+
+namespace {
+
+std::string plain(std::string_view name) {
+    std::string result = folded(name);
+    std::erase_if(result, [](char c) {
+        return std::string_view(" _().[]").find(c) != std::string_view::npos;
+    });
+    return result;
+}
+
+} // namespace
+
+TableHead::TableHead(const Row& row) : row_(row), understood_(row.size()) {
+    for (const Cell& cell : row)
+        names_.push_back(plain(cell.text));
+}
+
+std::optional<std::size_t> TableHead::find(std::initializer_list<std::string_view> names) {
+    for (const std::string_view name : names)
+        if (const auto it = std::find(names_.begin(), names_.end(), name); it != names_.end()) {
+            const auto at = static_cast<std::size_t>(it - names_.begin());
+            understood_[at] = true;
+            return at;
+        }
+    return std::nullopt;
+}
+
+std::optional<TableHead::WithUnit>
+TableHead::find_with_unit(std::initializer_list<std::string_view> names,
+                          std::initializer_list<std::string_view> units) {
+    for (const std::string_view name : names) {
+        if (const auto at = find({name}))
+            return WithUnit{*at, ""};
+        for (const std::string_view unit : units)
+            if (const auto at = find({std::string(name).append(unit)}))
+                return WithUnit{*at, std::string(unit)};
+    }
+    return std::nullopt;
+}
+
+std::vector<std::string> TableHead::remarks() const {
+    std::vector<std::string> unread;
+    for (std::size_t i = 0; i < names_.size(); ++i)
+        if (!understood_[i] && !names_[i].empty()
+            && std::find(companion_columns.begin(), companion_columns.end(), names_[i])
+                   == companion_columns.end())
+            unread.push_back(row_[i].text);
+    if (unread.empty())
+        return {};
+    return {fmt::format("Not read of the table: {}.", fmt::join(unread, ", "))};
+}
+
+void TableHead::check(const Row& row) const {
+    check_width(row, names_.size());
+}
+
+void check_width(const Row& row, std::size_t most) {
+    for (std::size_t i = most; i < row.size(); ++i)
+        if (!row[i].text.empty())
+            throw error(message::table_row_long, row[i].text, row[i].place, most);
+}
+
+std::string with_point(const std::string& number, char separator) {
+    std::string text = number;
+    if (is_table_number(text, separator))
+        std::replace(text.begin(), text.end(), ',', '.');
+    return text;
+}
+
+} // namespace sectio

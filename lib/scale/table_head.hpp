@@ -1,0 +1,77 @@
+#pragma once
+/// @file
+/// The headings of a table: which column is which, and which nobody asked for.
+
+#include <sectio/base/csv.hpp>
+
+#include <cstddef>
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace sectio {
+
+/// Headings are compared without case, diacritics, spaces, hyphens, underscores, points and
+/// brackets: "Offset (cents)" is "offsetcents".
+class TableHead {
+  public:
+    explicit TableHead(const Row& row);
+
+    /// The column of the first of `names` that there is; it counts as understood.
+    std::optional<std::size_t> find(std::initializer_list<std::string_view> names);
+
+    /// A column whose heading is a name, or a name and a unit: `nut_mm`, `nut (mm)`.
+    struct WithUnit {
+        std::size_t at = 0;
+        std::string unit; ///< of the bare numbers below, or empty
+    };
+    std::optional<WithUnit> find_with_unit(std::initializer_list<std::string_view> names,
+                                           std::initializer_list<std::string_view> units);
+
+    /// A word on the columns that nobody found, or nothing.
+    std::vector<std::string> remarks() const;
+    /// A row may have empty cells behind those that have a heading, and no others.
+    /// @throws Error table_row_long
+    void check(const Row& row) const;
+
+  private:
+    Row row_;
+    std::vector<std::string> names_;
+    std::vector<bool> understood_;
+};
+
+/// @throws Error table_row_long where cells behind the first `most` hold anything
+void check_width(const Row& row, std::size_t most);
+
+/// Columns that Sectio's own tables have beside those that are read.
+inline const std::initializer_list<std::string_view> companion_columns = {
+    "file",
+    "notename",
+    "degree",
+    "nextcents",
+    "readings",
+    "spreadcents",
+    "fromnutmm",
+    "stretchcents",
+    "basis",
+    "centsexact",
+    "hzexact",
+    "deviationcents",
+    "deviationcentsexact",
+    "uncertaintycentsexact",
+    "uncertaintyexact",
+    "uncertainty",
+    "uncertaintycents",
+    "fromnutmmexact",
+    "stretchcentsexact",
+    "pitchuncertaintycents",
+    "pitchuncertaintycentsexact",
+    "referencehz",
+    "writtennote"};
+
+/// The text of a cell with a point as decimal sign, where the comma is that and separates no cells.
+std::string with_point(const std::string& number, char separator);
+
+} // namespace sectio

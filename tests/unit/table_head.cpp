@@ -1,0 +1,89 @@
+// Headings of tables: what is understood, what is told, and rows that are longer.
+
+#include <sectio/instrument/fret_text.hpp>
+#include <sectio/measure/readings.hpp>
+#include <sectio/scale/reading.hpp>
+#include <sectio/scale/table_head.hpp>
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+using namespace sectio;
+using support::pitch;
+
+namespace {
+
+const Pitch& a4 = Pitch::concert_a();
+
+std::vector<measure::Reading> readings(const std::string& text) {
+    return measure::read_reading_table(text, "tuner.csv", a4);
+}
+
+Pitch first_pitch(const PitchList& list) {
+    return *list.zero + list.pitches.front().above.figure;
+}
+
+std::string failure(const std::function<void()>& read) {
+    return support::name_of(support::error_of(read));
+}
+
+} // namespace
+
+TEST_CASE("A tuner's deviation is known by all its headings, in every command") {
+    for (const char* heading :
+         {"Dev.", "dev", "reading", "offset (cents)", "Abweichung", "Deviation [cents]",
+          "Offset ct", "difference", "cents", "Error_cents"}) {
+        CAPTURE(heading);
+        const std::string table = std::string("Note\t") + heading + "\nE4\t-29\n";
+        CHECK(readings(table)[0].pitch == pitch("E4-29c"));
+        CHECK(first_pitch(read_pitch_table(table, "t.csv")) == pitch("E4-29c"));
+    }
+}
+
+TEST_CASE("Columns that are not read are named") {
+    const auto said = [](const std::string& table) {
+        std::vector<std::string> remarks;
+        measure::read_reading_table(table, "t.csv", a4, &remarks);
+        return remarks;
+    };
+    using Texts = std::vector<std::string>;
+    CHECK(said("note,gauge,off by\nE4,9,2\n") == Texts{"Not read of the table: gauge, off by."});
+    CHECK(said("note,deviation,label\nE4,-29,x\n").empty());
+    CHECK(said("E4,-29\n").empty());
+    CHECK(read_pitch_table("cents,comment\n203,x\n386,y\n", "t.csv").remarks
+          == Texts{"Not read of the table: comment."});
+    CHECK(read_pitch_table("hz,file,note_name,deviation_cents\n440,a,A4,0\n", "t.csv")
+              .remarks.empty());
+    CHECK(read_fret_table("nut_mm,who\n57,x\n", "f.csv").remarks
+          == Texts{"Not read of the table: who."});
+    CHECK(read_fret_table("nut_mm,name\n57,x\n", "f.csv").remarks.empty());
+}
+
+TEST_CASE("A row with more cells than headings is refused, unless they are empty") {
+    CHECK(failure([] { readings("hz\n349,9\n"); }) == "table_row_long");
+    CHECK(failure([] { readings("note,deviation\nE4,-29,5\n"); }) == "table_row_long");
+    CHECK(failure([] { readings("E4,x,y\n"); }) == "table_row_long");
+    CHECK(failure([] { read_fret_table("nut_mm,name\n112,5,b\n", "f.csv"); }) == "table_row_long");
+    CHECK(failure([] { read_fret_table("112 mm,5\n", "f.csv"); }) == "table_row_long");
+    CHECK(failure([] { read_pitch_table("cents,label\n203,9,b\n", "t.csv"); }) == "table_row_long");
+    CHECK(readings("note,deviation\nE4,-29,,\n")[0].pitch == pitch("E4-29c"));
+    CHECK(read_pitch_table("cents,label\n203,b,\n386,c,\n", "t.csv").pitches.size() == 2);
+}
+
+TEST_CASE("Where the comma separates no cells it is the decimal sign") {
+    const auto semicolons = readings("note;deviation;uncertainty\nE4;-29,5;0,5\n");
+    CHECK(semicolons[0].pitch == pitch("E4-29.5c"));
+    CHECK(semicolons[0].half_width == parse_interval("0.5c"));
+    CHECK(readings("hz;label\n349,90;a\n")[0].pitch == pitch("349.9Hz"));
+    CHECK(readings("hz;label\n349,90;a\n")[0].half_width == parse_interval("69981/69980"));
+    CHECK(read_fret_table("nut_mm;name\n112,5;b\n", "f.csv").readings[0].from_nut.figure.text()
+          == "112.5 mm");
+    CHECK(readings("E4;-29,5\n")[0].pitch == pitch("E4-29.5c"));
+}
+
+TEST_CASE("A table says what its notes are named by") {
+    const PitchList list = read_pitch_table("note,deviation,reference_hz\nA4,0,415\n", "t.csv");
+    CHECK(first_pitch(list) == pitch("415Hz"));
+    CHECK(*list.reference == "A4 = 415 Hz");
+    CHECK(failure([] { read_pitch_table("hz,reference_hz\n440,x\n", "t.csv"); }) != "no error");
+}
