@@ -82,7 +82,7 @@ IntervalReport report_of(const Request& request, const ReportRequest& asked, std
         if (!words)
             throw;
         const std::string joined = fmt::format("{}", fmt::join(*words, " "));
-        throw error(message::words_want_quotes, joined, {place}, words->size(), joined);
+        throw error(message::words_want_quotes, joined, {place}, words->size());
     }
 }
 

@@ -4,6 +4,7 @@
 #include "help.hpp"
 
 #include <sectio/base/error.hpp>
+#include <sectio/base/visible.hpp>
 
 #include <fmt/format.h>
 
@@ -36,7 +37,8 @@ int exit_code(sectio::ErrorCode code) {
 int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
     if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success))
         return app.exit(e);
-    fmt::print(stderr, "sectio: {}; run `sectio --help`, or `sectio COMMAND --help`\n", e.what());
+    fmt::print(stderr, "sectio: {}; run `sectio --help`, or `sectio COMMAND --help`\n",
+               sectio::visible(e.what()));
     return unusable;
 }
 
@@ -93,8 +95,8 @@ int parse_and_run(int argc, char** argv) {
         fmt::print("{}", sectio::cli::help_text(app));
         return done;
     } else if (!word.empty()) {
-        fmt::print(stderr, "sectio: unknown command: `{}`{}; run `sectio --help`\n", word,
-                   sectio::cli::like_command(app, word));
+        fmt::print(stderr, "sectio: unknown command: `{}`{}; run `sectio --help`\n",
+                   sectio::visible(word), sectio::cli::like_command(app, word));
         return unusable;
     }
     try {
@@ -117,7 +119,7 @@ int sectio::cli::run(int argc, char** argv) {
         fmt::print(stderr, "sectio: the request needs more memory than there is\n");
         return undecided;
     } catch (const std::exception& e) {
-        fmt::print(stderr, "sectio: {}\n", e.what());
+        fmt::print(stderr, "sectio: {}\n", visible(e.what()));
         return file_trouble;
     }
 }

@@ -4,6 +4,7 @@
 #include "progress_line.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/visible.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -95,7 +96,7 @@ void run(const Request& request, const CLI::App& command) {
     const TunedScale* tuned_scale = scale ? &*scale : nullptr;
     const Measured answered = measured(request, a4, tuned_scale);
     for (const measure::RefusedSample& refused : answered.refused)
-        fmt::print(stderr, "sectio: {}\n", refused.reason);
+        fmt::print(stderr, "sectio: {}\n", visible(refused.reason));
     if (answered.samples.empty())
         throw error(message::recording_without_pitch, "", {});
     if (!request.common.out.empty())

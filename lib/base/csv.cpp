@@ -80,6 +80,8 @@ class RowReader {
         }
         ++column_;
         cell.text = std::string(trimmed(cell.text));
+        if (cell.text.starts_with('\'') && looks_like_formula(cell.text))
+            cell.text.erase(0, 1);
         check_utf8(cell);
         return cell;
     }
@@ -98,6 +100,11 @@ class RowReader {
 };
 
 } // namespace
+
+bool looks_like_formula(std::string_view text) {
+    const std::size_t first = text.find_first_not_of("' \t\r\n");
+    return first != text.npos && std::string_view("=+-@").find(text[first]) != text.npos;
+}
 
 char cell_separator(std::string_view text) {
     const std::string line = first_line(without_byte_order_mark(text));

@@ -33,12 +33,13 @@ Error::Error(Message id, std::string message, std::string advice, std::string pi
       place_(std::move(place)) {
     const std::string where = place_.text();
     if (!where.empty())
-        what_ = visible(where) + ": ";
+        what_ = where + ": ";
     what_ += message_;
     if (!piece_.empty())
-        what_ += ": `" + visible(shortened(piece_)) + "`";
+        what_ += ": `" + shortened(piece_) + "`";
     if (!advice_.empty())
         what_ += "; " + advice_;
+    what_ = visible(what_); // all parts may hold text that comes from outside
 }
 
 Error Error::at(Place place) const {

@@ -53,7 +53,7 @@ class Message {
 };
 
 /// The exception of the library: what was wrong, the piece of input, where it stands, what to write
-/// instead. `what()` joins them in one line.
+/// instead. `what()` joins them in one line, in which nothing commands a terminal.
 class Error : public std::exception {
   public:
     Error(Message id, std::string message, std::string advice, std::string piece, Place place);

@@ -118,8 +118,11 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
         throw system_error(message::cannot_read, file);
     std::string bytes;
     struct stat known;
-    if (fstat(fileno(in.get()), &known) == 0 && S_ISREG(known.st_mode) && known.st_size > 0)
-        bytes.reserve(std::min(static_cast<std::size_t>(known.st_size), most_bytes));
+    if (fstat(fileno(in.get()), &known) == 0 && S_ISREG(known.st_mode) && known.st_size > 0) {
+        if (static_cast<std::size_t>(known.st_size) > most_bytes)
+            throw error(message::file_too_large, "", Place{file.string()}, most_bytes);
+        bytes.reserve(static_cast<std::size_t>(known.st_size));
+    }
     char block[1 << 16];
     while (const std::size_t count = std::fread(block, 1, sizeof block, in.get())) {
         bytes.append(block, count);

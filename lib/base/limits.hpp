@@ -48,6 +48,12 @@ inline constexpr std::size_t identified_pitches = 100'000;
 inline constexpr std::size_t table_bytes = 16 << 20;
 /// Degrees of one scale.
 inline constexpr std::size_t scale_degrees = 10'000;
+/// Pairs of degrees of two scales that are moved to their best fit.
+inline constexpr std::size_t compared_pairs = 10'000'000;
+/// Degrees of a scale whose interval matrix is made.
+inline constexpr std::size_t matrix_degrees = 400;
+/// Octaves that the pitches of one set or melody span which is identified.
+inline constexpr int identified_octaves = 64;
 /// Divisions that one sheet compares a scale with.
 inline constexpr std::size_t compared_divisions = 12;
 /// Digits after the point of cents on a printed page.
@@ -57,6 +63,8 @@ inline constexpr std::int64_t ruler_marks = 10'000'000;
 
 /// Strings of one instrument.
 inline constexpr std::size_t instrument_strings = 1000;
+/// Metres of a string whose frets are planned.
+inline constexpr int string_metres = 100;
 /// Places of degrees on all strings of one plan of frets.
 inline constexpr std::size_t planned_stops = 10'000;
 

@@ -1,5 +1,6 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/base/utf8.hpp>
 
 #include <algorithm>
 #include <array>
@@ -26,35 +27,6 @@ constexpr std::array twins{
 };
 
 constexpr std::u32string_view superscripts = U"⁰¹²³⁴⁵⁶⁷⁸⁹";
-
-/// Length of the UTF-8 sequence at `text[at]`, or 0 where none is well formed (overlong forms,
-/// surrogates and values above 10FFFF are not). Source: RFC 3629, section 4.
-std::size_t sequence_length(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[at + i]); };
-    const unsigned char lead = byte(0);
-    const std::size_t length = lead < 0x80                   ? 1
-                               : lead >= 0xC2 && lead < 0xE0 ? 2
-                               : lead >= 0xE0 && lead < 0xF0 ? 3
-                               : lead >= 0xF0 && lead < 0xF5 ? 4
-                                                             : 0;
-    if (length == 0 || at + length > text.size())
-        return 0;
-    for (std::size_t i = 1; i < length; ++i)
-        if ((byte(i) & 0xC0) != 0x80)
-            return 0;
-    const bool overlong = (lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xF0 && byte(1) < 0x90);
-    const bool beyond = (lead == 0xED && byte(1) > 0x9F) || (lead == 0xF4 && byte(1) > 0x8F);
-    return overlong || beyond ? 0 : length;
-}
-
-char32_t decode(std::string_view text, std::size_t at, std::size_t length) {
-    if (length == 1)
-        return static_cast<unsigned char>(text[at]);
-    char32_t value = static_cast<unsigned char>(text[at]) & (0xFFU >> (length + 1));
-    for (std::size_t i = 1; i < length; ++i)
-        value = (value << 6) | (static_cast<unsigned char>(text[at + i]) & 0x3FU);
-    return value;
-}
 
 /// What `c` reads as, `in_superscript` telling whether a superscript stood before it.
 std::u32string fold(char32_t c, bool& in_superscript) {
@@ -95,10 +67,10 @@ bool is_letter(char32_t c) {
 TextCursor::TextCursor(std::string_view text, Place place) : text_(text), start_(std::move(place)) {
     bool in_superscript = false;
     for (std::size_t at = 0; at < text.size();) {
-        const std::size_t length = sequence_length(text, at);
+        const std::size_t length = utf8_length(text, at);
         if (length == 0)
             throw error(message::not_utf8, "", this->place(characters_.size()));
-        const char32_t c = decode(text, at, length);
+        const char32_t c = utf8_character(text, at, length);
         for (const char32_t folded :
              length == 1 && c >= 0x20 ? std::u32string(1, c) : fold(c, in_superscript))
             characters_.push_back({folded, at});

@@ -5,6 +5,9 @@
 #include <sectio/measure/sndfile.hpp>
 #include <sectio/measure/sound_file.hpp>
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <cerrno>
 #include <cmath>
 #include <cstring>
@@ -28,6 +31,30 @@ struct SoundFile::Handle {
 namespace {
 
 constexpr std::size_t read_frames = 4096;
+
+/// Decoders write what they think of a file to standard error; while one of these lives it goes
+/// nowhere. What is wrong with a file we say ourselves.
+class Quiet {
+  public:
+    Quiet() : kept_(fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, 0)) {
+        const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
+        if (kept_ >= 0 && nowhere >= 0)
+            dup2(nowhere, STDERR_FILENO);
+        if (nowhere >= 0)
+            close(nowhere);
+    }
+    Quiet(const Quiet&) = delete;
+    Quiet& operator=(const Quiet&) = delete;
+    ~Quiet() {
+        if (kept_ < 0)
+            return; // there is no standard error
+        dup2(kept_, STDERR_FILENO);
+        close(kept_);
+    }
+
+  private:
+    int kept_;
+};
 
 /// A file that cannot be opened at all is another trouble than one that holds no sound.
 void check_readable(const std::filesystem::path& file) {
@@ -57,6 +84,7 @@ void check_header(const SF_INFO& info, const std::string& name) {
 SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_unique<Handle>()) {
     check_readable(file);
     handle_->name = file.string();
+    const Quiet quiet;
     handle_->file = sndfile().open(file.c_str(), SFM_READ, &handle_->info);
     if (!handle_->file)
         throw error(message::no_sound_file, "", {handle_->name}, sndfile().strerror(nullptr));
@@ -82,6 +110,7 @@ std::int64_t SoundFile::promised_frames() const {
 
 std::size_t SoundFile::read(std::span<float> mono) {
     const auto channel_count = static_cast<std::size_t>(channels());
+    const Quiet quiet;
     std::size_t done = 0;
     while (done < mono.size()) {
         const std::size_t wanted = std::min(read_frames, mono.size() - done);

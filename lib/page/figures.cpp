@@ -121,9 +121,8 @@ std::string one_line(std::string_view text) {
     for (const char* p = valid.get(); *p; p = g_utf8_next_char(p)) {
         const gunichar c = g_utf8_get_char(p);
         const bool breaks = g_unichar_iscntrl(c) || c == 0x2028 || c == 0x2029;
-        // Not characters of XML 1.0 (production 2), hence of no HTML or SVG either.
-        const bool forbidden = (c & 0xFFFE) == 0xFFFE;
-        if (breaks || forbidden)
+        // Not characters of XML 1.0 (production 2), hence of no HTML or SVG either, nor of a PDF.
+        if (breaks || is_noncharacter(c))
             out += ' ';
         else
             out.append(p, static_cast<std::size_t>(g_utf8_next_char(p) - p));

@@ -62,7 +62,7 @@ class Pager {
         const TextStyle style = pen_.type().shrunk(words, styles_.title, pen_.width(),
                                                    few_title_lines, styles_.least_title);
         const SetText text = pen_.type().wrapped(words, style, pen_.width(), most_title_lines);
-        pen_.outline(page_.title);
+        pen_.outline(words);
         pen_.place(text, pen_.left(), pen_.y());
         pen_.down(text.height() + 3);
     }

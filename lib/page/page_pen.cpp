@@ -26,7 +26,7 @@ SetText set_running(Typesetter& type, const std::string& text, const TextStyle& 
 PagePen::PagePen(const Page& page, const Paper& paper, const std::string& running)
     : paper_(paper), y_(paper.top), top_(paper.top) {
     document_.width = paper.width, document_.height = paper.height;
-    document_.title = page.title, document_.date = page.date;
+    document_.title = one_line(page.title), document_.date = page.date;
     document_.language = page.language;
     document_.pages.emplace_back();
     constexpr double share = 0.5;
@@ -61,7 +61,7 @@ void PagePen::new_page() {
 }
 
 void PagePen::outline(const std::string& heading) {
-    document_.outline.push_back({heading, document_.pages.size(), y_});
+    document_.outline.push_back({one_line(heading), document_.pages.size(), y_});
 }
 
 void PagePen::rule(double y, double width, double thickness, double grey) {

@@ -1,4 +1,5 @@
 #include <sectio/base/markup.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/page/sounds.hpp>
 
 #include <nlohmann/json.hpp>
@@ -27,7 +28,7 @@ constexpr std::string_view keys =
     "right arrow its neighbours among 12 equal steps, D the drone, M the microphone, Esc stops.";
 
 std::string label_of(const SoundedDegree& degree) {
-    return degree.name.empty() ? degree.number : degree.number + " " + degree.name;
+    return degree.name.empty() ? degree.number : degree.number + " " + one_line(degree.name);
 }
 
 /// `"` of attributes is written by escaped().

@@ -1,3 +1,4 @@
+#include <sectio/base/csv.hpp>
 #include <sectio/page/print.hpp>
 
 namespace sectio::page {
@@ -14,6 +15,11 @@ std::string field(const std::string& text) {
     for (const char c : text)
         quoted += c == '"' ? "\"\"" : std::string(1, c);
     return quoted + "\"";
+}
+
+/// A plain number, which a spreadsheet only reads.
+bool is_decimal(const std::string& text) {
+    return text.find_first_not_of("0123456789.", text.starts_with('-') ? 1 : 0) == text.npos;
 }
 
 std::string record(const Record& fields) {
@@ -42,6 +48,17 @@ std::vector<Field> fields_of(const Table& table) {
     return fields;
 }
 
+/// A field. Words that a spreadsheet would run as a formula get the mark of text before them, which
+/// read_rows() takes off again; numbers, intervals and notes stay as they are.
+std::string value(const Cell& cell, const Digits& digits) {
+    std::string text = for_programs(cell, digits);
+    const auto& v = cell.value();
+    const bool words = std::holds_alternative<Words>(v) || std::holds_alternative<File>(v)
+                       || std::holds_alternative<List>(v) || std::holds_alternative<Map>(v)
+                       || std::holds_alternative<Phrase>(v);
+    return words && looks_like_formula(text) && !is_decimal(text) ? "'" + text : text;
+}
+
 std::string unborne(const Cell& cell, const Digits& digits) {
     const auto* figure = std::get_if<Figure>(&cell.value());
     return figure ? figure->unborne(digits) : for_programs(cell, digits);
@@ -62,7 +79,7 @@ std::string table_csv(const Table& table, const std::vector<Field>& fields, cons
         Record values;
         for (const Field& f : fields) {
             const Cell& cell = table.at(row, f.column, made);
-            values.push_back(for_programs(cell, digits));
+            values.push_back(value(cell, digits));
             if (f.measured)
                 values.push_back(unborne(cell, digits));
         }
@@ -78,7 +95,7 @@ std::string facts_csv(const Page& page, const Digits& digits) {
             for (const Fact& fact : facts->facts)
                 if (!fact.key.empty())
                     out += record({facts->key + (facts->key.empty() ? "" : ".") + fact.key,
-                                   for_programs(fact.cell, digits)});
+                                   value(fact.cell, digits)});
     return out;
 }
 

@@ -1,4 +1,5 @@
 #include <sectio/page/accidental.hpp>
+#include <sectio/page/figures.hpp>
 #include <sectio/page/set_pages.hpp>
 #include <sectio/page/shaped.hpp>
 
@@ -100,7 +101,8 @@ class ShapedLines : public Shaped {
 /// rest of a page.
 class ShapedLine : public Shaped {
   public:
-    ShapedLine(PangoContext* context, std::string_view text, PangoAttrList* font) : text_(text) {
+    ShapedLine(PangoContext* context, std::string_view text, PangoAttrList* font)
+        : text_(one_line(text)) {
         GList* items =
             pango_itemize(context, text_.c_str(), 0, static_cast<int>(text_.size()), font, nullptr);
         GList* visual = pango_reorder_items(items);
@@ -172,7 +174,7 @@ struct Typesetter::State {
     Layout broken(std::string_view text, const TextStyle& style, double width) {
         Layout layout(pango_layout_new(context.get()));
         pango_layout_set_font_description(layout.get(), font(style));
-        pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
+        pango_layout_set_text(layout.get(), one_line(text).c_str(), -1);
         pango_layout_set_attributes(layout.get(), unhyphenated.get());
         pango_layout_set_width(layout.get(),
                                static_cast<int>(width / style.size * set_size * PANGO_SCALE));
@@ -232,11 +234,12 @@ SetText Typesetter::wrapped(std::string_view text, const TextStyle& style, doubl
 std::vector<std::string> Typesetter::lines(std::string_view text, const TextStyle& style,
                                            double width) {
     const Layout layout = state_->broken(text, style, width);
+    const std::string_view set = pango_layout_get_text(layout.get());
     std::vector<std::string> out;
     for (GSList* l = pango_layout_get_lines_readonly(layout.get()); l; l = l->next) {
         const auto* line = static_cast<const PangoLayoutLine*>(l->data);
-        out.emplace_back(text.substr(static_cast<std::size_t>(line->start_index),
-                                     static_cast<std::size_t>(line->length)));
+        out.emplace_back(set.substr(static_cast<std::size_t>(line->start_index),
+                                    static_cast<std::size_t>(line->length)));
     }
     return out;
 }

@@ -1,3 +1,4 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/bytes.hpp>
 
 #include <limits>
@@ -10,6 +11,9 @@ constexpr std::uint64_t is_long = 0, is_short = 1, is_negative = 2;
 
 /// Numbers below this stand in one with their sign.
 constexpr std::int64_t short_bound = std::numeric_limits<std::int64_t>::max() >> 3;
+
+/// Digits that no number has which an interval may hold.
+constexpr std::size_t most_digits = limits::term_bits;
 
 } // namespace
 
@@ -79,7 +83,9 @@ Integer ByteReader::integer() {
     const std::uint64_t n = number();
     if (n == is_long) {
         const std::string digits = string();
-        if (digits.find_first_not_of("-0123456789") != digits.npos)
+        const std::size_t first = digits.starts_with('-') ? 1 : 0;
+        if (digits.size() == first || digits.size() > most_digits
+            || digits.find_first_not_of("0123456789", first) != digits.npos)
             throw Damaged{};
         return Integer(digits);
     }
@@ -90,13 +96,15 @@ Integer ByteReader::integer() {
 Interval ByteReader::interval() {
     Factors factors;
     const std::size_t count = below(left_.size() + 1);
-    factors.reserve(count);
     for (std::size_t i = 0; i < count; ++i) {
         Integer base = integer();
         Integer numerator = integer();
         // Written in lowest terms: the quotient need not be reduced again.
         const Integer denominator = integer();
         Rational exponent(std::move(numerator));
+        if (base < 2 || (!factors.empty() && base <= factors.back().base) || denominator < 1
+            || exponent.numerator() == 0)
+            throw Damaged{}; // no canonical form
         if (denominator != 1)
             exponent /= denominator;
         factors.push_back({std::move(base), std::move(exponent), below(2) != 0});

@@ -67,7 +67,6 @@ class ByteReader {
     auto list(Get get) -> std::vector<decltype(get())> {
         std::vector<decltype(get())> items;
         const std::size_t count = below(left_.size() + 1); // each takes a byte at least
-        items.reserve(count);
         for (std::size_t i = 0; i < count; ++i)
             items.push_back(get());
         return items;

@@ -113,8 +113,8 @@ TEST_CASE("CSV reads back by the grammar of RFC 4180") {
     CHECK(records[0][10] == "step_12");
     CHECK(records[0][15] == "error_53_cents");
     CHECK(records[2][1] == "say \"a, b\"");
-    CHECK(records[2][2] == "E♭"); // the author's own note stays as it is
-    CHECK(records[3][1] == "=1+1");
+    CHECK(records[2][2] == "E♭");    // the author's own note stays as it is
+    CHECK(records[3][1] == "'=1+1"); // marked as text for spreadsheets
     CHECK(records[3][3] == "5/4");
     CHECK(records[3][4] == "386.314");
     CHECK(records[3][7] == "367.081");
