@@ -1,3 +1,4 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/messages.hpp>
@@ -58,6 +59,9 @@ PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertai
     }
     std::vector<std::size_t> order(above.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto [low, high] = std::minmax_element(above.begin(), above.end());
+    if (*high - *low > Integer(limits::identified_octaves) * Interval::octave())
+        throw error(message::pitches_too_far, "", {}, limits::identified_octaves);
     // The estimates err by less than 1e-9 cents here, so only neighbours closer than `doubtful` are
     // asked for their exact order; equal ones come to lie together.
     constexpr double doubtful = 1e-6;

@@ -1,3 +1,4 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/instrument/messages.hpp>
@@ -74,6 +75,8 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
     FretSheet sheet;
     std::vector<PlannedString> strings;
     for (const AskedString& asked : asked_strings(request)) {
+        if (asked.length.millimetres() > 1000 * limits::string_metres)
+            throw error(message::string_too_long, asked.length.text(), {}, limits::string_metres);
         strings.push_back(
             {asked.name, open_interval(asked.open, tuned), asked.length, asked.fretted});
         sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);

@@ -1,4 +1,6 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/difference.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -40,43 +42,90 @@ std::vector<double> sizes(const Scale& scale) {
     return out;
 }
 
-/// Sum of the squared errors, and their mean, of `a` against `b` moved by `shift`.
+/// Sum of the squared errors about their mean, and that mean.
 struct Fit {
     double square = 0, mean = 0;
 };
+Fit fit_of(double sum, double square, std::size_t count) {
+    const double n = static_cast<double>(count);
+    return {square - sum * sum / n, sum / n};
+}
+
+/// Of `a` against `b`, which rises within a period, moved by `shift`.
 Fit fit_at(const std::vector<double>& a, const std::vector<double>& b, double period,
            double shift) {
     double sum = 0, square = 0;
     for (const double x : a) {
-        double nearest = period;
-        for (const double y : b)
-            if (const double e = std::remainder(y + shift - x, period);
-                std::abs(e) < std::abs(nearest))
-                nearest = e;
-        sum += nearest, square += nearest * nearest;
+        const double at = x - shift - std::floor((x - shift - b.front()) / period) * period;
+        const auto next = std::upper_bound(b.begin(), b.end(), at);
+        const double above = next == b.end() ? b.front() + period : *next;
+        const double below = next == b.begin() ? b.front() : *(next - 1);
+        const double error = above - at < at - below ? above - at : below - at;
+        sum += error, square += error * error;
     }
-    const double n = static_cast<double>(a.size());
-    return {square - sum * sum / n, sum / n};
+    return fit_of(sum, square, a.size());
+}
+
+/// A move at which a degree of the first scale lies half way between two neighbours of the second
+/// and leaves the upper for the lower, `gap` below.
+struct Change {
+    double shift = 0, gap = 0;
+};
+
+/// All of one period, rising, from behind the widest gap between two of them on, so that none lies
+/// close before the first.
+std::vector<Change> changes_of(const std::vector<double>& a, const std::vector<double>& b,
+                               double period) {
+    std::vector<Change> changes;
+    changes.reserve(a.size() * b.size());
+    for (std::size_t j = 0; j < b.size(); ++j) {
+        const double next = j + 1 < b.size() ? b[j + 1] : b[0] + period;
+        for (const double x : a)
+            changes.push_back({std::remainder(x - (b[j] + next) / 2, period), next - b[j]});
+    }
+    std::sort(changes.begin(), changes.end(),
+              [](const Change& x, const Change& y) { return x.shift < y.shift; });
+    std::size_t first = 0;
+    double widest = changes[0].shift + period - changes.back().shift;
+    for (std::size_t i = 1; i < changes.size(); ++i)
+        if (const double gap = changes[i].shift - changes[i - 1].shift; gap > widest)
+            widest = gap, first = i;
+    for (std::size_t i = 0; i < first; ++i)
+        changes[i].shift += period;
+    std::rotate(changes.begin(), changes.begin() + static_cast<std::ptrdiff_t>(first),
+                changes.end());
+    return changes;
+}
+
+/// The fit behind a change, from the one at the move `from` before it: one error goes from half the
+/// gap to minus half of it, all others grow with the move.
+Fit behind(const Fit& fit, double from, const Change& change, double to, double n) {
+    const double mean = fit.mean + change.shift - from;
+    return {fit.square + change.gap * (2 * mean - change.gap / n),
+            mean - change.gap / n + to - change.shift};
 }
 
 /// The move of the smallest sum. While no degree changes its partner, the sum about the mean does
 /// not change; partners change only where a degree lies half way between two neighbours of the
-/// second scale, so that one place between each two such moves tries all there are.
+/// second scale, so that one place between each two such moves tries all there are. Each fit
+/// follows from the one before; every so often one is taken anew, lest errors of rounding add up,
+/// but not where changes are so close that rounding decides between them.
 double best_shift(const std::vector<double>& a, std::vector<double> b, double period) {
-    constexpr double tie = 1e-12;
+    constexpr double tie = 1e-12, close = 1e-9;
     std::sort(b.begin(), b.end());
-    std::vector<double> changes;
-    for (std::size_t j = 0; j < b.size(); ++j) {
-        const double next = j + 1 < b.size() ? b[j + 1] : b[0] + period;
-        for (const double x : a)
-            changes.push_back(std::remainder(x - (b[j] + next) / 2, period));
-    }
-    std::sort(changes.begin(), changes.end());
+    const std::vector<Change> changes = changes_of(a, b, period);
+    double from = (changes.back().shift - period + changes[0].shift) / 2;
     double best = 0, least = fit_at(a, b, period, 0).square;
-    for (std::size_t i = 0; i < changes.size(); ++i) {
-        const double next = i + 1 < changes.size() ? changes[i + 1] : changes[0] + period;
-        const double shift = (changes[i] + next) / 2;
-        const Fit fit = fit_at(a, b, period, shift);
+    Fit fit = fit_at(a, b, period, from);
+    for (std::size_t i = 0, since = 0; i < changes.size(); ++i, ++since) {
+        const double next =
+            i + 1 < changes.size() ? changes[i + 1].shift : changes[0].shift + period;
+        const double shift = (changes[i].shift + next) / 2;
+        const bool anew = since >= a.size() && next - changes[i].shift > close;
+        fit = anew ? fit_at(a, b, period, shift)
+                   : behind(fit, from, changes[i], shift, static_cast<double>(a.size()));
+        since = anew ? 0 : since;
+        from = shift;
         const double moved = std::remainder(shift - fit.mean, period);
         if (fit.square < least - tie
             || (fit.square < least + tie && std::abs(moved) < std::abs(best)))
@@ -101,6 +150,8 @@ Difference difference(const Scale& a, const Scale& b) {
 std::optional<Difference> best_difference(const Scale& a, const Scale& b) {
     if (!b.period || a.degrees.empty())
         return std::nullopt;
+    if (a.degrees.size() * b.degrees.size() > limits::compared_pairs)
+        throw error(message::too_many_pairs, "", {}, limits::compared_pairs);
     const double octaves = best_shift(sizes(a), sizes(b), b.period->estimate().value);
     constexpr long cents_scale = 1'000'000;
     const auto millionths = static_cast<long>(std::llround(octaves * 1200 * cents_scale));

@@ -31,7 +31,8 @@ Difference difference(const Scale& a, const Scale& b);
 /// The second scale moved as a whole so that the sum of the squared errors is smallest, whichever
 /// of its degrees then lies at the tonic. The place of the minimum is found in double precision
 /// among all there are (within 0.000001 cents, of equal ones the smallest move); from there the
-/// offset is the exact mean. Nothing for a second scale without period.
+/// offset is the exact mean. Nothing for a second scale without period. The time is about that of
+/// sorting the pairs of degrees. @throws Error too_many_pairs
 std::optional<Difference> best_difference(const Scale& a, const Scale& b);
 
 } // namespace sectio

@@ -217,11 +217,11 @@ PitchList read_pitch_table(std::string_view text, const std::string& file_name,
     const std::vector<Row> rows = read_rows(text, file_name);
     if (rows.empty())
         throw error(message::no_pitches, "", {file_name});
-    if (rows.size() > limits::identified_pitches)
-        throw error(message::too_many_pitches, "", rows.back().front().place,
-                    limits::identified_pitches);
     const char separator = cell_separator(text);
     const auto bare = columns_without_header(rows.front(), separator);
+    if (rows.size() - (bare ? 0 : 1) > limits::identified_pitches)
+        throw error(message::too_many_pitches, "", rows.back().front().place,
+                    limits::identified_pitches);
     TableReader reader(bare ? *bare : columns_of(rows.front()), separator, names);
     for (std::size_t i = bare ? 0 : 1; i < rows.size(); ++i)
         reader.read(rows[i]);

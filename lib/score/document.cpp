@@ -6,6 +6,9 @@
 #include <sectio/score/insertion.hpp>
 #include <sectio/score/messages.hpp>
 
+#include <sys/stat.h>
+
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -22,20 +25,24 @@ struct Close {
     }
 };
 
+Error too_large(const std::string& path) {
+    return error(message::score_too_large, path, {}, limits::score_bytes >> 20);
+}
+
 /// The whole file in one block of its own size. Pipes have no size; they are read in steps.
 std::string file_bytes(std::FILE* file, const std::string& path) {
     std::string bytes;
-    if (std::fseek(file, 0, SEEK_END) == 0) {
-        const long size = std::ftell(file);
-        if (size > 0 && static_cast<unsigned long>(size) <= limits::score_bytes)
-            bytes.reserve(static_cast<std::size_t>(size) + 1);
-        std::rewind(file);
+    struct stat known;
+    if (fstat(fileno(file), &known) == 0 && S_ISREG(known.st_mode) && known.st_size > 0) {
+        if (static_cast<std::size_t>(known.st_size) > limits::score_bytes)
+            throw too_large(path);
+        bytes.reserve(static_cast<std::size_t>(known.st_size) + 1);
     }
     constexpr std::size_t step = std::size_t{1} << 16;
     for (std::size_t got = step; got == step;) {
         const std::size_t old = bytes.size();
         if (old > limits::score_bytes)
-            throw error(message::score_too_large, path, {}, limits::score_bytes >> 20);
+            throw too_large(path);
         const std::size_t want = std::max(step, bytes.capacity() - old);
         bytes.resize(old + want);
         got = std::fread(bytes.data() + old, 1, want, file);

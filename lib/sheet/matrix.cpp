@@ -1,8 +1,10 @@
 // The interval matrix: the worked example of a page (DEVELOPERS.md).
 
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/sheet/beats.hpp>
 #include <sectio/sheet/compared.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/parts.hpp>
 
 #include <fmt/format.h>
@@ -44,6 +46,8 @@ page::Table pairs(const Comparison& c, std::string heading, const char* key, con
 } // namespace
 
 Blocks matrix_part(const Comparison& c, const SheetOptions& options) {
+    if (c.degrees.size() > limits::matrix_degrees)
+        throw error(message::matrix_too_large, "", {"--pages"}, limits::matrix_degrees);
     const auto cents = [&](const SheetRow& from, const SheetRow& to) {
         const auto way = way_up(c, from.index, to.index);
         return way ? Cell(page::cents(*way)

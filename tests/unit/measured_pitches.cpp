@@ -4,6 +4,7 @@
 #include "support/intervals.hpp"
 #include "support/paths.hpp"
 
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/reading.hpp>
 
@@ -289,4 +290,15 @@ TEST_CASE("What is no scale is told what the catalogue would find") {
     CHECK(advice("bagpipe").find("did you mean") != std::string::npos);
     CHECK(advice("huseynni").find("did you mean huseyni") != std::string::npos);
     CHECK(advice("xyzzy").find("did you mean") == std::string::npos);
+}
+
+TEST_CASE("A head is no pitch of a table as long as any may be") {
+    const auto table = [](const std::string& head, std::size_t pitches) {
+        std::string text = head;
+        for (std::size_t i = 0; i < pitches; ++i)
+            text += std::to_string(i % 1200) + "\n";
+        return support::name_of(support::error_of([&] { read_pitch_table(text, "t.csv"); }));
+    };
+    CHECK(table("cents\n", limits::identified_pitches) == "no error");
+    CHECK(table("cents\n", limits::identified_pitches + 1) == "too_many_pitches");
 }
