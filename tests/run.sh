@@ -103,7 +103,9 @@ installed() {
 fuzz() {
     local finds=build-sanitize/finds/$1
     rm -rf "$finds" && mkdir -p "$finds"
-    "build-sanitize/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 \
+    local dictionary=tests/fuzz/${1#fuzz_}.dict words=()
+    [ -e "$dictionary" ] && words=(-dict="$dictionary")
+    "build-sanitize/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 "${words[@]}" \
         -runs="${FUZZ_RUNS:-100000}" \
         -max_total_time="${FUZZ_SECONDS:-20}" -timeout=10 -rss_limit_mb=4096 -verbosity=0 \
         -print_final_stats=1 -artifact_prefix="$finds/"

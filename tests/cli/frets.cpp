@@ -1,5 +1,6 @@
 // The commands `frets`, `measure frets` and `measure pitches`, run as a user runs them.
 
+#include <fmt/format.h>
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
@@ -28,13 +29,8 @@ struct Stroke {
     double x1, y1, x2, y2;
 };
 
-/// The straight lines on one leaf of a PDF, as poppler's pdftocairo finds them, unscaled.
-std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string& leaf,
-                            const std::filesystem::path& svg) {
-    const auto outcome = support::run({"pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", leaf,
-                                       "-l", leaf, pdf.string(), svg.string()});
-    REQUIRE(outcome.exit_code == 0);
-    const std::string text = contents(svg);
+/// The straight lines of a drawing that cairo wrote.
+std::vector<Stroke> strokes_of(const std::string& text) {
     const std::regex path(
         R"re(<path style="fill:none;[^"]*" d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
     std::vector<Stroke> found;
@@ -42,6 +38,15 @@ std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string&
         found.push_back(
             {std::stod((*it)[1]), std::stod((*it)[2]), std::stod((*it)[3]), std::stod((*it)[4])});
     return found;
+}
+
+/// The straight lines on one leaf of a PDF, as poppler's pdftocairo finds them, unscaled.
+std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string& leaf,
+                            const std::filesystem::path& svg) {
+    const auto outcome = support::run({"pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", leaf,
+                                       "-l", leaf, pdf.string(), svg.string()});
+    REQUIRE(outcome.exit_code == 0);
+    return strokes_of(contents(svg));
 }
 
 constexpr double mm = 72 / 25.4;
@@ -111,16 +116,34 @@ TEST_CASE("The template in the PDF has its 100 mm line and its frets where they 
               == Approx(expected[i]).margin(0.01));
 }
 
-TEST_CASE("frets writes SVG and CSV") {
+TEST_CASE("frets writes SVG and CSV that hold its places") {
     const support::TempDir folder;
-    for (const char* name : {"a.svg", "a.csv"}) {
-        const auto file = folder.path() / name;
-        CHECK(
+    const auto svg = folder.path() / "a.svg", csv = folder.path() / "a.csv";
+    for (const auto& file : {svg, csv})
+        REQUIRE(
             run_sectio({"frets", "equal-12", "--length", "620mm", "--out", file.string()}).exit_code
             == 0);
-        CHECK(std::filesystem::file_size(file) > 500);
+    const auto place = [](int fret) { return 620 * (1 - std::exp2(-fret / 12.0)); };
+    const std::string table = contents(csv);
+    for (int fret = 1; fret <= 12; ++fret) {
+        CAPTURE(fret);
+        CHECK(table.find(fmt::format(",{:.3f},", place(fret))) != std::string::npos);
     }
-    CHECK(contents(folder.path() / "a.csv").find("from_nut_mm") != std::string::npos);
+    std::vector<double> heights; // of lines across the neck
+    for (const Stroke& s : strokes_of(contents(svg)))
+        if (s.y1 == s.y2 && s.x2 - s.x1 > 45 * mm)
+            heights.push_back(s.y1 / mm);
+    const auto drawn = [&](double above, double below) {
+        return std::any_of(heights.begin(), heights.end(), [&](double a) {
+            return std::any_of(heights.begin(), heights.end(),
+                               [&](double b) { return std::abs(b - a - (below - above)) < 0.01; });
+        });
+    };
+    for (int fret = 0; fret < 12; ++fret) {
+        CAPTURE(fret);
+        CHECK(drawn(place(fret), place(fret + 1)));
+    }
+    CHECK_FALSE(drawn(place(0), place(1) + 0.1));
 }
 
 TEST_CASE("Bad requests for frets are refused with advice") {

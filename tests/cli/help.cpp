@@ -21,7 +21,8 @@ TEST_CASE("help is the same as --help, and each command has its usage, options a
     CHECK(whole.exit_code == 0);
     CHECK(run_sectio({"help"}).out == whole.out);
     for (const char* command :
-         {"interval", "divisions", "commas", "catalogue", "sheet", "identify", "annotate"}) {
+         {"interval", "divisions", "commas", "compare", "sheet", "annotate", "frets", "perform",
+          "tuning", "listen", "measure", "samples", "catalogue", "identify"}) {
         CAPTURE(command);
         CHECK(whole.out.find(std::string("\n  ") + command + " ") != std::string::npos);
         const auto help = run_sectio({command, "--help"});

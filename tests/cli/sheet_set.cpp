@@ -33,6 +33,19 @@ TEST_CASE("A set has a sheet of each scale that the words describe, the same as 
               == 0);
 }
 
+TEST_CASE("A sheet of a set is the sheet alone in every kind") {
+    const support::TempDir folder;
+    for (const std::string kind : {"txt", "json", "pdf"}) {
+        CAPTURE(kind);
+        const std::string set = (folder / kind).string(), one = (folder / "one.").string() + kind;
+        REQUIRE(
+            run_sectio({"sheet", "--all", "rast", "9/8,3/2", "--as", kind, "--out", set}).exit_code
+            == 0);
+        REQUIRE(run_sectio({"sheet", "rast", "--out", one}).exit_code == 0);
+        CHECK(support::read_file(folder / kind / ("rast." + kind)) == support::read_file(one));
+    }
+}
+
 TEST_CASE("A set of listed scales gives each its own file") {
     const support::TempDir folder;
     support::write_file(folder / "index.toml", "name='<b>'\ndegrees=['3/2']");
