@@ -38,9 +38,10 @@ CLI::Validator from_one_up();
 std::vector<EqualDivision> parse_divisions(const std::string& text);
 
 /// What SCALE may be, for --help.
-inline constexpr const char* scale_help = "a catalogue id, a number of equal steps, a file (scale, instrument, table, "
-                                          "JSON), - for standard input, or intervals or pitches "
-                                          "separated by commas, such as 9/8,5/4 or 440Hz,171±3c";
+inline constexpr const char* scale_help =
+    "a catalogue id, a number of equal steps, a file (scale, instrument, table, "
+    "JSON), - for standard input, or intervals or pitches "
+    "separated by commas, such as 9/8,5/4 or 440Hz,171±3c";
 
 /// SCALE as written on the command line.
 LoadedScale scale_argument(const std::string& text);

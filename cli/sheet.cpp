@@ -191,6 +191,13 @@ void run(Request request, const CLI::App& command) {
            options, source.file);
 }
 
+void add_matrix_options(CLI::App& command, Request& request) {
+    command.add_option("--limit", request.limit,
+                       "largest prime of the simple ratios on the page matrix, such as 5");
+    command.add_option("--drone", request.drone,
+                       "pitch that the degrees beat against on the page matrix; else the tonic");
+}
+
 } // namespace
 
 void add_sheet(CLI::App& app) {
@@ -220,10 +227,7 @@ void add_sheet(CLI::App& app) {
                         "what to compare with: divisions, catalogue systems and scales, "
                         "scale files, such as 12,53,turkish-24,my-zither.toml");
     command->add_option("--pages", request->pages, "which pages: " + sheet_page_names());
-    command->add_option("--limit", request->limit,
-                        "largest prime of the simple ratios on the page matrix, such as 5");
-    command->add_option("--drone", request->drone,
-                        "pitch that the degrees beat against on the page matrix; else the tonic");
+    add_matrix_options(*command, *request);
     command->add_option("--clef", request->clef,
                         "of the page staff: treble, octave-treble, alto, bass or auto");
     command->add_option("--accidentals", request->accidentals,
