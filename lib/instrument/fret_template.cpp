@@ -114,22 +114,18 @@ double string_x(std::size_t index, std::size_t count) {
            + (neck_right - neck_left) * static_cast<double>(index) / static_cast<double>(count - 1);
 }
 
-/// As many of the names as there is room for; the table has them all.
-std::string short_names_of(const FretPlan& plan, const PlannedFret& fret) {
+/// The names where there is room for all of them; the table has them too.
+std::string words_of(const FretPlan& plan, const PlannedFret& fret, const std::string& place) {
     constexpr std::size_t most = 14;
-    const std::string all = names_of(plan, fret);
-    if (character_count(all) <= most)
-        return all;
-    const std::string first = name_of(plan, fret.stops.front());
-    return character_count(first) <= most ? first + " …"
-                                          : fmt::format("degree {} …", fret.stops.front().degree);
+    const std::string names = names_of(plan, fret);
+    return character_count(names) <= most ? fmt::format("{}   {} mm", names, place) : place + " mm";
 }
 
 void draw_fret(Part& part, const FretPlan& plan, const Fretboard& board, std::size_t number) {
     const PlannedFret& fret = board.frets[number];
     const StopDistance place = place_of(fret, board.length);
     part.across(place.estimate(), fmt::to_string(number + 1),
-                fmt::format("{}   {} mm", short_names_of(plan, fret), place.decimal(2)), line);
+                words_of(plan, fret, place.decimal(2)), line);
     for (std::size_t i = 0; i < board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
             if (stop.string == board.strings[i])
