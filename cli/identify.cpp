@@ -14,6 +14,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace sectio::cli {
 
 namespace {
@@ -34,13 +36,23 @@ std::optional<double> cents_option(const std::string& text, const char* name) {
     return cents_of(parse_interval(text, {name}));
 }
 
+/// A note has few letters: `Cis` is refused as one, `comma` names an interval.
+bool is_pitch(const std::string& text, const NameLookup& names) {
+    constexpr std::size_t most_letters = 3;
+    const auto letter = [](char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'h'; };
+    const auto is_letter = [](char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; };
+    const auto behind = std::ranges::find_if_not(text, is_letter);
+    return text.ends_with("Hz") || text.ends_with("hz")
+           || (letter(text[0]) && !names(text)
+               && static_cast<std::size_t>(behind - text.begin()) <= most_letters);
+}
+
 /// A tonic as a pitch lies above the first pitch by their interval; as an interval it is counted
 /// from there.
 Interval tonic_at(const std::string& text, const Melody& melody) {
-    const bool is_pitch =
-        text.find_first_of("ABCDEFGabcdefgHh") == 0 || text.ends_with("Hz") || text.ends_with("hz");
-    if (!is_pitch)
-        return parse_interval(text, {"--tonic"}, Catalogue::installed().names());
+    const NameLookup names = Catalogue::installed().names();
+    if (!is_pitch(text, names))
+        return parse_interval(text, {"--tonic"}, names);
     if (!melody.sounding_zero)
         throw error(message::tonic_without_pitch, text, {"--tonic"});
     return parse_tonic(text, melody.a4, {"--tonic"}).pitch - *melody.sounding_zero

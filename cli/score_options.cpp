@@ -14,16 +14,19 @@ namespace {
 
 using namespace sectio::score;
 
-/// A catalogue id, or the number of equal steps.
-std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const std::string& tonic,
-                                          const Pitch& a4) {
+/// A catalogue id or name, or the number of equal steps, as `option` names it.
+std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const char* option,
+                                          const std::string& tonic, const Pitch& a4) {
     if (!text.empty() && text.find_first_not_of("0123456789") == std::string::npos)
-        return tuning_by_division(parse_division(text, {"--system"}), tonic, a4);
-    const auto entry = Catalogue::installed().find(text);
+        return tuning_by_division(parse_division(text, {option}), tonic, a4);
+    const Catalogue& catalogue = Catalogue::installed();
+    const auto is_system = [](const Entry& e) { return e.kind() == EntryKind::system; };
+    auto entry = entry_called(catalogue, text, is_system);
     if (!entry)
-        throw error(message::unknown_system, text, {"--system"},
-                    suggestion(Catalogue::installed(), text,
-                               [](const Entry& e) { return e.kind() == EntryKind::system; }));
+        entry = entry_called(catalogue, text, [](const Entry&) { return true; });
+    if (!entry)
+        throw error(message::unknown_system, text, {option},
+                    suggestion(catalogue, text, is_system));
     return tuning_by_system(*entry, tonic, a4);
 }
 
@@ -46,6 +49,8 @@ void add_tuning_choice(CLI::App& command, ScoreOptions& options) {
     command.add_option("--scale", options.scale, scale_help);
     command.add_option("--system", options.system,
                        "a tuning system of the catalogue, or a number of equal steps");
+    command.add_option("--rest", options.rest,
+                       "a system, as for --system, that has what the scale lacks");
     command.add_option(
         "--tonic", options.tuning.tonic,
         "pitch of the scale's first degree, or the note of the system that does not deviate");
@@ -71,13 +76,20 @@ void add_score_options(CLI::App& command, ScoreOptions& options, const std::stri
 ChosenTuning tuning_of(const ScoreOptions& options) {
     if (options.scale.empty() == options.system.empty())
         throw error(message::no_tuning_given, "", {});
+    if (options.scale.empty() && !options.rest.empty())
+        throw error(message::rest_without_scale, options.rest, {"--rest"});
     if (options.scale.empty()) {
         const Pitch a4 = reference_of(options.tuning.reference, std::nullopt);
-        return {system_tuning(options.system, options.tuning.tonic.value_or("C4"), a4), a4,
-                std::nullopt};
+        return {system_tuning(options.system, "--system", options.tuning.tonic.value_or("C4"), a4),
+                a4, std::nullopt};
     }
     const TunedScale scale = tuned(scale_argument(options.scale), options.tuning);
-    return {tuning_by_scale(scale), scale.a4(), widest(scale.scale())};
+    auto tuning = tuning_by_scale(scale);
+    if (!options.rest.empty())
+        tuning =
+            tuning_with_rest(std::move(tuning), system_tuning(options.rest, "--rest",
+                                                              scale.tonic().written, scale.a4()));
+    return {std::move(tuning), scale.a4(), widest(scale.scale())};
 }
 
 ReadingChoice reading_of(const ScoreOptions& options) {

@@ -9,14 +9,14 @@
 namespace sectio::cli {
 
 struct ScoreOptions {
-    std::string score, scale, system;
+    std::string score, scale, system, rest;
     TuningOptions tuning;
     std::string reading = "auto", signs = "auto", signature = "written";
 };
 
 /// Adds SCORE, which takes the files that `kinds` names, --scale, --system and the rest.
 void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds);
-/// Adds --scale, --system, --tonic and --reference.
+/// Adds --scale, --system, --rest, --tonic and --reference.
 void add_tuning_choice(CLI::App& command, ScoreOptions& options);
 /// Adds how notes are read: --reading, --signs and --signature.
 void add_reading_choice(CLI::App& command, ScoreOptions& options);
@@ -31,7 +31,8 @@ struct ChosenTuning {
     std::optional<Interval> half_width; ///< of the widest measured degree
 };
 
-/// @throws Error no_tuning_given, unknown_system, and those of a scale and its tonic
+/// @throws Error no_tuning_given, rest_without_scale, unknown_system, and those of a scale and its
+/// tonic
 ChosenTuning tuning_of(const ScoreOptions& options);
 
 score::ReadingChoice reading_of(const ScoreOptions& options);

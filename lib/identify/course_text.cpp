@@ -78,7 +78,7 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
                         100 * share_at(course.stage(Stage::whole), scale, dominant),
                         100 * share_at(course.stage(Stage::half_closes), scale, dominant)));
     }
-    add(evidence.of(Stage::close), "the last notes go down to the tonic");
+    add(evidence.of(Stage::close), "the last notes, against a close that comes down to the tonic");
     return lines;
 }
 

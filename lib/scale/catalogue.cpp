@@ -1,3 +1,4 @@
+#include <sectio/base/edit_distance.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/catalogue_index.hpp>
@@ -5,7 +6,6 @@
 
 #include <algorithm>
 #include <mutex>
-#include <numeric>
 
 namespace sectio {
 
@@ -13,23 +13,17 @@ namespace {
 
 constexpr std::size_t most_index_bytes = 64 << 20;
 
-/// Letters to add, take or change to make one of the other. Source: V. I. Levenshtein, Soviet
-/// Physics Doklady 10 (1966).
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        std::size_t diagonal = std::exchange(row[0], i + 1);
-        for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t changed = diagonal + (a[i] == b[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({changed, row[j] + 1, row[j + 1] + 1});
-        }
-    }
-    return row.back();
-}
-
 } // namespace
+
+CalledBy called_by(const Entry& entry, const std::string& name) {
+    if (folded(entry.id) == name)
+        return CalledBy::id;
+    if (folded(entry.name) == name)
+        return CalledBy::name;
+    const bool other = std::any_of(entry.also.begin(), entry.also.end(),
+                                   [&](const std::string& also) { return folded(also) == name; });
+    return other ? CalledBy::other_name : CalledBy::nothing;
+}
 
 struct Catalogue::State {
     std::string index; ///< the views of `indexed` and `works` point into it
@@ -109,9 +103,13 @@ const std::vector<Entry>& Catalogue::all() const {
 
 std::vector<Entry> Catalogue::named(std::string_view name) const {
     const std::string wanted = folded(name);
-    return state_->select([&](const IndexedEntry& entry) {
+    std::vector<Entry> entries = state_->select([&](const IndexedEntry& entry) {
         return std::find(entry.names.begin(), entry.names.end(), wanted) != entry.names.end();
     });
+    std::stable_sort(entries.begin(), entries.end(), [&](const Entry& a, const Entry& b) {
+        return called_by(a, wanted) < called_by(b, wanted);
+    });
+    return entries;
 }
 
 std::vector<Entry> Catalogue::of_size(const Interval& interval) const {

@@ -22,6 +22,11 @@ namespace sectio {
 /// @throws Error no_data
 std::filesystem::path data_directory();
 
+/// By what an entry is called, the surest first.
+enum class CalledBy { id, name, other_name, nothing };
+/// By what `name`, which is folded(), calls the entry.
+CalledBy called_by(const Entry& entry, const std::string& name);
+
 class Catalogue {
   public:
     /// Reads the index of `directory`/*.toml and of the works that they cite
@@ -36,7 +41,8 @@ class Catalogue {
 
     /// The entry with this id.
     std::optional<Entry> find(std::string_view id) const;
-    /// The entries that have `name` as id, name or other name, compared folded().
+    /// The entries that have `name` as id, then those that have it as name, then as another name;
+    /// compared folded().
     std::vector<Entry> named(std::string_view name) const;
     /// All entries in the order of the files. They are made at the first call and live as long as
     /// the catalogue.

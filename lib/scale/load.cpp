@@ -48,13 +48,11 @@ LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue,
             return scale_of(*entry);
     if (const auto steps = steps_of(text, place))
         return as_scale(*steps);
-    for (const Entry& entry : catalogue.named(text))
-        if (entry.scale())
-            return *entry.scale();
+    const Accepted is_scale = [](const Entry& entry) { return entry.scale() != nullptr; };
+    if (const auto entry = entry_called(catalogue, text, is_scale))
+        return *entry->scale();
     if (text.find_first_of("0123456789,;") == std::string::npos)
-        throw error(unknown, text, place, suggestion(catalogue, text, [](const Entry& entry) {
-                        return entry.scale() != nullptr;
-                    }));
+        throw error(unknown, text, place, suggestion(catalogue, text, is_scale));
     return parse_pitches(text, place, catalogue.names());
 }
 

@@ -1,26 +1,27 @@
+#include <sectio/base/edit_distance.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <algorithm>
+#include <iterator>
 #include <sstream>
 
 namespace sectio {
 
 namespace {
 
-/// All that words are looked for in, folded, a space before each part.
-std::string searched_text(const Entry& entry) {
+/// Id and names, folded, a space before each.
+std::string names_of(const Entry& entry) {
     std::string text = " " + folded(entry.id) + " " + folded(entry.name);
     for (const std::string& name : entry.also)
         text += " " + folded(name);
-    return text + " " + folded(entry.tradition()) + " " + folded(entry.family()) + " "
-           + folded(entry.source);
+    return text;
 }
 
-bool is_called(const Entry& entry, const std::string& name) {
-    const auto is_it = [&](const std::string& other) { return folded(other) == name; };
-    return is_it(entry.id) || is_it(entry.name)
-           || std::any_of(entry.also.begin(), entry.also.end(), is_it);
+/// All that words are looked for in.
+std::string searched_text(const Entry& entry) {
+    return names_of(entry) + " " + folded(entry.tradition()) + " " + folded(entry.family()) + " "
+           + folded(entry.source);
 }
 
 std::vector<const Entry*> of_kind(const Catalogue& catalogue, std::optional<EntryKind> kind) {
@@ -38,19 +39,57 @@ std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
-/// Entries that hold each word, `before` it.
+/// Whether a word of `text` begins with `word`, or is all of it but its last letter, as in
+/// `makamı`.
+bool begins_a_word(const std::string& text, const std::string& word) {
+    constexpr std::size_t fewest = 5;
+    return text.find(" " + word) != std::string::npos
+           || (word.size() >= fewest
+               && (text + " ").find(" " + word.substr(0, word.size() - 1) + " ")
+                      != std::string::npos);
+}
+
+/// Entries of which each of `words` begins a word.
 std::vector<const Entry*> holding(const std::vector<const Entry*>& entries,
-                                  const std::vector<std::string>& words,
-                                  const std::string& before) {
+                                  const std::vector<std::string>& words) {
     std::vector<const Entry*> found;
     for (const Entry* entry : entries) {
         const std::string text = searched_text(*entry);
-        if (std::all_of(words.begin(), words.end(), [&](const std::string& word) {
-                return text.find(before + folded(word)) != std::string::npos;
-            }))
+        if (std::all_of(words.begin(), words.end(),
+                        [&](const std::string& word) { return begins_a_word(text, folded(word)); }))
             found.push_back(entry);
     }
     return found;
+}
+
+/// An interval that was written instead of words, with the digits of its cents.
+struct WrittenSize {
+    Interval interval;
+    std::optional<int> cents_digits; ///< where it is cents, which are rounded
+};
+
+std::optional<WrittenSize> written_size(const std::string& text) {
+    if (text.find_first_of("0123456789") == std::string::npos)
+        return std::nullopt;
+    try {
+        WrittenSize size{parse_interval(text), std::nullopt};
+        const std::size_t unit = text.find_first_not_of("0123456789.");
+        if (unit != std::string::npos && (text.substr(unit) == "c" || text.substr(unit) == "¢")) {
+            const std::size_t point = std::min(text.find('.'), unit - 1);
+            size.cents_digits = static_cast<int>(unit - point) - 1;
+        }
+        return size;
+    } catch (const Error&) { // words, then
+        return std::nullopt;
+    }
+}
+
+bool has_size(const Entry& entry, const WrittenSize& size) {
+    const Interval* interval = entry.interval();
+    return interval != nullptr
+           && (size.cents_digits
+                   ? interval->cents(*size.cents_digits) == size.interval.cents(*size.cents_digits)
+                   : *interval == size.interval);
 }
 
 /// Names before ids and sources: an entry whose own name begins with the first word goes first.
@@ -60,10 +99,61 @@ void order_by_name(std::vector<const Entry*>& entries, const std::string& first_
     });
 }
 
-Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& words) {
+/// How many letters are wrong in the words of `wanted` at most two in each, against the words of
+/// `text` that are nearest to them; nothing where a word has no like there.
+std::optional<std::size_t> letters_wrong(const std::vector<std::string>& wanted,
+                                         const std::string& text) {
+    std::size_t sum = 0;
+    for (const std::string& word : wanted) {
+        const std::size_t most = std::min<std::size_t>(2, (word.size() - 1) / 3);
+        std::size_t least = most + 1;
+        std::istringstream in(text);
+        for (std::string own; in >> own;)
+            least = std::min(least, edit_distance(word, own));
+        if (least > most)
+            return std::nullopt;
+        sum += least;
+    }
+    return sum;
+}
+
+std::string id_of(const std::vector<std::string>& words) {
     std::string id = folded(joined(words));
     std::replace(id.begin(), id.end(), ' ', '-');
-    return error(message::nothing_found, joined(words), {"WORDS"}, catalogue.hint(id));
+    return id;
+}
+
+/// Ids of the entries whose own words are the most like these, at most three; of those that are
+/// alike the ids that are.
+std::vector<std::string> like_words(const Catalogue& catalogue,
+                                    const std::vector<std::string>& words,
+                                    const Accepted& accepted) {
+    constexpr std::size_t most = 3;
+    std::vector<std::string> wanted;
+    for (const std::string& word : words)
+        wanted.push_back(folded(word));
+    const std::string id = id_of(words);
+    std::vector<std::pair<std::pair<std::size_t, std::size_t>, std::string>> found;
+    for (const Entry& entry : catalogue.all())
+        if (const auto wrong =
+                accepted(entry) ? letters_wrong(wanted, names_of(entry)) : std::nullopt)
+            found.emplace_back(std::pair(*wrong, edit_distance(id, entry.id)), entry.id);
+    std::stable_sort(found.begin(), found.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string> ids;
+    for (std::size_t i = 0; i < std::min(most, found.size()); ++i)
+        ids.push_back(found[i].second);
+    return ids;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::istringstream in{std::string(text)};
+    return {std::istream_iterator<std::string>(in), {}};
+}
+
+Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& words) {
+    return error(message::nothing_found, joined(words), {"WORDS"},
+                 suggestion(catalogue, joined(words), [](const Entry&) { return true; }));
 }
 
 } // namespace
@@ -84,11 +174,16 @@ Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
         return {{}, entries};
     const std::string name = folded(joined(words));
     std::vector<const Entry*> others;
-    for (const Entry* entry : entries)
-        (is_called(*entry, name) ? found.called : others).push_back(entry);
-    found.matching = holding(others, words, " ");
-    if (found.called.empty() && found.matching.empty())
-        found.matching = holding(others, words, "");
+    const auto size = written_size(joined(words));
+    for (const Entry* entry : entries) {
+        const bool called =
+            called_by(*entry, name) != CalledBy::nothing || (size && has_size(*entry, *size));
+        (called ? found.called : others).push_back(entry);
+    }
+    std::stable_sort(found.called.begin(), found.called.end(), [&](const auto* a, const auto* b) {
+        return called_by(*a, name) < called_by(*b, name);
+    });
+    found.matching = holding(others, words);
     order_by_name(found.matching, words.front());
     return found;
 }
@@ -103,20 +198,33 @@ Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
     return found;
 }
 
+std::optional<Entry> entry_called(const Catalogue& catalogue, std::string_view text,
+                                  const Accepted& accepted) {
+    std::vector<Entry> entries = catalogue.named(text);
+    std::erase_if(entries, [&](const Entry& entry) { return !accepted(entry); });
+    if (entries.empty())
+        return std::nullopt;
+    const std::string name = folded(text);
+    if (entries.size() > 1 && called_by(entries[0], name) == called_by(entries[1], name))
+        throw error(message::name_shared, text, {}, entries[0].id, entries[1].id);
+    return entries[0];
+}
+
 std::string suggestion(const Catalogue& catalogue, std::string_view text,
                        const Accepted& accepted) {
     constexpr std::size_t most = 3;
-    std::vector<std::string> words, ids;
-    std::istringstream in{std::string(text)};
-    for (std::string word; in >> word;)
-        words.push_back(word);
-    for (const std::string& id : catalogue.similar(text))
-        if (accepted(*catalogue.find(id)))
-            ids.push_back(id);
+    const std::vector<std::string> words = words_of(text);
+    std::vector<std::string> ids;
+    if (!words.empty())
+        for (const std::string& id : catalogue.similar(id_of(words)))
+            if (accepted(*catalogue.find(id)))
+                ids.push_back(id);
     if (ids.empty() && !words.empty())
         for (const Entry* entry : search(catalogue, words, std::nullopt).all())
             if (ids.size() < most && accepted(*entry))
                 ids.push_back(entry->id);
+    if (ids.empty() && !words.empty())
+        ids = like_words(catalogue, words, accepted);
     std::string hint;
     for (const std::string& id : ids)
         hint += (hint.empty() ? "; did you mean " : " or ") + id;

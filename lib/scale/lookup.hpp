@@ -20,18 +20,24 @@ struct Found {
 };
 
 /// Entries in which every word begins a word of the id, a name, the tradition, the family or the
-/// source; all compared folded(). Where nothing is found so, words may stand anywhere inside. No
-/// words find everything.
-/// @throws Error nothing_found with similar ids
+/// source; all compared folded(). An interval calls those that have exactly its size, or its cents
+/// as they are rounded. No words find everything.
+/// @throws Error nothing_found with similar ids, or those of words with a few letters wrong
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind = std::nullopt);
 
 /// Which entries an option takes.
 using Accepted = std::function<bool(const Entry&)>;
 
+/// The entry that `text` calls, of those accepted: by its id, else by its name, else by another
+/// name, all compared folded().
+/// @throws Error name_shared where two are called alike
+std::optional<Entry> entry_called(const Catalogue& catalogue, std::string_view text,
+                                  const Accepted& accepted);
+
 /// "; did you mean A or B", where an option got `text`, which is no entry: of those that it accepts
-/// at most three, the ones with similar ids, else those that the words of `text` find. Empty where
-/// there is none.
+/// at most three, the ones with similar ids, else those that the words of `text` find, be it with a
+/// few letters wrong. Empty where there is none.
 std::string suggestion(const Catalogue& catalogue, std::string_view text, const Accepted& accepted);
 
 /// True where both have exactly the same degrees and period, when the degrees of `a` are counted

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <iterator>
+#include <numeric>
 #include <string_view>
 
 namespace sectio {
@@ -12,13 +13,13 @@ namespace {
 
 constexpr std::string_view letters = "CDEFGAB";
 
-/// Letters up from `first`, one a key, where single accidentals suffice.
+/// Letters up from `first`, one a key, where accidentals, at most double ones, suffice.
 std::vector<NoteInOctave> one_letter_each(const std::vector<int>& keys, char first) {
     std::vector<NoteInOctave> notes;
     std::size_t letter = letters.find(first);
     for (const int key : keys) {
         const auto note = note_with_letter(key, letters[letter % letters.size()]);
-        if (!note || std::abs(note->name.quarter_tones) > 2)
+        if (!note)
             return {};
         notes.push_back(*note);
         ++letter;
@@ -26,10 +27,12 @@ std::vector<NoteInOctave> one_letter_each(const std::vector<int>& keys, char fir
     return notes;
 }
 
+/// A double one counts as four: two single ones are easier to read.
 int count_accidentals(const std::vector<NoteInOctave>& notes) {
-    return static_cast<int>(std::count_if(notes.begin(), notes.end(), [](const NoteInOctave& n) {
-        return n.name.quarter_tones != 0;
-    }));
+    return std::accumulate(notes.begin(), notes.end(), 0, [](int sum, const NoteInOctave& n) {
+        const int size = std::abs(n.name.quarter_tones) / 2;
+        return sum + size * size;
+    });
 }
 
 /// The letter of the first degree where degree `index` has `letter`.

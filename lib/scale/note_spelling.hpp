@@ -18,9 +18,9 @@ struct NamedTonic {
 };
 
 /// The keys' names for a scale that has one degree a letter: seven degrees go up the letters from
-/// the tonic's (E♭ and F♯ after D, not D♯ and F♯) where single accidentals suffice; any other scale
-/// takes usual_note(). A note name that the author gave decides where it names the same key.
-/// Precondition: as many keys as degrees, at least one.
+/// the tonic's (E♭ and F♯ after D, not D♯ and F♯; C D♭ E♭♭ F, not D after D♭) where double
+/// accidentals suffice; any other scale takes usual_note(). A note name that the author gave
+/// decides where it names the same key. Precondition: as many keys as degrees, at least one.
 std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees,
                                   const std::optional<NamedTonic>& tonic = std::nullopt);
 

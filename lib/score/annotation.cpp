@@ -51,6 +51,7 @@ class Annotator {
         : score_(score), options_(options) {
         out_.reading = choose_reading(score, options.reading);
         out_.tuning = tuning.text();
+        out_.cure = tuning.cure();
         out_.insertions = Insertions(score.encoding);
         classes_.emplace(score, out_.reading, options.pitch);
         for (const Note& note : score.notes)

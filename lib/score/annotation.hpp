@@ -62,6 +62,7 @@ struct Annotation {
     std::string title; ///< of the work; may be empty
     Reading reading;
     std::string tuning;    ///< the legend's name of it
+    std::string cure;      ///< what may be done about notes that it lacks
     std::size_t notes = 0; ///< all but rests; annotated + skipped + unmatched
     std::size_t annotated =
         0; ///< notes whose deviation is known; with `changes` also the silent ones

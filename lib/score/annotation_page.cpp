@@ -118,8 +118,8 @@ page::Paragraphs remarks(const Annotation& annotation) {
     say("Deviations are cents from 12 equal steps: the note minus the key that it counts from.");
     if (!annotation.unmatched.empty())
         say(fmt::format("{} notes are marked ? in the score: the tuning lacks them, or their "
-                        "pitch is not in the score.",
-                        annotation.unmatched.size()));
+                        "pitch is not in the score. {}",
+                        annotation.unmatched.size(), annotation.cure));
     return notes;
 }
 

@@ -3,6 +3,7 @@
 #include <sectio/score/read_values.hpp>
 
 #include <algorithm>
+#include <limits>
 
 namespace sectio::score {
 
@@ -159,18 +160,26 @@ void NoteReader::keep_note(std::size_t offset, const XmlCursor& cursor) {
     score.notes.push_back(note);
 }
 
-/// A note that is tied to and bears no sign keeps the pitch of the note before the tie.
+/// A note that is tied to and bears no sign keeps the pitch of the note before the tie, which
+/// stands in its own voice or else in another.
 void NoteReader::tie(Note& note) {
     auto& open = builder_.state().open_ties;
-    const std::pair<char, int> place(now_.spelling.step, note.octave);
-    if (note.is(Note::tie_stop))
-        if (const auto found = open.find(place); found != open.end()) {
+    const auto place = [&](std::uint16_t voice) {
+        return std::tuple(now_.spelling.step, int{note.octave}, voice);
+    };
+    if (note.is(Note::tie_stop)) {
+        auto found = open.find(place(note.voice));
+        if (found == open.end())
+            found = open.lower_bound(place(0));
+        if (found != open.end()
+            && found->first <= place(std::numeric_limits<std::uint16_t>::max())) {
             if (now_.spelling.sign == no_sign)
                 note.tied = found->second;
             open.erase(found);
         }
+    }
     if (note.is(Note::tie_start))
-        open[place] = note.tied;
+        open[place(note.voice)] = note.tied;
 }
 
 } // namespace sectio::score

@@ -88,6 +88,12 @@ class ScaleTuning : public NoteTuning {
     }
 
     std::string text() const override { return text_; }
+    std::string cure() const override {
+        return "What a scale lacks is taken from a tuning system behind it where one is named, "
+               "such "
+               "as --rest 12; a degree that a scale file calls by another note is called right by "
+               "note = \"F#\" beside it.";
+    }
 
   private:
     using NameKey = std::pair<char, int>; ///< letter, quarter tones
@@ -183,7 +189,32 @@ class ScaleTuning : public NoteTuning {
     std::map<NameKey, DegreeIndex> named_;
 };
 
+class RestTuning : public NoteTuning {
+  public:
+    RestTuning(std::unique_ptr<NoteTuning> scale, std::unique_ptr<NoteTuning> rest)
+        : scale_(std::move(scale)), rest_(std::move(rest)) {}
+
+    std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
+        std::vector<Outcome> outcomes = scale_->tune(pitches);
+        const std::vector<Outcome> others = rest_->tune(pitches);
+        for (std::size_t i = 0; i < outcomes.size(); ++i)
+            if (std::holds_alternative<Lacking>(outcomes[i]))
+                outcomes[i] = others[i];
+        return outcomes;
+    }
+
+    std::string text() const override { return scale_->text() + "; the rest: " + rest_->text(); }
+
+  private:
+    std::unique_ptr<NoteTuning> scale_, rest_;
+};
+
 } // namespace
+
+std::unique_ptr<NoteTuning> tuning_with_rest(std::unique_ptr<NoteTuning> scale,
+                                             std::unique_ptr<NoteTuning> rest) {
+    return std::make_unique<RestTuning>(std::move(scale), std::move(rest));
+}
 
 std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale) {
     return std::make_unique<ScaleTuning>(scale);

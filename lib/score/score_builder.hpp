@@ -8,6 +8,8 @@
 #include <sectio/score/messages.hpp>
 #include <sectio/score/score.hpp>
 
+#include <tuple>
+
 namespace sectio::score {
 
 /// Different values in the order of their first appearance, each known by its place.
@@ -52,7 +54,8 @@ struct PartState {
     Beats divisions{1, 1};
     Beats measure_start, cursor, measure_end;
     OfStaff keys, transpositions;
-    std::map<std::pair<char, int>, std::uint16_t> open_ties; ///< spelling by step and octave
+    /// Spelling by step, octave and voice.
+    std::map<std::tuple<char, int, std::uint16_t>, std::uint16_t> open_ties;
     std::uint64_t head_at = 0;    ///< the last note that was not a chord's further note
     std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;

@@ -15,9 +15,12 @@ namespace {
 /// Every note is so many fifths and octaves from C4, so spelling decides all.
 class ChainTuning : public NoteTuning {
   public:
-    /// `halves`: half an apotome (seven fifths less four octaves) is a step of the system too.
-    ChainTuning(std::string name, Interval fifth, bool halves, const WrittenTonic& tonic)
-        : name_(std::move(name)), fifth_(std::move(fifth)), halves_(halves), tonic_(tonic) {
+    /// `parts`: into how many steps of the system an apotome (seven fifths less four octaves),
+    /// which a sharp is, falls.
+    ChainTuning(std::string name, Interval fifth, Integer parts, std::string lacking,
+                const WrittenTonic& tonic)
+        : name_(std::move(name)), fifth_(std::move(fifth)), parts_(std::move(parts)),
+          lacking_(std::move(lacking)), tonic_(tonic) {
         const std::optional<Interval> tonic_place = place(tonic.note);
         if (!tonic_place)
             throw error(message::tonic_not_in_system, tonic.text, {}, name_);
@@ -39,7 +42,7 @@ class ChainTuning : public NoteTuning {
     Outcome outcome(const WrittenPitch& pitch) const {
         const std::optional<Interval> interval = place(pitch);
         if (!interval)
-            return Lacking{"this alteration has no place in the chain of fifths"};
+            return Lacking{lacking_};
         return tonic_.deviation + *interval - from_tonic_
                - semitone() * Rational(base_key(pitch) - tonic_.key);
     }
@@ -61,9 +64,19 @@ class ChainTuning : public NoteTuning {
         if (alteration.unit == AlterationUnit::comma)
             return amount.denominator() == 1 ? std::optional(commas(amount.numerator()))
                                              : std::nullopt;
-        if (amount.denominator() == 1 || (halves_ && amount.denominator() == 2))
-            return fifths(7, 4) * amount;
-        return std::nullopt;
+        const Integer steps = floor(amount * Rational(parts_) + Rational(1, 2));
+        const Rational exact(steps, parts_);
+        if (amount != exact && !written_for(amount, exact))
+            return std::nullopt;
+        return fifths(7, 4) * exact;
+    }
+
+    /// Whether `decimals`, two or more of them, were cut or rounded from `exact`: 0.333 from 1/3.
+    static bool written_for(const Rational& decimals, const Rational& exact) {
+        constexpr int two_decimals = 100;
+        const Rational off = decimals < exact ? exact - decimals : decimals - exact;
+        return decimals.denominator() >= two_decimals
+               && off < Rational(Integer(1), decimals.denominator());
     }
 
     /// The shortest way in the chain: n fifths with 31n = c in 53 commas to the octave. 12 undoes
@@ -77,7 +90,8 @@ class ChainTuning : public NoteTuning {
 
     std::string name_;
     Interval fifth_;
-    bool halves_;
+    Integer parts_;
+    std::string lacking_; ///< why an alteration has no place
     WrittenTonic tonic_;
     Interval from_tonic_;
 };
@@ -205,9 +219,11 @@ std::optional<Interval> common_fifth(const Scale& scale) {
 std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
                                                const std::string& tonic, const Pitch& a4) {
     const Integer fifth = division.nearest(Interval::from_ratio(3, 2));
-    const Integer apotome = 7 * fifth - 4 * division.steps();
-    return std::make_unique<ChainTuning>(fmt::format("{} equal steps", division.text()),
-                                         division.at(fifth), apotome % 2 == 0,
+    const Integer apotome = abs(Integer(7 * fifth - 4 * division.steps()));
+    const std::string name = fmt::format("{} equal steps", division.text());
+    const Integer parts = apotome == 0 ? Integer(2) : apotome; // of no size: any will do
+    return std::make_unique<ChainTuning>(name, division.at(fifth), parts,
+                                         "this alteration is none of the " + name,
                                          written_tonic(tonic, a4));
 }
 
@@ -217,8 +233,12 @@ std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::str
         return tuning_by_division(*system.division(), tonic, a4);
     if (!system.scale() || system.scale()->degrees.empty())
         throw error(message::no_tuning_system, system.id, {});
+    if (system.kind() == EntryKind::scale)
+        throw error(message::system_is_scale, system.id, {}, system.id);
     if (const auto fifth = common_fifth(*system.scale()))
-        return std::make_unique<ChainTuning>(system.name, *fifth, false, written_tonic(tonic, a4));
+        return std::make_unique<ChainTuning>(system.name, *fifth, 1,
+                                             "this alteration has no place in the chain of fifths",
+                                             written_tonic(tonic, a4));
     return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));
 }
 

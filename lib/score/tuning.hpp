@@ -34,6 +34,8 @@ class NoteTuning {
     virtual std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const = 0;
     /// What the legend says: "Rast on G4".
     virtual std::string text() const = 0;
+    /// What a reader may do about notes that are lacking, in a sentence; may be empty.
+    virtual std::string cure() const { return ""; }
 };
 
 /// The degrees of `scale` from `tonic` up, in every octave (or period) where they repeat.
@@ -47,15 +49,21 @@ std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale);
 std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const std::string& tonic,
                                             const Pitch& a4 = Pitch::concert_a());
 
+/// What `scale` lacks is taken from `rest`: the accidental notes that a melody in a scale admits.
+std::unique_ptr<NoteTuning> tuning_with_rest(std::unique_ptr<NoteTuning> scale,
+                                             std::unique_ptr<NoteTuning> rest);
+
 /// A tuning system. Where its notes are a chain of one size of fifth, as in Pythagorean tuning, the
 /// meantone temperaments and equal divisions, every spelling has its place in the chain, so that G♯
 /// and A♭ differ. Otherwise its notes are found by their own names, or, where they are twelve, by
 /// their keys. `tonic` is the note that does not deviate.
-/// @throws Error for a tonic that is no note, no_tuning_system for an entry without notes
+/// @throws Error for a tonic that is no note, no_tuning_system for an entry without notes,
+/// system_is_scale
 std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
                                              const Pitch& a4 = Pitch::concert_a());
 
-/// The same for an equal division of the octave, whose fifth is its step nearest to 3/2.
+/// The same for an equal division of the octave, whose fifth is its step nearest to 3/2. A part of
+/// a sharp has a place where it is a number of steps, be it in rounded decimals.
 std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
                                                const std::string& tonic,
                                                const Pitch& a4 = Pitch::concert_a());

@@ -21,6 +21,7 @@ constexpr double digit_width = 1.65, number_height = 3.2; ///< of the records' n
 constexpr double points = 8;
 constexpr double room_below =
     1.6; ///< a factor: the least error stands above the axis with its number
+constexpr double room_above_none = 4; ///< the same where the floor bears those without error
 /// Numbers of divisions that span more than this are drawn on a logarithmic axis.
 constexpr double much = 20;
 
@@ -29,7 +30,7 @@ struct Point {
     bool record = false;
 };
 
-/// By number, those that err; a record errs less than all before it.
+/// By number; a record errs less than all before it.
 std::vector<Point> points_of(const DivisionRanking& ranking) {
     std::vector<std::int64_t> divisions = ranking.divisions;
     std::sort(divisions.begin(), divisions.end());
@@ -39,8 +40,7 @@ std::vector<Point> points_of(const DivisionRanking& ranking) {
     for (const std::int64_t n : divisions) {
         const double cents =
             std::strtod(ranking.table.row(n, digits).max_error_cents.c_str(), nullptr);
-        if (cents > 0)
-            found.push_back({static_cast<double>(n), cents, cents < least});
+        found.push_back({static_cast<double>(n), cents, cents < least});
         least = std::min(least, cents);
     }
     return found;
@@ -96,7 +96,8 @@ std::vector<double> round_values(double low, double high, bool logarithmic) {
 class Chart {
   public:
     explicit Chart(const std::vector<Point>& all)
-        : points_(all), low_(least() / room_below), high_(most()),
+        : points_(all), exact_(std::any_of(all.begin(), all.end(), errs_not)),
+          low_(least() / (exact_ ? room_above_none : room_below)), high_(most()),
           x_(all.front().division, all.back().division, left + 2, drawing_width - right - 4,
              all.back().division > much * all.front().division),
           y_(low_, high_, drawing_height - bottom, top, true) {}
@@ -111,7 +112,18 @@ class Chart {
     }
 
   private:
-    double least() const { return std::min_element(points_.begin(), points_.end(), less)->cents; }
+    static bool errs_not(const Point& p) { return p.cents <= 0; }
+    /// Of those that err.
+    double least() const {
+        double found = HUGE_VAL;
+        for (const Point& p : points_)
+            found = errs_not(p) ? found : std::min(found, p.cents);
+        return found;
+    }
+    /// On the floor what has no error, for which a logarithmic axis has no place.
+    double height(const Point& p) const {
+        return errs_not(p) ? drawing_height - bottom : y_(p.cents);
+    }
     double most() const { return std::max_element(points_.begin(), points_.end(), less)->cents; }
     static bool less(const Point& a, const Point& b) { return a.cents < b.cents; }
 
@@ -136,26 +148,33 @@ class Chart {
         line(left, top, left, drawing_height - bottom, axis_width);
         for (const double cents : round_values(low_, high_, true)) {
             line(left, y_(cents), drawing_width - right, y_(cents), grid_width, grid_grey);
-            drawing_.labels.push_back({left - 1.2, y_(cents) + 1, fmt::format("{:g}", cents),
-                                       points, Drawing::Anchor::right});
+            if (!exact_ || y_(cents) < drawing_height - bottom - number_height)
+                figure(y_(cents), cents);
         }
+        if (exact_)
+            figure(drawing_height - bottom, 0);
         drawing_.labels.push_back({0, top - 2, "cents", points, Drawing::Anchor::left});
+    }
+
+    void figure(double y, double cents) {
+        drawing_.labels.push_back(
+            {left - 1.2, y + 1, fmt::format("{:g}", cents), points, Drawing::Anchor::right});
     }
 
     void course() {
         for (std::size_t i = 1; i < points_.size(); ++i)
-            line(x_(points_[i - 1].division), y_(points_[i - 1].cents), x_(points_[i].division),
-                 y_(points_[i].cents), course_width, 0.5);
+            line(x_(points_[i - 1].division), height(points_[i - 1]), x_(points_[i].division),
+                 height(points_[i]), course_width, 0.5);
     }
 
     /// The last record first, so that it has its number for sure; a number stands below its spot,
     /// or above it, or nowhere where others are in the way.
     void records() {
         for (auto p = points_.rbegin(); p != points_.rend(); ++p) {
-            const double x = x_(p->division), y = y_(p->cents);
+            const double x = x_(p->division), y = height(*p);
             drawing_.spots.push_back({x, y, p->record ? spot : small_spot, true});
             const std::string text = fmt::format("{:.0f}", p->division);
-            if (p->record && !numbered(text, x, y + 4.2))
+            if (p->record && (errs_not(*p) || !numbered(text, x, y + 4.2)))
                 numbered(text, x, y - 2);
         }
     }
@@ -176,6 +195,7 @@ class Chart {
     };
     std::vector<Taken> taken_;
     const std::vector<Point>& points_;
+    bool exact_; ///< some division has no error
     double low_, high_;
     Axis x_, y_;
     Drawing drawing_;
@@ -188,7 +208,7 @@ std::optional<page::Drawing> error_chart(const DivisionRanking& ranking) {
     if (ranking.divisions.size() < fewest || ranking.divisions.size() > most)
         return std::nullopt;
     const std::vector<Point> all = points_of(ranking);
-    if (all.size() < fewest)
+    if (std::none_of(all.begin(), all.end(), [](const Point& p) { return p.cents > 0; }))
         return std::nullopt;
     Drawing drawing = Chart(all).draw();
     drawing.heading = "Largest error; bold, with its number: better than every smaller one here";

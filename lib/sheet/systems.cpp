@@ -102,7 +102,8 @@ class SystemColumns {
 Scale counted_from(Scale system, std::string_view name) {
     auto& degrees = system.degrees;
     const auto start = std::find_if(degrees.begin(), degrees.end(), [&](const Degree& degree) {
-        return !name.empty() && folded(degree.name) == folded(name);
+        return !name.empty()
+               && (folded(degree.name) == folded(name) || folded(degree.note) == folded(name));
     });
     if (start == degrees.end() || !system.period || start->interval.is_unison())
         return system;

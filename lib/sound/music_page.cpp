@@ -1,5 +1,6 @@
 #include <sectio/score/annotation_page.hpp>
 #include <sectio/sound/music_page.hpp>
+#include <sectio/tuning/performance_page.hpp>
 
 #include <fmt/format.h>
 
@@ -69,8 +70,10 @@ page::Page music_page(const Performance& performance, const Music& music,
     if (!performance.unmatched.empty())
         caution.paragraphs.push_back(
             {page::Role::caution,
-             fmt::format("{} notes are not in the tuning; they sound in 12 equal steps.",
-                         performance.unmatched.size())});
+             fmt::format("{} notes are not in the tuning; they sound in 12 equal steps. {}",
+                         performance.unmatched.size(), performance.cure)});
+    if (performance.begun_bent > 0)
+        caution.paragraphs.push_back({page::Role::caution, tuning::bent_caution(performance)});
     page.blocks = {facts(performance, music, tuning), notes(performance, music), caution,
                    unmatched_notes(performance.unmatched, performance.names)};
     if (!performance.unmatched.empty())

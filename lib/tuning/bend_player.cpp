@@ -73,7 +73,7 @@ ChannelPlayer::Place BendPlayer::placed(const PlayedNote& note) {
     }
     OutputChannel* channel = channel_for(note, bent);
     if (channel == nullptr)
-        ++out_.left_out["notes that sound on every channel already"];
+        leave_out(note);
     else
         channel_pitch_[static_cast<std::size_t>(channel->number)] = note.pitch;
     return {channel, bent.key};

@@ -128,6 +128,15 @@ void ChannelPlayer::set_range(int channel, int semitones) {
         setup_.push_back(midi::control(0, channel, controller, value));
 }
 
+void ChannelPlayer::leave_out(const PlayedNote& note) {
+    const bool heard =
+        std::any_of(channels_.begin(), channels_.end(), [&](const OutputChannel& channel) {
+            return channel.owner == note.instrument && !channel.idle();
+        });
+    ++out_.left_out[heard ? "notes that sound on every channel already"
+                          : "notes for which other instruments leave no channel"];
+}
+
 void ChannelPlayer::count_error(const Interval& error) {
     out_.worst_error = std::max(out_.worst_error, absolute(error));
 }

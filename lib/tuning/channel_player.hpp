@@ -51,6 +51,8 @@ class ChannelPlayer : public Player {
     void set_bend(OutputChannel& channel, int bend, midi::Ticks time);
     void set_range(int channel, int semitones);
     void count_error(const Interval& error);
+    /// Counts a note for which no channel of its instrument can sound.
+    void leave_out(const PlayedNote& note);
     /// Counts the error of a pitch as it is keyed, which many notes share, with the first of them.
     template <typename Keyed>
     void count_error_once(Keyed& keyed) {

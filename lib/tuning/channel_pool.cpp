@@ -46,15 +46,15 @@ OutputChannel* ChannelPool::pedalled() {
     return best;
 }
 
-/// Of the owner's own channels if there is one, since others sound another instrument.
+/// Of the owner's own channels: the others sound another instrument.
 OutputChannel* ChannelPool::nearest(std::uint16_t owner, int bend, int key) {
     OutputChannel* best = nullptr;
-    const auto worse = [&](const OutputChannel& channel) {
-        return std::pair(channel.owner != owner, std::abs(channel.bend.value_or(0) - bend));
+    const auto off = [&](const OutputChannel& channel) {
+        return std::abs(channel.bend.value_or(0) - bend);
     };
     for (OutputChannel& channel : channels_)
-        if (!channel.keys[static_cast<std::size_t>(key)]
-            && (best == nullptr || worse(channel) < worse(*best)))
+        if (channel.owner == owner && !channel.keys[static_cast<std::size_t>(key)]
+            && (best == nullptr || off(channel) < off(*best)))
             best = &channel;
     return best;
 }

@@ -15,7 +15,8 @@ class ChannelPool {
         : use_(use), channels_(channels) {}
 
     struct Choice {
-        OutputChannel* channel = nullptr; ///< null where every channel sounds the very key
+        OutputChannel* channel = nullptr; ///< null where every one sounds the very key or
+                                          ///< another instrument
         bool crowded = false;             ///< the note must take the bend that the channel has, or
                                           ///< bends what a pedal holds
     };
@@ -26,7 +27,7 @@ class ChannelPool {
     /// never used; else the idle one that was released first, whose last note has had the longest
     /// time to die away. In a zone each note goes to an idle channel as long as there is one, and
     /// shares one of its bend only then. Where all channels are taken by other bends, the one whose
-    /// notes only a pedal holds is taken, else that of the nearest bend.
+    /// notes only a pedal holds is taken, else the owner's of the nearest bend.
     Choice choose(std::uint16_t owner, int bend, int key);
 
   private:

@@ -28,8 +28,8 @@ struct PerformOptions {
     std::optional<MessageKind> message{};
 };
 
-/// A note for which no channel was free: it sounds, at another note's pitch deviation or by
-/// another's instrument, or while the pitch of a pedalled note changes.
+/// A note for which no channel was free: it sounds, at the pitch deviation of another note of its
+/// instrument, or while the pitch of a pedalled note changes.
 struct CrowdedNote {
     std::uint16_t instrument = 0;
     midi::Ticks at = 0;

@@ -46,8 +46,10 @@ struct Performance {
     midi::Ticks end = 0;
     /// Notes that the tuning lacks; they sound in 12 equal steps.
     std::vector<score::Unmatched> unmatched;
+    std::string cure; ///< what may be done about them, in a sentence
     score::UnmatchedNames names;
     std::map<std::string, std::size_t> left_out; ///< by the reason
+    std::size_t begun_bent = 0;                  ///< notes that begin while their file bends them
 };
 
 /// The score with its repeats and endings played, ties as one note, tempo, programs and loudness as

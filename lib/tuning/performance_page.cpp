@@ -58,8 +58,10 @@ page::Paragraphs remarks(const Performance& music, const Performed& performed) {
         notes.paragraphs.push_back({page::Role::caution, std::move(text)});
     };
     if (!music.unmatched.empty())
-        say(fmt::format("{} notes are not in the tuning; they sound in 12 equal steps.",
-                        music.unmatched.size()));
+        say(fmt::format("{} notes are not in the tuning; they sound in 12 equal steps. {}",
+                        music.unmatched.size(), music.cure));
+    if (music.begun_bent > 0)
+        say(bent_caution(music));
     if (!performed.crowded.empty())
         say(fmt::format("{} notes found every channel taken by other pitches. They sound with the "
                         "error beside them, or bend the dying sound of a pedalled note.",
@@ -68,6 +70,13 @@ page::Paragraphs remarks(const Performance& music, const Performed& performed) {
 }
 
 } // namespace
+
+std::string bent_caution(const Performance& music) {
+    return fmt::format(
+        "{} notes begin while the file bends them, and the tuning is added to that. A "
+        "file that is tuned already is tuned twice: perform the one it was made from.",
+        music.begun_bent);
+}
 
 page::Page performance_page(const Performance& music, const Performed& performed,
                             const PerformOptions& options, const std::string& tuning) {

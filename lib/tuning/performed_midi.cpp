@@ -2,6 +2,7 @@
 
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/performance.hpp>
+#include <sectio/tuning/tuning_message.hpp>
 
 #include <algorithm>
 #include <array>
@@ -69,6 +70,7 @@ class MidiPlayer {
         if (file.format == 2)
             throw error(message::perform_pieces, "", {});
         out_.time_base = file.time_base;
+        out_.cure = tuning.cure();
         for (int channel = 0; channel < channels; ++channel) {
             out_.instruments.push_back(
                 {"channel " + std::to_string(channel + 1), channel, channel == percussion_channel});
@@ -88,13 +90,16 @@ class MidiPlayer {
     }
 
   private:
-    /// Channel events of all tracks in one row; the rest stays in its track.
+    /// Channel events of all tracks in one row; the rest stays in its track, but for what tunes.
     void split() {
         for (const midi::Track& track : file_.tracks) {
             midi::Track words{{}, track.end};
             for (const midi::Event& event : track.events)
                 if (event.is_channel())
                     events_.push_back(&event);
+                else if (event.status == midi::status::system_exclusive
+                         && carries_tuning(begin_exclusive + event.data))
+                    ++out_.left_out["messages that tune"];
                 else
                     words.events.push_back(event);
             out_.words.push_back(std::move(words));
@@ -128,6 +133,7 @@ class MidiPlayer {
         note.key = static_cast<std::uint8_t>(event.byte(0));
         note.velocity = static_cast<std::uint8_t>(event.byte(1));
         out_.notes.push_back(note);
+        out_.begun_bent += bent_[note.instrument] && note.instrument != percussion_channel ? 1 : 0;
     }
 
     /// Of several notes of one key the first ends first.
@@ -144,6 +150,8 @@ class MidiPlayer {
 
     void keep(const midi::Event& event) {
         const auto channel = static_cast<std::size_t>(event.channel());
+        if (event.kind() == midi::status::pitch_bend)
+            bent_[channel] = event.byte(0) != 0 || event.byte(1) != 0x40;
         out_.messages.push_back(
             {static_cast<std::uint16_t>(channel), event, parameters_[channel].bend_range});
     }
@@ -244,6 +252,7 @@ class MidiPlayer {
     std::vector<const midi::Event*> events_;
     std::array<std::deque<std::size_t>, channels * keys> open_;
     std::array<Parameters, channels> parameters_;
+    std::array<bool, channels> bent_{}; ///< off the middle
     std::map<int, std::uint32_t> unmatched_keys_;
     std::map<std::uint32_t, std::uint32_t> beats_;
 };

@@ -7,6 +7,8 @@
 #include <sectio/tuning/score_pitches.hpp>
 
 #include <algorithm>
+#include <limits>
+#include <tuple>
 
 namespace sectio::tuning {
 
@@ -29,6 +31,7 @@ class ScorePlayer {
           velocity_(score.parts.size(), usual_velocity) {
         out_.time_base.ticks = ticks_;
         out_.pitches = pitches_.all();
+        out_.cure = tuning.cure();
         out_.words.emplace_back();
     }
 
@@ -142,10 +145,10 @@ class ScorePlayer {
         if (!note.is(Note::chord))
             shift_ = place_graces(note, played.end - played.begin);
         played.begin += shift_;
-        if (note.is(Note::tie_stop) && prolong(played, note.is(Note::tie_start)))
+        if (note.is(Note::tie_stop) && prolong(played, note))
             return;
         if (note.is(Note::tie_start))
-            ties_[{played.instrument, played.pitch}] = out_.notes.size();
+            ties_[tie_of(played, note.voice)] = out_.notes.size();
         push(played);
     }
 
@@ -155,14 +158,44 @@ class ScorePlayer {
         out_.notes.push_back(played);
     }
 
+    /// Part, place and alteration of a tied note, as it is read: of two tied notes often only the
+    /// first bears its sign. Its voice comes last.
+    using Tie =
+        std::tuple<std::uint16_t, int, char, score::AlterationUnit, Rational, std::uint16_t>;
+    using Ties = std::map<Tie, std::size_t>; ///< to notes of the performance
+
+    Tie tie_of(const PlayedNote& played, std::uint16_t voice) const {
+        const score::WrittenPitch& pitch = pitches_.of(played.pitch).nominal;
+        return {played.instrument,       pitch.octave, pitch.step, pitch.alteration.unit,
+                pitch.alteration.amount, voice};
+    }
+
+    /// The open tie that ends where `played` begins: of its own voice, else of another.
+    Ties::iterator open_tie(const PlayedNote& played, std::uint16_t voice) {
+        const auto leads_here = [&](Ties::const_iterator tie) {
+            return out_.notes[tie->second].end == played.begin;
+        };
+        const auto own = ties_.find(tie_of(played, voice));
+        if (own != ties_.end() && leads_here(own))
+            return own;
+        const auto behind =
+            ties_.upper_bound(tie_of(played, std::numeric_limits<std::uint16_t>::max()));
+        for (auto tie = ties_.lower_bound(tie_of(played, 0)); tie != behind; ++tie)
+            if (leads_here(tie))
+                return tie;
+        return ties_.end();
+    }
+
     /// Lengthens the note that `played` is tied to, where that ends as it begins.
-    bool prolong(const PlayedNote& played, bool goes_on) {
-        const auto open = ties_.find({played.instrument, played.pitch});
-        if (open == ties_.end() || out_.notes[open->second].end != played.begin)
+    bool prolong(const PlayedNote& played, const Note& note) {
+        const auto open = open_tie(played, note.voice);
+        if (open == ties_.end())
             return false;
-        out_.notes[open->second].end = played.end;
-        if (!goes_on)
-            ties_.erase(open);
+        const std::size_t tied = open->second;
+        out_.notes[tied].end = played.end;
+        ties_.erase(open);
+        if (note.is(Note::tie_start))
+            ties_[tie_of(played, note.voice)] = tied;
         return true;
     }
 
@@ -253,7 +286,7 @@ class ScorePlayer {
     midi::Ticks shift_ = 0;                ///< of the present chord, behind its grace notes
     std::map<std::uint16_t, std::vector<Grace>> graces_;    ///< by voice
     std::map<std::pair<std::uint16_t, Beats>, int> louder_; ///< velocities of the present bar
-    std::map<std::pair<std::uint16_t, std::uint32_t>, std::size_t> ties_;
+    Ties ties_;                                             ///< that are open
     std::map<std::string, std::uint32_t> pitch_names_, reasons_;
 };
 

@@ -96,8 +96,10 @@ std::optional<RetunedKey> Retuning::worst() const {
     return worst == keys.end() || worst->error().is_unison() ? std::nullopt : std::optional(*worst);
 }
 
-Retuning retune(const KeyTable& table, const TuningMessage& model) {
+Retuning retune(const KeyTable& table, const TuningMessage& asked) {
     Retuning retuning;
+    TuningMessage model = asked;
+    model.name = stored_name(asked.name);
     if (row_of(model.kind).octave)
         say_offsets(table, model, retuning);
     else

@@ -30,10 +30,10 @@ struct Retuning {
     std::optional<RetunedKey> worst() const;
 };
 
-/// Says `table` by messages like `model`, which has kind, device, bank, program, name and channels.
+/// Says `table` by messages like `asked`, which has kind, device, bank, program, name and channels.
 /// Single note changes are shared out over as many messages as they need.
 /// @throws Error tuning_not_octave, tuning_offset_range for messages of 12 offsets;
 /// tuning_nothing_to_say where no key is retuned
-Retuning retune(const KeyTable& table, const TuningMessage& model);
+Retuning retune(const KeyTable& table, const TuningMessage& asked);
 
 } // namespace sectio::tuning

@@ -1,3 +1,4 @@
+#include <sectio/base/ascii.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/tuning_message.hpp>
 
@@ -22,12 +23,14 @@ char checksum(std::string_view bytes) {
     return byte_of(sum);
 }
 
-/// 16 characters of ASCII, blanks behind; what is none becomes a question mark.
+std::string without_blanks_behind(std::string_view name) {
+    const auto last = name.find_last_not_of(' ');
+    return std::string(name.substr(0, last == std::string_view::npos ? 0 : last + 1));
+}
+
+/// 16 characters, blanks behind.
 std::string padded(std::string_view name) {
-    std::string text(name.substr(0, name_length));
-    for (char& c : text)
-        if (c < 0x20 || c > 0x7E)
-            c = '?';
+    std::string text = stored_name(name);
     text.resize(name_length, ' ');
     return text;
 }
@@ -62,6 +65,10 @@ std::string key_bytes(const TuningMessage& message, const KindRow& row) {
 }
 
 } // namespace
+
+std::string stored_name(std::string_view name) {
+    return without_blanks_behind(ascii_letters(name).substr(0, name_length));
+}
 
 const std::array<KindRow, 8>& message_kinds() {
     using enum MessageKind;
@@ -164,11 +171,6 @@ std::size_t wanted_length(const KindRow& row, std::string_view message) {
     if (message.size() <= before + 1) // F7 stands where the count should
         return before + 2;
     return before + 1 + 4 * std::size_t{static_cast<unsigned char>(message[before])} + 1;
-}
-
-std::string without_blanks_behind(std::string_view name) {
-    const auto last = name.find_last_not_of(' ');
-    return std::string(name.substr(0, last == std::string_view::npos ? 0 : last + 1));
 }
 
 void read_keys(Body& body, const KindRow& row, TuningMessage& message) {

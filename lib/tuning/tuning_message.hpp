@@ -62,12 +62,15 @@ struct TuningMessage {
     int device = 0x7F;               ///< 0 … 127; 127 for all
     int bank = 0;                    ///< 0 … 127
     int program = 0;                 ///< 0 … 127
-    std::string name;                ///< at most 16 characters of ASCII
+    std::string name;                ///< of which stored_name() is written
     std::uint16_t channels = 0xFFFF; ///< bit 0 for channel 1; of octave_1 and octave_2
     std::vector<KeyWord> keys;       ///< a dump has all 128 in order; a change up to 127
     std::array<int, 12> offsets{};   ///< C, C#, … B, in steps of form_of(kind)
     friend bool operator==(const TuningMessage&, const TuningMessage&) = default;
 };
+
+/// A name as a dump stores it: 16 letters of ASCII at most.
+std::string stored_name(std::string_view name);
 
 /// From F0 to F7. Where the kind is of one sort only, `real_time` has no say.
 std::string bytes_of(const TuningMessage& message);

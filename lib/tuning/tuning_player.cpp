@@ -57,7 +57,8 @@ OutputChannel* TuningPlayer::best(Rank rank) {
 
 /// In this order: a channel of the instrument that has the key so tuned or not yet tuned; an unused
 /// one; one of the instrument where the key is silent, then any idle one, each that has been silent
-/// longest; one where only a pedal holds it; and where all sound it, the nearest in pitch.
+/// longest, but none that an instrument still to come needs; one where only a pedal holds it; and
+/// where all of the instrument sound it, the nearest in pitch.
 TuningPlayer::Choice TuningPlayer::choose(std::uint16_t owner, const WordedKey& wanted) {
     using Rank = std::optional<std::int64_t>;
     const auto key = static_cast<std::size_t>(wanted.key);
@@ -79,17 +80,18 @@ TuningPlayer::Choice TuningPlayer::choose(std::uint16_t owner, const WordedKey& 
             return c.owner == owner && silent(c) && !held(c) ? Rank(c.released) : Rank();
         }))
         return {found, false};
-    if (auto* found = best([](OutputChannel& c) { return c.idle() ? Rank(c.released) : Rank(); }))
+    if (auto* found = best([&](OutputChannel& c) {
+            return c.idle() && (c.used() || may_begin) ? Rank(c.released) : Rank();
+        }))
         return {found, false};
     if (auto* found = best([&](OutputChannel& c) {
-            const bool ours = c.owner == owner || c.sounding == 0;
+            const bool ours = c.owner == owner || (c.used() && c.sounding == 0);
             return ours && silent(c) ? Rank(c.released) : Rank();
         }))
         return {found, true};
     return {best([&](OutputChannel& c) {
-                constexpr std::int64_t other = std::int64_t{1} << 40; // sounds another instrument
                 const int far = std::abs(tunings_.value(c, wanted.slot).value_or(0) - wanted.value);
-                return free(c) ? Rank(far + (c.owner == owner ? 0 : other)) : Rank();
+                return free(c) && c.owner == owner ? Rank(far) : Rank();
             }),
             true};
 }
@@ -102,17 +104,14 @@ ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
     }
     const auto [channel, crowded] = choose(note.instrument, wanted);
     if (channel == nullptr) {
-        ++out_.left_out["notes that sound on every channel already"];
+        leave_out(note);
         return {};
     }
     waits_[note.instrument] = false;
-    const bool ours = channel->owner == note.instrument || channel->sounding == 0;
-    if (ours) {
-        take_over(*channel, note.instrument, note.begin);
-        const auto bend = static_cast<int>(voices_[note.instrument].bent);
-        if (channel->bend.value_or(middle) != middle + bend)
-            set_bend(*channel, middle + bend, note.begin);
-    }
+    take_over(*channel, note.instrument, note.begin);
+    const auto bend = static_cast<int>(voices_[note.instrument].bent);
+    if (channel->bend.value_or(middle) != middle + bend)
+        set_bend(*channel, middle + bend, note.begin);
     if (!busy(*channel, wanted.slot, false) && tunings_.tune(*channel, wanted, note.begin, events_))
         ++out_.retunings;
     if (sounds_as(*channel, wanted))

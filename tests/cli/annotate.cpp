@@ -76,6 +76,46 @@ TEST_CASE("annotate: spelling is a place in the chain of fifths") {
     CHECK(row_of(answer, "D").at("deviation_cents") == "-6.843");   // two: 193.157
 }
 
+TEST_CASE("--system takes a system by id or name, and tells where a scale belongs") {
+    for (const std::string command : {"annotate", "perform", "listen"}) {
+        const auto refused = run_sectio({command, tune(), "--system", "Hicaz"});
+        CHECK(refused.exit_code == 2);
+        CHECK(refused.err.find("hicaz is a scale") != std::string::npos);
+        CHECK(refused.err.find("write --scale hicaz") != std::string::npos);
+    }
+    const auto by = [](const std::string& system) {
+        return run_sectio({"annotate", tune(), "--system", system, "--json"}).out;
+    };
+    CHECK(by("Quarter-Comma Meantone") == by("quarter-comma-meantone"));
+}
+
+TEST_CASE("--rest names what has the notes that a scale lacks, and needs a scale") {
+    const support::TempDir dir;
+    const auto own = (dir / "own.toml").string();
+    support::write_file(own, "name = \"own\"\ndegrees = [\"9/8\", \"350c\", \"3/2\"]\n");
+    const std::vector<std::string> scale{"annotate", tune(), "--scale", own, "--tonic", "D4"};
+    const auto alone = run_sectio(scale);
+    REQUIRE(alone.exit_code == 0);
+    CHECK(alone.out.find("--rest") != std::string::npos); // the cure
+    CHECK(alone.out.find("note = \"F#\"") != std::string::npos);
+    for (const std::string command : {"annotate", "perform", "listen"}) {
+        auto arguments = scale;
+        arguments.front() = command;
+        for (const char* more : {"--rest", "pythagorean-12", "--json"})
+            arguments.emplace_back(more);
+        const auto whole = run_sectio(arguments);
+        REQUIRE(whole.exit_code == 0);
+        CHECK(json::parse(whole.out).at("unmatched").empty());
+        CHECK(json::parse(whole.out).at("tuning").get<std::string>().find("; the rest: ")
+              != std::string::npos);
+        const auto refused = run_sectio({command, tune(), "--system", "12", "--rest", "19"});
+        CHECK(refused.exit_code == 2);
+        CHECK(refused.err.find("--scale SCALE --rest SYSTEM") != std::string::npos);
+    }
+    const auto scale_behind = run_sectio({"annotate", tune(), "--scale", own, "--rest", "hicaz"});
+    CHECK(scale_behind.exit_code == 2);
+}
+
 TEST_CASE("annotate: notes that the scale lacks are listed with their place, and marked") {
     const support::TempDir dir;
     const auto out = dir / "out.musicxml";

@@ -88,6 +88,11 @@ TEST_CASE("identify refuses what is no set of pitches with exit code 2") {
         CHECK_FALSE(outcome.err.empty());
     }
     CHECK(run_sectio({"identify", "203c,386c", "--tonic", "D4"}).exit_code == 2);
+    for (const char* name :
+         {"ditone", "diesis", "comma", "apotome", "Hemitone", "augmented fourth"})
+        CHECK(run_sectio({"identify", "1/1,9/8,5/4,4/3", "--tonic", name}).err.find("as a pitch")
+              == std::string::npos);
+    CHECK(run_sectio({"identify", "1/1,9/8,81/64,4/3", "--tonic", "ditone"}).exit_code == 0);
     CHECK(run_sectio({"identify", "203c,386c", "--spread", "0c"}).exit_code == 2);
 }
 

@@ -64,6 +64,31 @@ TEST_CASE("All words must match, and each begins a word") {
         CHECK(entry->kind() == EntryKind::comma);
 }
 
+TEST_CASE("A size finds what has it, exactly or as its cents are rounded") {
+    const auto called = [](const std::string& size) { return ids({look({size}).called, {}}); };
+    CHECK(called("3/2").front() == "fifth");
+    CHECK(called("81/80").front() == "syntonic-comma");
+    CHECK(holds(called("702c"), "fifth")); // 701.955
+    CHECK(holds(called("701.96c"), "fifth"));
+    CHECK(support::name_of(support::error_of([&] { called("701.9c"); })) == "nothing_found");
+    CHECK(support::name_of(support::error_of([&] { called("243/243"); })) == "no error"); // 1/1
+}
+
+TEST_CASE("Words are found by their beginnings, with an ending, and not inside others") {
+    CHECK(ids(look({"rast", "makamı"})).front() == "rast");
+    CHECK(support::name_of(support::error_of([] { look({"ast"}); })) == "nothing_found");
+    CHECK(look({"half", "step"}).called.front()->id == "diatonic-semitone");
+}
+
+TEST_CASE("Letters that are wrong in several words still bring what was meant") {
+    const auto hint = [](const std::vector<std::string>& words) {
+        return support::error_of([&] { look(words); })->message();
+    };
+    CHECK(hint({"quartr", "coma", "meantne"}).find("quarter-comma-meantone") != std::string::npos);
+    CHECK(hint({"sintonic", "coma"}).find("syntonic-comma") != std::string::npos);
+    CHECK(hint({"zzz"}).find("did you mean") == std::string::npos);
+}
+
 TEST_CASE("What matches nothing is refused with the nearest ids") {
     const auto error = support::error_of([] { look({"huseynni"}); });
     REQUIRE(support::name_of(error) == "nothing_found");

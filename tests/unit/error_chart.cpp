@@ -63,6 +63,26 @@ TEST_CASE("A logarithmic axis is numbered from end to end") {
     }
 }
 
+TEST_CASE("A division without error stands at the foot with its number, last of the records") {
+    Targets targets;
+    targets.intervals = {Interval::from_steps(1, 4), Interval::from_steps(5, 12)};
+    DivisionRanking whole{ErrorTable(targets), "", {1, 3, 5, 7, 9, 12}, ErrorKind::max};
+    const auto chart = error_chart(whole);
+    REQUIRE(chart);
+    REQUIRE(chart->spots.size() == 6);
+    const auto lowest = std::max_element(chart->spots.begin(), chart->spots.end(),
+                                         [](const auto& a, const auto& b) { return a.y < b.y; });
+    const auto of = [&](const std::string& text, bool bold) {
+        return std::find_if(chart->labels.begin(), chart->labels.end(),
+                            [&](const auto& l) { return l.text == text && l.bold == bold; });
+    };
+    REQUIRE(of("12", true) != chart->labels.end());
+    CHECK(of("12", true)->x == lowest->x);
+    CHECK(of("12", true)->y < lowest->y);
+    REQUIRE(of("0", false) != chart->labels.end());
+    CHECK(of("0", false)->y == Approx(lowest->y + 1));
+}
+
 TEST_CASE("A short range has even steps, and two divisions or none that errs no drawing") {
     const auto chart = error_chart(ranking(50, 60));
     REQUIRE(chart);

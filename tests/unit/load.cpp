@@ -67,6 +67,41 @@ TEST_CASE("Blanks may separate what reads alone, and numbers without a unit are 
     CHECK(load("100c,200c,300c").degrees.size() == 4);
 }
 
+TEST_CASE("A name means the entry of this id, then of this name, then of another name") {
+    for (const char* name : {"Segâh", "SEGAH", "segâh", "Segah"})
+        CHECK(load(name).id == "segah"); // another name of the Persian one too
+    for (const char* name : {"Sûznâk", "Suznak", "sûznâk"})
+        CHECK(load(name).id == "suznak");
+    const Catalogue& catalogue = Catalogue::installed();
+    std::istringstream in;
+    for (const Entry& entry : catalogue.all()) {
+        if (entry.scale() == nullptr)
+            continue;
+        CHECK(load(entry.id).id == entry.id);
+        CHECK(load(entry.name).id == entry.id);
+    }
+}
+
+TEST_CASE("Where two entries are called alike, the id is asked for") {
+    const auto scale = [](const std::string& id, const std::string& names) {
+        return "[[scale]]\nid = '" + id + "'\n" + names + "\nsource = 's'\ndegrees = ['3/2']\n";
+    };
+    const support::TempDir dir;
+    support::write_file(dir / "own.toml", scale("one", "name = 'One'\nalso = ['Twin', 'Three']")
+                                              + scale("two", "name = 'Two'\nalso = ['Twín']")
+                                              + scale("three", "name = 'Third'"));
+    const Catalogue catalogue(dir.path());
+    std::istringstream in;
+    CHECK(load_scale("Three", catalogue, in).id == "three");
+    try {
+        load_scale("twin", catalogue, in);
+        FAIL("one was taken");
+    } catch (const Error& e) {
+        CHECK(e.id() == sectio::message::name_shared);
+        CHECK(e.message().find("one and two") != std::string::npos);
+    }
+}
+
 TEST_CASE("What SCALE is not is said with advice") {
     CHECK(failure("raast") == sectio::message::unknown_scale);
     CHECK(failure("absent.toml") == sectio::message::cannot_read);

@@ -109,6 +109,27 @@ TEST_CASE("Tied notes are one note, over bar lines and repeats too") {
     CHECK(music.heard.notes[1].begin == 3 * music.heard.ticks);
 }
 
+TEST_CASE("A tie goes on where only its first note bears the sign, in each voice of its own") {
+    const auto of = [](const std::string& voice, const std::string& tie, const std::string& sign) {
+        return note("F", 4, "1",
+                    "<voice>" + voice + "</voice>" + sign + "<notations>" + tie + "</notations>");
+    };
+    const std::string start = "<tied type=\"start\"/>", stop = "<tied type=\"stop\"/>";
+    const std::string sharp = "<accidental>sharp</accidental>";
+    const std::string back = "<backup><duration>1</duration></backup>";
+    const Played one = played(support::score(
+        {attributes() + of("1", start, sharp), of("1", stop + start, ""), of("1", stop, "")}));
+    REQUIRE(one.heard.notes.size() == 1);
+    CHECK(one.heard.notes[0].end - one.heard.notes[0].begin == 3 * 480);
+
+    // Two voices strike one pitch and hold it over the bar line for one and for two quarters.
+    const Played two = played(
+        support::score({attributes() + of("1", start, sharp) + back + of("2", start, sharp),
+                        of("1", stop, "") + back + of("2", stop + start, ""), of("2", stop, "")}));
+    REQUIRE(two.heard.notes.size() == 2);
+    CHECK(two.heard.notes[0].end + two.heard.notes[1].end == (2 + 3) * 480);
+}
+
 TEST_CASE("Repeats and endings are played out") {
     const auto bars = [](const std::vector<score::Bar>& list) { return play_order(list); };
     using Order = std::vector<std::size_t>;
@@ -271,6 +292,59 @@ TEST_CASE("Notes beyond the channels sound and are listed with their errors") {
     CHECK(music.result.worst_error == worst);
 }
 
+TEST_CASE("No note sounds on another instrument's channel, however few are left") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    std::vector<midi::Event> events{midi::program(0, 0, 74), midi::program(0, 1, 90)};
+    for (int i = 0; i < 20; ++i) // fifteen bends at once: 12 keys, and three that bend themselves
+        events.push_back(midi::note_on(0, 0, 40 + i, 70));
+    Performance music = performance_of(midi::File{0, {480, 0}, {{std::move(events), 480}}, {}},
+                                       *tuning, Pitch::concert_a());
+    for (std::uint32_t i = 0; i < 20; ++i) // each a bend of its own
+        music.pitches[music.notes[i].pitch] =
+            pitch_of_key(music.notes[i].key) + Interval::from_cents(Rational(int(i)));
+    PlayedNote other = music.notes.back();
+    other.instrument = 1;
+    music.notes.push_back(other);
+    for (const PerformBy by : {PerformBy::bend, PerformBy::tuning}) {
+        PerformOptions options;
+        options.by = by;
+        if (by == PerformBy::tuning) // as many instruments as channels, and one more
+            for (std::uint16_t i = 0; i < 20; ++i)
+                music.notes[i].instrument = i < 9 ? i : static_cast<std::uint16_t>(i % 6 + 10);
+        music.notes.back().instrument = by == PerformBy::tuning ? 16 : 1;
+        music.instruments.resize(17, {"p", {}, false});
+        const Performed result = perform(music, options);
+        CHECK(result.left_out
+              == std::map<std::string, std::size_t>{
+                  {"notes for which other instruments leave no channel", 1}});
+        CHECK(result.notes == 20);
+        for (const CrowdedNote& note : result.crowded)
+            CHECK(note.instrument != music.notes.back().instrument);
+    }
+}
+
+TEST_CASE("A file that is tuned already is not tuned again unsaid") {
+    const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
+    const auto tune = support::score({attributes() + note("C", 4) + note("E", 4) + note("G", 4)});
+    const auto again = [&](PerformBy by) {
+        PerformOptions options;
+        options.by = by;
+        const Performance music = performance_of(score::read_score(score::document_of(tune, "t")),
+                                                 {}, *tuning, Pitch::concert_a());
+        CHECK(music.begun_bent == 0);
+        return performance_of(perform(music, options).file, *tuning, Pitch::concert_a());
+    };
+    CHECK(again(PerformBy::bend).begun_bent == 2); // C does not deviate
+    CHECK(again(PerformBy::bend).left_out.empty());
+    const Performance tuned = again(PerformBy::tuning);
+    CHECK(tuned.begun_bent == 0);
+    CHECK(tuned.left_out.at("messages that tune") == 1);
+    CHECK(perform(tuned).worst_error < support::interval("0.02c"));
+    for (const midi::Track& track : perform(tuned).file.tracks)
+        for (const midi::Event& event : track.events)
+            CHECK(event.status != midi::status::system_exclusive);
+}
+
 TEST_CASE("A zone has one instrument, and leaves channel 10 to percussion") {
     const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
     const auto two = [&] {
@@ -401,7 +475,9 @@ TEST_CASE("By tuning messages silent keys are retuned where no channel is free, 
             }
         const Played full = played(crowded, by_messages(kind));
         CHECK(full.result.notes == 31 + 14); // each channel sounds the key once
-        CHECK(full.result.left_out.at("notes that sound on every channel already") == 15);
+        CHECK(full.result.left_out.at("notes that sound on every channel already")
+                  + full.result.left_out.at("notes for which other instruments leave no channel")
+              == 15);
         nothing_moves(full.heard);
     }
 }

@@ -199,6 +199,24 @@ TEST_CASE("A tied note without a sign keeps the sign before the tie") {
     CHECK(altered(score, 3, turkish) == "C");
 }
 
+TEST_CASE("Of two voices that hold one note each keeps the sign before its own tie") {
+    const auto tied = [](const char* type, const char* voice, const char* sign) {
+        return support::note("F", 4, "",
+                             std::string("<voice>") + voice + "</voice>" + sign
+                                 + "<notations><tied type=\"" + type + "\"/></notations>");
+    };
+    const std::string back = "<backup><duration>1</duration></backup>";
+    const char* const sharp = "<accidental>sharp</accidental>";
+    const Score score = read_score(
+        document_of(support::score({support::attributes() + tied("start", "1", sharp) + back
+                                        + tied("start", "2", sharp),
+                                    tied("stop", "1", "") + back + tied("stop", "2", "")}),
+                    "t"));
+    REQUIRE(score.notes.size() == 4);
+    for (const Note& note : score.notes)
+        CHECK(score.spellings[note.tied].sign == *sign_named("sharp"));
+}
+
 TEST_CASE("Time is counted through chords, backup, forward and grace notes") {
     const Score score =
         read(attributes() + note("C", 4) + note("E", 4, "", "").insert(6, "<chord/>")

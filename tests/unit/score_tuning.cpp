@@ -205,6 +205,54 @@ TEST_CASE("A chain of fifths reaches sixty places to either side, and no farther
         CHECK(f_sharp(longest) == "the system has no note of this name");
 }
 
+TEST_CASE("What a scale lacks is taken from the system behind it, from the scale's tonic") {
+    const auto rest = [](const std::string& id) {
+        return tuning_with_rest(by_scale("9/8, 5/4, 4/3, 3/2, 5/3, 15/8", "D4"),
+                                by_system(id, "D4"));
+    };
+    // The scale's own third of D is 5/4 in both; D♯ is an apotome, 2187/2048, above D, and F three
+    // fifths down, 32/27: 113.685 and 294.135 cents.
+    const auto both = rest("pythagorean-12");
+    CHECK(tuned(*both, {plain('F', 1, 4), plain('D', 1, 4), plain('F', 0, 4)})
+          == std::vector<std::string>{"-13.686", "13.685", "-5.865"});
+    CHECK(both->text().find("; the rest: ") != std::string::npos);
+    CHECK(both->cure().empty());
+    const auto scale = by_scale("9/8, 5/4, 4/3, 3/2, 5/3, 15/8", "D4");
+    CHECK(tuned(*scale, plain('D', 1, 4)) != "13.685");
+    CHECK(scale->cure().find("--rest") != std::string::npos);
+}
+
+TEST_CASE("A part of a sharp has a place where it is a number of equal steps") {
+    // 24, 36, 48, 72 and 96 equal steps refine 12, whose sharp they divide into 2, 3, 4, 6 and 8.
+    const auto at = [](int steps, const Rational& alter) {
+        return tuned(*tuning_by_division(EqualDivision(steps), "C4"),
+                     WrittenPitch{'F', {alter, AlterationUnit::semitone}, 4});
+    };
+    CHECK(at(48, Rational(1, 4)) == "25.000");
+    CHECK(at(48, Rational(-3, 4)) == "25.000"); // below E♯'s key, which is F's own
+    CHECK(at(36, Rational(333333, 1000000)) == "33.333");
+    CHECK(at(36, Rational(67, 100)) == "-33.333"); // from F♯
+    CHECK(at(72, Rational(166667, 1000000)) == "16.667");
+    CHECK(at(72, Rational(17, 100)) == "16.667");
+    CHECK(at(96, Rational(1, 8)) == "12.500");
+    CHECK(at(53, Rational(1, 5)) == "20.755"); // F is 22 steps: -1.887, and a step 22.642
+    for (const auto& [steps, alter] : {std::pair(36, Rational(1, 4)),
+                                       {48, Rational(1, 8)},
+                                       {12, Rational(1, 2)},
+                                       {72, Rational(15, 100)},
+                                       {53, Rational(1, 2)}})
+        CHECK(at(steps, alter)
+              == "this alteration is none of the " + std::to_string(steps) + " equal steps");
+}
+
+TEST_CASE("A scale is no tuning system, whatever its fifths are") {
+    for (const char* id : {"rast", "hicaz", "segah", "zarlino", "church-dorian", "thaat-todi"}) {
+        const auto error = support::error_of([&] { by_system(id, "C4"); });
+        CHECK(support::name_of(error) == "system_is_scale");
+        CHECK(error->advice() == "write --scale " + std::string(id));
+    }
+}
+
 TEST_CASE("Commas meet degrees within half a comma") {
     // Rast in commas 0 9 17 22 31 40 48; from G4 its third is B less one comma.
     const auto rast = by_scale("9of53, 17of53, 22of53, 31of53, 40of53, 48of53", "G4");

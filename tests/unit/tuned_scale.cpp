@@ -1,12 +1,15 @@
 // A scale on a tonic with a reference: pitches, names and places of its degrees.
 
 #include <sectio/interval/messages.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <catch2/catch.hpp>
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
+
+#include <set>
 
 using namespace sectio;
 
@@ -35,6 +38,24 @@ std::string notes(const TunedScale& scale) {
 }
 
 } // namespace
+
+TEST_CASE("Seven degrees have seven letters, by double signs where single ones do not suffice") {
+    // Kanakāngi, the first of Venkatamakhin's 72: its two lowest notes of D and of A lie a semitone
+    // apart. Written so in Western letters, common practice, no source.
+    const TunedScale scale = tuned(*Catalogue::installed().find("kanakangi")->scale(), {"C4", {}});
+    std::string names;
+    for (const TunedDegree& degree : scale.degrees())
+        names += degree.note.name.text() + " ";
+    CHECK(names == "C Db Ebb F G Ab Bbb ");
+    for (const Entry& entry : Catalogue::installed().all()) {
+        if (entry.family() != "mēḷakarta")
+            continue;
+        std::set<char> letters;
+        for (const TunedDegree& degree : tuned(*entry.scale(), {"C4", {}}).degrees())
+            letters.insert(degree.note.name.letter);
+        CHECK(letters.size() == 7);
+    }
+}
 
 TEST_CASE("What the caller says goes before what the scale says, and that before the usual") {
     Scale scale = parse_degrees("9/8, 3/2", "test");

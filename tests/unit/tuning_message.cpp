@@ -102,7 +102,11 @@ TEST_CASE("Tuning message: channels by the standard's bits") {
 TEST_CASE("Tuning message: a name of other letters becomes ASCII of 16 characters") {
     TuningMessage message = dense(MessageKind::key_dump);
     message.name = "Hüseyni and more than fits";
-    CHECK(bytes_of(message).substr(7, 16) == "H??seyni and mor");
+    CHECK(bytes_of(message).substr(7, 16) == "Huseyni and more");
+    CHECK(stored_name("Sûznâk, B♭ ł") == "Suznak, Bb l");
+    CHECK(stored_name("راست") == "????"); // one a letter
+    CHECK(stored_name("15 letters, one more") == "15 letters, one");
+    CHECK(stored_name("a\x01\xFF") == "a??");
 }
 
 TEST_CASE("Tuning message: a byte missing, added or changed is noticed") {
