@@ -1,5 +1,9 @@
+#include <sectio/base/error.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/base/number.hpp>
 
+#include <cmath>
+#include <cstdint>
 #include <cstdlib>
 
 namespace sectio {
@@ -24,6 +28,19 @@ Integer round_half_even(const Rational& r) {
     if (rest == half)
         return mpz_odd_p(down.backend().data()) ? Integer(down + 1) : down;
     return rest > half ? Integer(down + 1) : down;
+}
+
+Rational rounded(double value, int digits) {
+    if (!std::isfinite(value))
+        throw error(message::not_finite, fmt::to_string(value), {});
+    constexpr int mantissa_bits = 53;
+    int exponent = 0;
+    const double mantissa = std::ldexp(std::frexp(value, &exponent), mantissa_bits);
+    const Integer whole(static_cast<std::int64_t>(mantissa));
+    exponent -= mantissa_bits;
+    const Integer power = Integer(1) << static_cast<unsigned>(std::abs(exponent));
+    const Rational exact = exponent < 0 ? Rational(whole, power) : Rational(whole * power);
+    return Rational(round_half_even(exact * power_of_ten(digits)), power_of_ten(digits));
 }
 
 Integer power_of_ten(int n) {

@@ -42,6 +42,10 @@ Integer floor(const Rational& r);
 /// Nearest whole number to `r`; exactly half goes to the even one.
 Integer round_half_even(const Rational& r);
 
+/// The fraction with `digits` digits after the point that is nearest to `value`, exactly half going
+/// to the even digit. @throws Error not_finite for infinity and what is no number
+Rational rounded(double value, int digits);
+
 /// `r` with `digits` digits after the point, exactly half going to the even digit. A value that
 /// rounds to zero has no minus sign.
 std::string decimal(const Rational& r, int digits);

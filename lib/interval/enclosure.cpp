@@ -141,16 +141,9 @@ double Enclosure::estimate() const {
 }
 
 std::optional<double> Enclosure::narrow() const {
-    const auto side = sign();
-    if (!side || mpfi_bounded_p(value_) == 0)
-        return std::nullopt;
-    mpfr_t width; // relative, rounded up
-    mpfr_init2(width, MPFR_PREC_MIN + 30);
-    mpfi_diam_rel(width, value_);
-    // 2^-60 of the value is a small part of a double's last place.
-    const bool narrow = *side == 0 || mpfr_cmp_ui_2exp(width, 1, -60) < 0;
-    mpfr_clear(width);
-    return narrow ? std::optional(mpfi_get_d(value_)) : std::nullopt;
+    const double low = mpfr_get_d(&value_->left, MPFR_RNDN);
+    const double high = mpfr_get_d(&value_->right, MPFR_RNDN);
+    return low == high ? std::optional(high) : std::nullopt;
 }
 
 void check_digits(int digits) {

@@ -50,8 +50,7 @@ class Enclosure {
     std::optional<Integer> floored() const;
     /// Some double inside or next to it; for estimates only.
     double estimate() const;
-    /// A double next to every value in it: correctly rounded or the neighbour of that, if the
-    /// enclosure is narrow enough to say.
+    /// The double that every value in it rounds to (nearest), if there is one.
     std::optional<double> narrow() const;
 
   private:
@@ -76,8 +75,8 @@ Integer certified_round(const RealFunction& value);
 /// @throws Error rounding_undecided
 Integer certified_floor(const RealFunction& value);
 
-/// The double next to a real: correctly rounded or the neighbour of that. A size below the smallest
-/// double is 0. @throws Error rounding_undecided
+/// A real as the nearest double; exactly half way, which an enclosure of a single number alone can
+/// say, the even one. A size below the smallest double is 0. @throws Error rounding_undecided
 double certified_double(const RealFunction& value);
 
 /// Sign of a real that is not zero.

@@ -200,6 +200,16 @@ Interval parse_interval(std::string_view text, const Place& place, const NameLoo
     return parse(text, place, names, ExpressionParser::BareNumber::ratio);
 }
 
+std::optional<Interval> try_parse_interval(std::string_view text, const NameLookup& names) {
+    try {
+        return parse_interval(text, {}, names);
+    } catch (const Error& e) {
+        if (e.code() != ErrorCode::unusable)
+            throw;
+        return std::nullopt;
+    }
+}
+
 Interval parse_size(std::string_view text, const Place& place, const NameLookup& names) {
     return parse(text, place, names, ExpressionParser::BareNumber::refused);
 }

@@ -37,6 +37,10 @@ using NameLookup = std::function<std::optional<Interval>(std::string_view name)>
 Interval parse_interval(std::string_view text, const Place& place = {},
                         const NameLookup& names = nullptr);
 
+/// The same, or nothing where `text` is no interval. @throws Error of other kinds than unusable
+std::optional<Interval> try_parse_interval(std::string_view text,
+                                           const NameLookup& names = nullptr);
+
 /// Reads an interval where a size is asked: an uncertainty, a bound, a tolerance. A whole number
 /// without a stroke or a unit is refused there, since `45` would be the ratio 45/1 and is meant as
 /// 45 cents.

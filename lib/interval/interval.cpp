@@ -4,6 +4,7 @@
 #include <sectio/interval/messages.hpp>
 
 #include <algorithm>
+#include <cstddef>
 
 namespace sectio {
 
@@ -56,6 +57,11 @@ Interval Interval::from_cents(const Rational& cents) {
     return octave() * (cents / Integer(1200));
 }
 
+Interval Interval::from_cents(double cents, int digits) {
+    check_digits(digits);
+    return from_cents(rounded(cents, digits));
+}
+
 const Interval& Interval::octave() {
     static const Interval octave = from_ratio(2);
     return octave;
@@ -79,6 +85,12 @@ Interval operator*(const Interval& a, const Rational& times) {
 
 Interval operator*(const Integer& times, const Interval& a) {
     return a * Rational(times);
+}
+
+Interval operator/(const Interval& a, const Rational& parts) {
+    if (parts == Rational(0))
+        throw error(message::divided_by_zero, to_expression(a), {});
+    return a * Rational(parts.denominator(), parts.numerator());
 }
 
 bool operator==(const Interval& a, const Interval& b) {
@@ -133,8 +145,23 @@ Interval reduced(const Interval& a, const Interval& period) {
     return a - whole_periods(a, period) * period;
 }
 
-Interval absolute(const Interval& a) {
+Interval abs(const Interval& a) {
     return a < Interval() ? -a : a;
 }
 
 } // namespace sectio
+
+std::size_t std::hash<sectio::Interval>::operator()(const sectio::Interval& interval) const {
+    // The primes that every product has apart, with their exponents. What is left may be kept as
+    // different bases, and its size is then hashed: a function of the interval alone.
+    std::size_t mixed = interval.factors().size();
+    const auto mix = [&mixed](std::size_t part) { mixed = (mixed ^ part) * 1099511628211U; };
+    for (const sectio::Factor& f : interval.factors()) {
+        if (f.base > sectio::largest_split_prime)
+            return std::hash<double>()(interval.cents());
+        mix(mpz_get_ui(f.base.backend().data()));
+        mix(static_cast<std::size_t>(mpz_get_si(f.exponent.numerator().backend().data())));
+        mix(mpz_get_ui(f.exponent.denominator().backend().data()));
+    }
+    return mixed;
+}

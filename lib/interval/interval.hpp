@@ -8,6 +8,8 @@
 #include <sectio/interval/factor.hpp>
 
 #include <compare>
+#include <concepts>
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -40,6 +42,9 @@ class Interval {
     static Interval from_steps(const Integer& step, const Integer& steps);
     /// Exactly `cents`, 1200 to the octave 2/1.
     static Interval from_cents(const Rational& cents);
+    /// The decimal with `digits` after the point that is nearest to `cents`, half going to the even
+    /// digit: from_cents(701.955, 3) is 701.955c. @throws Error not_finite, digits_out_of_range
+    static Interval from_cents(double cents, int digits);
     /// The interval that had these factors().
     /// Precondition: they are in the canonical form of factor.hpp, as any interval's own are.
     static Interval from_factors(Factors factors) { return Interval(std::move(factors)); }
@@ -50,6 +55,17 @@ class Interval {
     friend Interval operator-(const Interval& a);
     friend Interval operator*(const Interval& a, const Rational& times);
     friend Interval operator*(const Integer& times, const Interval& a);
+    friend Interval operator*(const Rational& times, const Interval& a) { return a * times; }
+    template <std::integral Whole>
+    friend Interval operator*(Whole times, const Interval& a) {
+        return Integer(times) * a;
+    }
+    /// @throws Error divided_by_zero
+    friend Interval operator/(const Interval& a, const Rational& parts);
+    /// `a` or its descending twin, whichever does not descend.
+    friend Interval abs(const Interval& a);
+    Interval& operator*=(const Rational& times) { return *this = *this * times; }
+    Interval& operator/=(const Rational& parts) { return *this = *this / parts; }
     Interval& operator+=(const Interval& b) { return *this = *this + b; }
     Interval& operator-=(const Interval& b) { return *this = *this - b; }
 
@@ -87,9 +103,14 @@ class Interval {
     /// half, which happens for powers of 2 only).
     /// @throws Error digits_out_of_range, rounding_undecided
     std::string cents(int digits) const;
+    /// Size in cents as the nearest double. @throws Error rounding_undecided
+    double cents() const;
     /// The frequency ratio as a decimal, correctly rounded likewise.
     /// @throws Error digits_out_of_range, ratio_out_of_reach, rounding_undecided
     std::string decimal(int digits) const;
+    /// The frequency ratio as the nearest double; infinity where it is beyond all of them.
+    /// @throws Error ratio_out_of_reach, rounding_undecided
+    double decimal() const;
 
   private:
     explicit Interval(Factors factors) : factors_(std::move(factors)) {}
@@ -112,8 +133,9 @@ Integer whole_periods(const Interval& a, const Interval& period);
 /// @throws Error period_not_rising unless period > 1/1
 Interval reduced(const Interval& a, const Interval& period = Interval::octave());
 
-/// `a` or its descending twin, whichever does not descend.
-Interval absolute(const Interval& a);
+inline Interval absolute(const Interval& a) {
+    return abs(a);
+}
 
 /// The simplest expression that reads back as `a`:
 /// - a ratio `3/2` where the terms have at most limits::term_bits, else a product `3^9000/2^14000`;
@@ -124,3 +146,9 @@ Interval absolute(const Interval& a);
 std::string to_expression(const Interval& a);
 
 } // namespace sectio
+
+/// Equal intervals have equal hashes, however their factors are kept.
+template <>
+struct std::hash<sectio::Interval> {
+    std::size_t operator()(const sectio::Interval& interval) const;
+};

@@ -37,6 +37,11 @@ Pitch Pitch::from_hertz(const Rational& frequency) {
     return Pitch(Interval::from_ratio(frequency.numerator(), frequency.denominator()));
 }
 
+Pitch Pitch::from_hertz(double frequency, int digits) {
+    check_digits(digits);
+    return from_hertz(rounded(frequency, digits));
+}
+
 const Pitch& Pitch::concert_a() {
     static const Pitch a4 = from_hertz(Rational(440));
     return a4;

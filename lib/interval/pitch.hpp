@@ -15,6 +15,9 @@ class Pitch {
   public:
     /// @throws Error frequency_not_positive, pitch_out_of_range (limits::pitch_octaves from 1 Hz)
     static Pitch from_hertz(const Rational& frequency);
+    /// The decimal with `digits` after the point that is nearest to `frequency`, half going to the
+    /// even digit. @throws Error not_finite, digits_out_of_range, and those above
+    static Pitch from_hertz(double frequency, int digits);
     /// A4 = 440 Hz. Source: ISO 16:1975.
     static const Pitch& concert_a();
 
@@ -33,6 +36,8 @@ class Pitch {
 
     /// Frequency in Hz with `digits` after the point, correctly rounded.
     std::string hertz(int digits) const { return above_hertz_.decimal(digits); }
+    /// Frequency in Hz as the nearest double.
+    double hertz() const { return above_hertz_.decimal(); }
     /// Frequency in Hz for use where a double's accuracy is enough (sound, drawing).
     double hertz_estimate() const;
     /// The frequency as a multiple of 1 Hz.
@@ -84,3 +89,10 @@ NoteInOctave usual_note(int key);
 std::optional<NoteInOctave> note_with_letter(int key, char letter);
 
 } // namespace sectio
+
+template <>
+struct std::hash<sectio::Pitch> {
+    std::size_t operator()(const sectio::Pitch& pitch) const {
+        return std::hash<sectio::Interval>()(pitch.above_hertz());
+    }
+};

@@ -136,12 +136,34 @@ std::string Interval::cents(int digits) const {
         [this](long bits) { return octaves(bits) * Enclosure(Integer(1200), bits); }, digits);
 }
 
+double Interval::cents() const {
+    if (const auto exact = exact_cents())
+        return certified_double([&exact](long bits) { return Enclosure(*exact, bits); });
+    return certified_double(
+        [this](long bits) { return octaves(bits) * Enclosure(Integer(1200), bits); });
+}
+
+namespace {
+
+void require_reachable(const Interval& a) {
+    if (a.is_ratio() || std::abs(a.estimate().value) > static_cast<double>(limits::term_bits))
+        throw error(message::ratio_out_of_reach, to_expression(a), {}, limits::term_bits);
+}
+
+} // namespace
+
+double Interval::decimal() const {
+    if (const auto exact = ratio())
+        return certified_double([&exact](long bits) { return Enclosure(*exact, bits); });
+    require_reachable(*this);
+    return certified_double([this](long bits) { return exp2(octaves(bits)); });
+}
+
 std::string Interval::decimal(int digits) const {
     check_digits(digits);
     if (const auto exact = ratio())
         return sectio::decimal(*exact, digits);
-    if (is_ratio() || std::abs(estimate().value) > static_cast<double>(limits::term_bits))
-        throw error(message::ratio_out_of_reach, to_expression(*this), {}, limits::term_bits);
+    require_reachable(*this);
     // Irrational, so never an exact half.
     return certified_decimal([this](long bits) { return exp2(octaves(bits)); }, digits);
 }
