@@ -5,6 +5,7 @@
 #include <sectio/identify/messages.hpp>
 #include <sectio/identify/namesakes.hpp>
 #include <sectio/identify/pitch_readings.hpp>
+#include <sectio/scale/messages.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -21,6 +22,12 @@ constexpr std::size_t least_degrees = 3;
 void check(const IdentifyOptions& options) {
     if (options.spread && !(*options.spread >= least_spread && *options.spread <= most_spread))
         throw error(message::spread_out_of_range, "", {}, least_spread, most_spread);
+}
+
+void check(const Melody& melody) {
+    for (const WeightedPitch& note : melody.notes)
+        if (note.weight <= Rational(0))
+            throw error(message::weight_not_positive, decimal(note.weight, 3), {melody.name});
 }
 
 /// Notes in time, or pitches that sound for different lengths: what a melody leaves behind.
@@ -93,6 +100,7 @@ std::string_view text(Verdict verdict) {
 Identification identify(const Melody& melody, const ScaleLibrary& library,
                         const IdentifyOptions& options) {
     check(options);
+    check(melody);
     Identification answer;
     answer.by_course = has_course(melody);
     const auto [set, course] = looked_at(melody, answer.by_course, options);

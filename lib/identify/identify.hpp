@@ -28,12 +28,12 @@ struct KnownTonic {
 };
 
 struct IdentifyOptions {
-    KnownTonic tonic;
+    KnownTonic tonic{};
     /// Standard deviation of a pitch about its degree, in cents; without it four spreads from 2.5
     /// to 20 cents are taken as equally probable.
-    std::optional<double> spread;
+    std::optional<double> spread{};
     /// Half width of pitches that have no uncertainty of their own.
-    std::optional<Interval> uncertainty;
+    std::optional<Interval> uncertainty{};
     std::size_t show = 5; ///< candidates wanted; all that the verdict names are given in any case
 };
 
@@ -106,7 +106,7 @@ struct Identification {
     std::string counted_from = "the first"; ///< what the cents of the pitches lie above, for people
 };
 
-/// @throws Error no_pitches, one_pitch, spread_out_of_range
+/// @throws Error no_pitches, one_pitch, spread_out_of_range, weight_not_positive
 Identification identify(const Melody& melody, const ScaleLibrary& library,
                         const IdentifyOptions& options = {});
 

@@ -1,4 +1,5 @@
 #include <sectio/measure/heard_pitches.hpp>
+#include <sectio/measure/messages.hpp>
 #include <sectio/measure/statistics.hpp>
 #include <sectio/measure/tonic.hpp>
 
@@ -145,6 +146,8 @@ Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz) 
                          && std::all_of(recordings.begin(), recordings.end(),
                                         [](const Recording& r) { return r.notes.size() == 1; });
     hearing.recordings = std::move(recordings);
+    if (hearing.note_count() == 0)
+        throw error(message::nothing_heard, "", {});
     hearing.pitches = pitches_of(all_notes(hearing.recordings), by_file);
     if (tonic_hz) {
         hearing.tonic_hz = *tonic_hz;

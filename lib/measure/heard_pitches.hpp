@@ -40,7 +40,7 @@ struct Hearing {
 /// Notes that lie in one hill of the histogram of all notes are one pitch; hills nearer than 30
 /// cents cannot be told apart. The tonic is `tonic_hz` where asked for; the first note of a rising
 /// scale, the last of a falling one; a melody's likely tonic; the lowest pitch otherwise.
-/// @pre every recording has a note
+/// @throws Error nothing_heard where no recording has a note
 Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz = std::nullopt);
 
 } // namespace sectio::measure

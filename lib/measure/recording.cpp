@@ -1,3 +1,4 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/measure/listener.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/recording.hpp>
@@ -102,6 +103,10 @@ Recording listen(const std::filesystem::path& file, const Progress& progress) {
 }
 
 Recording listen(std::span<const float> samples, int rate, const std::string& name) {
+    if (rate < limits::least_sound_rate || rate > limits::sound_rate)
+        throw error(message::sound_rate, fmt::to_string(rate), {name}, rate);
+    if (!std::all_of(samples.begin(), samples.end(), [](float s) { return std::isfinite(s); }))
+        throw error(message::sound_not_finite, "", {name});
     Recording recording;
     recording.name = name;
     recording.rate = rate;

@@ -44,6 +44,7 @@ struct Recording {
 Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr);
 
 /// Listens to `samples` (one channel) of `rate` a second, which errors call `name`.
+/// @throws Error sound_rate, sound_not_finite, and those above for what is heard
 Recording listen(std::span<const float> samples, int rate, const std::string& name);
 
 } // namespace sectio::measure

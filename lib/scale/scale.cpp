@@ -43,6 +43,14 @@ std::size_t Scale::tonic_index() const {
     return static_cast<std::size_t>(unison - degrees.begin());
 }
 
+void check_rules(const Scale& scale) {
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i)
+        check_degree(scale, i, {});
+    // Where there is a period the tonic is the first, or a degree lies outside.
+    if (scale.tonic_index() == scale.degrees.size())
+        throw error(message::no_tonic_degree, scale.name, {});
+}
+
 void complete(Scale& scale, const std::vector<Place>& places) {
     if (scale.degrees.size() > limits::scale_degrees)
         throw error(message::too_many_degrees, "", place_of(places, limits::scale_degrees),

@@ -54,6 +54,7 @@ Pitch reference_of(const std::optional<std::string>& asked, const std::optional<
 TunedScale::TunedScale(Scale scale, Tonic tonic, Pitch a4)
     : scale_(std::move(scale)), tonic_(std::move(tonic)), a4_(std::move(a4)),
       tonic_index_(scale_.tonic_index()) {
+    check_rules(scale_);
     std::vector<int> keys;
     for (const Degree& degree : scale_.degrees) {
         degrees_.push_back(with_key(tonic_.pitch + degree.interval));

@@ -30,8 +30,8 @@ Tonic parse_tonic(std::string_view text, const Pitch& a4 = Pitch::concert_a(),
 /// What a caller may set; where it does not, the scale's own tonic and reference count, then C4 and
 /// A4 = 440 Hz (ISO 16:1975).
 struct TuningOptions {
-    std::optional<std::string> tonic;     ///< "D4"
-    std::optional<std::string> reference; ///< "A4 = 440 Hz"
+    std::optional<std::string> tonic{};     ///< "D4"
+    std::optional<std::string> reference{}; ///< "A4 = 440 Hz"
 };
 
 /// The A4 that counts. @throws Error with the place `reference_place`
@@ -63,7 +63,8 @@ struct NearestDegree {
 /// lowest.
 class TunedScale {
   public:
-    /// Precondition: `scale` keeps the rules of Scale.
+    /// @throws Error degrees_not_rising, degree_outside_period, no_tonic_degree for a scale that does
+    /// not keep the rules of Scale
     TunedScale(Scale scale, Tonic tonic, Pitch a4);
 
     const Scale& scale() const { return scale_; }

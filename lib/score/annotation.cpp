@@ -274,6 +274,12 @@ void write_annotated(const Document& document, const Annotation& annotation,
     write_whole(file, produce, input);
 }
 
+std::string annotated(std::string musicxml, const NoteTuning& tuning,
+                      const AnnotationOptions& options) {
+    const Document document = document_of(std::move(musicxml), "score");
+    return annotated_file(document, annotate(read_score(document), tuning, options));
+}
+
 std::string annotated_file(const Document& document, const Annotation& annotation) {
     std::string score = annotation.insertions.applied(document.bytes);
     return document.archive ? repack(*document.archive, score, document.source) : score;

@@ -31,12 +31,12 @@ enum class PitchKind {
 struct AnnotationOptions {
     TextKind kind = TextKind::words;
     std::optional<Placement>
-        placement;        ///< words stand above and lyrics below unless said otherwise
+        placement{};      ///< words stand above and lyrics below unless said otherwise
     int places = 0;       ///< digits after the point
     int points = 9;       ///< size of type of the texts and the legend, 4 to 40
     bool changes = false; ///< a text only where it differs from the last one of its voice
     PitchKind pitch = PitchKind::sounding;
-    ReadingChoice reading;
+    ReadingChoice reading{};
 };
 
 /// One line of the table: a written note, how often it comes, how far it deviates.
@@ -82,6 +82,11 @@ struct Annotation {
 /// Annotates. The score's own bytes are not needed: insertions name places in them.
 /// @throws Error digits_out_of_range for places beyond 6, score_text_size
 Annotation annotate(const Score& score, const NoteTuning& tuning, const AnnotationOptions& options);
+
+/// The whole of it in memory: a MusicXML file, plain or compressed, with its annotations.
+/// @throws Error as annotate(), and those of reading the file
+std::string annotated(std::string musicxml, const NoteTuning& tuning,
+                      const AnnotationOptions& options = {});
 
 /// A deviation as players read it: "+4", "−14", "0"; digits correctly rounded.
 std::string deviation_text(const Interval& deviation, int places);

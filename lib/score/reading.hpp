@@ -57,8 +57,8 @@ struct Reading {
 
 /// What a user may choose; what is empty is chosen by the evidence.
 struct ReadingChoice {
-    std::optional<Source> source;
-    std::optional<SignTable> table;
+    std::optional<Source> source{};
+    std::optional<SignTable> table{};
     Signature signature = Signature::written;
 };
 

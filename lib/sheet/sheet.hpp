@@ -14,10 +14,10 @@
 namespace sectio {
 
 struct SheetOptions {
-    std::string date; ///< of the figures, as it shall be printed; ISO 8601 "2026-03-21" is also the
-                      ///< PDF's date of creation
-    std::optional<bool> strings; ///< whether to print the caution about strings; where nothing is
-                                 ///< said, a measured scale gets it
+    std::string date{}; ///< of the figures, as it shall be printed; ISO 8601 "2026-03-21" is also
+                        ///< the PDF's date of creation
+    std::optional<bool> strings{}; ///< whether to print the caution about strings; where nothing is
+                                   ///< said, a measured scale gets it
     std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
     StaffOptions staff;
     std::optional<Pitch> drone;          ///< that the degrees beat against; else the tonic

@@ -1,6 +1,7 @@
 #include <sectio/interval/pitch.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/retuning.hpp>
+#include <sectio/tuning/tuning_file.hpp>
 
 #include <algorithm>
 
@@ -107,6 +108,14 @@ Retuning retune(const KeyTable& table, const TuningMessage& asked) {
     if (retuning.keys.empty())
         throw error(message::tuning_nothing_to_say, "", {});
     return retuning;
+}
+
+std::string tuning_bytes(const TunedScale& scale, MessageKind kind) {
+    const int anchor = std::clamp(scale.degrees()[scale.tonic_index()].key, 0, key_count - 1);
+    TuningMessage model;
+    model.kind = kind;
+    model.name = scale.scale().id.empty() ? scale.scale().name : scale.scale().id;
+    return exclusive_bytes(retune(key_table(scale, {anchor, {}}), model).messages);
 }
 
 } // namespace sectio::tuning

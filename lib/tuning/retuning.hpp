@@ -36,4 +36,8 @@ struct Retuning {
 /// tuning_nothing_to_say where no key is retuned
 Retuning retune(const KeyTable& table, const TuningMessage& asked);
 
+/// The system exclusive messages of `kind` that bring an instrument into `scale`, a key a degree
+/// with the tonic on its nearest key. @throws Error as retune()
+std::string tuning_bytes(const TunedScale& scale, MessageKind kind = MessageKind::bulk_dump);
+
 } // namespace sectio::tuning

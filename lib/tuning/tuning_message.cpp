@@ -107,8 +107,34 @@ const OffsetForm& form_of(MessageKind kind) {
     return one ? one_byte_offset : two_byte_offset;
 }
 
+namespace {
+
+void check_range(std::string_view field, long value, long low, long high) {
+    if (value < low || value > high)
+        throw error(message::tuning_field, fmt::to_string(value), {}, field, value,
+                    fmt::format("{} to {}", low, high));
+}
+
+void check_fields(const TuningMessage& message, const KindRow& row) {
+    constexpr long most = 0x7F;
+    check_range("device", message.device, 0, most);
+    check_range("bank", message.bank, 0, most);
+    check_range("program", message.program, 0, most);
+    if (row.octave)
+        for (const int offset : message.offsets)
+            check_range("offset", offset, form_of(row.kind).lowest, form_of(row.kind).highest);
+    else
+        check_range("count of keys", static_cast<long>(message.keys.size()),
+                    row.named ? most + 1 : 1, row.named ? most + 1 : most);
+    for (const KeyWord& key : message.keys)
+        check_range("key", key.key, 0, most);
+}
+
+} // namespace
+
 std::string bytes_of(const TuningMessage& message) {
     const KindRow& row = row_of(message.kind);
+    check_fields(message, row);
     const bool real_time = row.real_time && (message.real_time || !row.non_real_time);
     std::string out{begin_exclusive, real_time ? real_time_id : non_real_time_id,
                     byte_of(message.device), tuning_id, byte_of(row.sub_id)};

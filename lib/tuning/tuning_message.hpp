@@ -73,6 +73,7 @@ struct TuningMessage {
 std::string stored_name(std::string_view name);
 
 /// From F0 to F7. Where the kind is of one sort only, `real_time` has no say.
+/// @throws Error tuning_field for a number or a count of keys that the message cannot hold
 std::string bytes_of(const TuningMessage& message);
 
 /// Whether `message`, from F0 to F7, carries a tuning by this standard.
