@@ -66,19 +66,6 @@ std::string row(const std::string& name, const std::string& meaning) {
     return text + filled(meaning, name_columns) + "\n";
 }
 
-/// "--tonic PITCH": the longest name, and what stands behind it.
-std::string name_of(const CLI::Option& option) {
-    if (option.get_positional())
-        return option.get_name();
-    const std::string name = "--" + option.get_lnames().front();
-    if (option.get_expected_max() == 0)
-        return name;
-    std::string value = option.get_lnames().front();
-    std::transform(value.begin(), value.end(), value.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    return name + " " + value;
-}
-
 std::string options_text(const CLI::App& app) {
     std::string arguments, options;
     for (const CLI::Option* option : app.get_options())
@@ -93,21 +80,6 @@ std::string commands_text(const CLI::App& app) {
     for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
         text += row(command->get_name(), command->get_description());
     return text.empty() ? text : "\nCommands\n" + text;
-}
-
-/// "sectio measure frets D… [options]".
-std::string usage(const CLI::App& app) {
-    std::string text = app.get_name();
-    for (const CLI::App* above = app.get_parent(); above != nullptr; above = above->get_parent())
-        text = above->get_name() + " " + text;
-    if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
-        text += " COMMAND";
-    for (const CLI::Option* option : app.get_options())
-        if (option->get_positional())
-            text += (option->get_required() ? " " : " [") + option->get_name()
-                    + (option->get_expected_max() > 1 ? "…" : "")
-                    + (option->get_required() ? "" : "]");
-    return text + " [options]";
 }
 
 /// Letters that must be changed, put in or left out to make one word of the other.
@@ -128,11 +100,42 @@ std::size_t letters_apart(const std::string& a, const std::string& b) {
 
 } // namespace
 
+std::string name_of(const CLI::Option& option) {
+    if (option.get_positional())
+        return option.get_name();
+    const std::string name = "--" + option.get_lnames().front();
+    if (option.get_expected_max() == 0)
+        return name;
+    std::string value = option.get_lnames().front();
+    std::transform(value.begin(), value.end(), value.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    return name + " " + value;
+}
+
+std::string usage(const CLI::App& app) {
+    std::string text = app.get_name();
+    for (const CLI::App* above = app.get_parent(); above != nullptr; above = above->get_parent())
+        text = above->get_name() + " " + text;
+    if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
+        text += " COMMAND";
+    for (const CLI::Option* option : app.get_options())
+        if (option->get_positional())
+            text += (option->get_required() ? " " : " [") + option->get_name()
+                    + (option->get_expected_max() > 1 ? "…" : "")
+                    + (option->get_required() ? "" : "]");
+    return text + " [options]";
+}
+
+std::string example_of(const CLI::App& app) {
+    const auto example = examples().find(app.get_name());
+    return example == examples().end() ? "" : example->second;
+}
+
 std::string help_text(const CLI::App& app) {
     std::string text = filled(app.get_description(), 0) + "\n\n  " + usage(app) + "\n"
                        + commands_text(app) + options_text(app);
-    if (const auto example = examples().find(app.get_name()); example != examples().end())
-        text += "\nExample\n  " + example->second + "\n";
+    if (const std::string example = example_of(app); !example.empty())
+        text += "\nExample\n  " + example + "\n";
     if (app.get_parent() == nullptr)
         text += "\nsectio COMMAND --help says more of one command; so does docs/commands.\n";
     return text;

@@ -13,6 +13,13 @@ namespace sectio::cli {
 /// an example.
 std::string help_text(const CLI::App& app);
 
+/// How it is called: "sectio measure frets D… [options]".
+std::string usage(const CLI::App& app);
+/// An option as it is written, "--tonic PITCH"; an argument by its name.
+std::string name_of(const CLI::Option& option);
+/// A call that works as it stands; empty where there is none.
+std::string example_of(const CLI::App& app);
+
 /// "; did you mean interval", where one of the commands of `app` is like `word`; else empty.
 std::string like_command(const CLI::App& app, const std::string& word);
 

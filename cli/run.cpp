@@ -5,6 +5,7 @@
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/visible.hpp>
+#include <sectio/version.hpp>
 
 #include <fmt/format.h>
 
@@ -69,28 +70,13 @@ std::vector<std::string> arguments(int argc, char** argv) {
 }
 
 int parse_and_run(int argc, char** argv) {
-    CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
-                 "sectio");
-    app.set_version_flag("--version", SECTIO_VERSION);
+    CLI::App app(sectio::cli::purpose, "sectio");
+    app.set_version_flag("--version", sectio::version);
     app.require_subcommand(1);
     app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
         return sectio::cli::help_text(*of);
     });
-    sectio::cli::add_interval(app);
-    sectio::cli::add_divisions(app);
-    sectio::cli::add_commas(app);
-    sectio::cli::add_compare(app);
-    sectio::cli::add_sheet(app);
-    sectio::cli::add_annotate(app);
-    sectio::cli::add_frets(app);
-    sectio::cli::add_perform(app);
-    sectio::cli::add_tuning(app);
-    sectio::cli::add_listen(app);
-    sectio::cli::add_measure(app);
-    sectio::cli::add_samples(app);
-    sectio::cli::add_catalogue(app);
-    sectio::cli::add_identify(app);
-    sectio::cli::add_desk(app);
+    sectio::cli::add_commands(app);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
         fmt::print("{}", sectio::cli::help_text(app));
         return done;
@@ -108,6 +94,24 @@ int parse_and_run(int argc, char** argv) {
 }
 
 } // namespace
+
+void sectio::cli::add_commands(CLI::App& app) {
+    add_interval(app);
+    add_divisions(app);
+    add_commas(app);
+    add_compare(app);
+    add_sheet(app);
+    add_annotate(app);
+    add_frets(app);
+    add_perform(app);
+    add_tuning(app);
+    add_listen(app);
+    add_measure(app);
+    add_samples(app);
+    add_catalogue(app);
+    add_identify(app);
+    add_desk(app);
+}
 
 int sectio::cli::run(int argc, char** argv) {
     try {

@@ -6,5 +6,6 @@ test_packages=(
     clang-14 libclang-rt-14-dev clang-format-14
     pari-gp python3 python3-mpmath
     libxml2-utils poppler-utils tidy sndfile-programs libaubio-dev
+    zsh fish man-db bsdextrautils lintian file
     fluidsynth timidity timgm6mb-soundfont chromium python3-mido
 )

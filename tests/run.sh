@@ -89,16 +89,6 @@ sanitized() {
     fuzzed
 }
 
-# The installed command, and a user's program against the installed library and data.
-installed() {
-    local prefix=$PWD/build/installed
-    rm -rf "$prefix" build/consumer
-    cmake --install build --prefix "$prefix" &&
-        cmake -G Ninja -S tests/install -B build/consumer -DCMAKE_PREFIX_PATH="$prefix" &&
-        cmake --build build/consumer && build/consumer/consumer &&
-        (cd / && "$prefix/bin/sectio" interval "syntonic comma" | tee /dev/stderr | grep -q 21.506)
-}
-
 # fuzz NAME: from its seeds, with finds kept outside the tree.
 fuzz() {
     local finds=build-sanitize/finds/$1
@@ -133,7 +123,11 @@ ended() {
 
 mkdir -p "$logs"
 needed "packages" install_missing "${build_packages[@]}" "${test_packages[@]}" &&
-    release && check "install, link and run a program" installed
+    release && {
+        check "install, link and run programs" bash tests/install/run.sh build
+        check "manual pages and completion" bash tests/install/shells.sh build
+        check "Debian packages" bash tests/install/package.sh build
+    }
 sanitized
 
 echo "took $((SECONDS / 60)) min $((SECONDS % 60)) s"

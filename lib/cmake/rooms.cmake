@@ -1,20 +1,34 @@
-# The two things that lib/CMakeLists.txt is written in: rooms, and the packages they need.
+# The two things that lib/CMakeLists.txt is written in: packages, and rooms that link them.
 
-# sectio_needs(PACKAGE name [version]) or sectio_needs(MODULE PREFIX pkg-config-module): finds it
-# here, and has the installed package config find it again.
-function(sectio_remember line)
-  set_property(GLOBAL APPEND_STRING PROPERTY SECTIO_DEPENDENCY_LINES "${line}\n")
-endfunction()
-macro(sectio_needs kind name)
+# sectio_needs(TARGET PACKAGE name [version]) or sectio_needs(TARGET MODULE PREFIX module…, as
+# pkg-config calls it): finds what gives TARGET. The installed package config finds it again for the
+# rooms that link it, and for no others.
+macro(sectio_needs target kind name)
   if("${kind}" STREQUAL "PACKAGE")
     find_package(${name} ${ARGN} REQUIRED)
     string(STRIP "${name} ${ARGN}" wanted)
-    sectio_remember("find_dependency(${wanted})")
+    set_property(GLOBAL PROPERTY SECTIO_FINDS_${target} "find_dependency(${wanted})")
   else()
     pkg_check_modules(${name} REQUIRED IMPORTED_TARGET ${ARGN})
-    sectio_remember("pkg_check_modules(${name} REQUIRED QUIET IMPORTED_TARGET ${ARGN})")
+    string(REPLACE ";" " " wanted "${ARGN}")
+    set_property(GLOBAL PROPERTY SECTIO_FINDS_${target}
+      "pkg_check_modules(${name} REQUIRED QUIET IMPORTED_TARGET ${wanted})")
   endif()
 endmacro()
+
+# What the installed config asks of `name`: the rooms behind it, and the packages of its own.
+function(sectio_remember_room name uses links)
+  set(finds "")
+  foreach(link ${links})
+    get_property(find GLOBAL PROPERTY SECTIO_FINDS_${link})
+    if(find)
+      string(APPEND finds "  ${find}\n")
+    endif()
+  endforeach()
+  string(REPLACE ";" " " uses "${uses}")
+  set_property(GLOBAL APPEND_STRING PROPERTY SECTIO_COMPONENT_LINES
+    "set(_sectio_${name}_uses ${uses})\nmacro(_sectio_${name}_finds)\n${finds}endmacro()\n")
+endfunction()
 
 # sectio_room(NAME USES rooms… LINKS public libraries… PRIVATE private libraries…)
 # A library of all sources in the folder NAME. The global properties SECTIO_ROOMS and
@@ -25,11 +39,15 @@ function(sectio_room name)
   if(NOT sources)
     return()
   endif()
-  add_library(sectio_${name} STATIC ${sources})
+  add_library(sectio_${name} ${sources})
   add_library(sectio::${name} ALIAS sectio_${name})
   set_property(GLOBAL APPEND PROPERTY SECTIO_ROOMS ${name})
   set_property(GLOBAL PROPERTY SECTIO_USES_${name} ${ROOM_USES})
-  set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY})
+  sectio_remember_room(${name} "${ROOM_USES}" "${ROOM_LINKS};${ROOM_PRIVATE}")
+  # Below 1.0 a minor version may break what uses it, so the name of a shared library carries it.
+  set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY}
+    POSITION_INDEPENDENT_CODE ON DEFINE_SYMBOL "" VERSION ${PROJECT_VERSION}
+    SOVERSION ${PROJECT_VERSION_MAJOR}.${PROJECT_VERSION_MINOR})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
   # Boost's numbers are half of the time that most sources take to compile. The headers that
   # `interval` has precompiled, which is compiled with no definition of its own, serve those behind.
@@ -43,39 +61,74 @@ function(sectio_room name)
   target_compile_options(sectio_${name} PRIVATE
     $<$<BOOL:${SECTIO_FUZZERS}>:-fsanitize=fuzzer-no-link>)
   target_include_directories(sectio_${name} PUBLIC
-    $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/include> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
+    $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/include>
+    $<BUILD_INTERFACE:${PROJECT_BINARY_DIR}/generated>
+    $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
   foreach(room ${ROOM_USES})
     target_link_libraries(sectio_${name} PUBLIC sectio_${room})
   endforeach()
   target_link_libraries(sectio_${name} PUBLIC ${ROOM_LINKS}
                         PRIVATE ${ROOM_PRIVATE} $<BUILD_INTERFACE:sectio_options>)
-  install(TARGETS sectio_${name} EXPORT sectioTargets ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
+  install(TARGETS sectio_${name} EXPORT sectioTargets
+          LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT library
+          NAMELINK_COMPONENT development
+          ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT development)
 endfunction()
 
-# Headers, targets and the package config. Called once, after the last room.
+# All rooms as one target, headers, and what CMake and pkg-config read. Called once, after the last
+# room.
 function(sectio_install_package)
+  get_property(rooms GLOBAL PROPERTY SECTIO_ROOMS)
+  add_library(sectio_all INTERFACE)
+  add_library(sectio::sectio ALIAS sectio_all)
+  set_target_properties(sectio_all PROPERTIES EXPORT_NAME sectio)
+  list(TRANSFORM rooms PREPEND sectio_ OUTPUT_VARIABLE targets)
+  target_link_libraries(sectio_all INTERFACE ${targets})
+  install(TARGETS sectio_all EXPORT sectioTargets)
+
   set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/sectio)
   set(SECTIO_DATA_INSTALL_DIR ${CMAKE_INSTALL_DATADIR}/sectio)
-  get_property(SECTIO_DEPENDENCY_LINES GLOBAL PROPERTY SECTIO_DEPENDENCY_LINES)
+  get_property(SECTIO_COMPONENT_LINES GLOBAL PROPERTY SECTIO_COMPONENT_LINES)
+  string(REPLACE ";" " " SECTIO_ROOMS "${rooms}")
   include(CMakePackageConfigHelpers)
   configure_package_config_file(cmake/sectioConfig.cmake.in sectioConfig.cmake
     INSTALL_DESTINATION ${package_dir} PATH_VARS SECTIO_DATA_INSTALL_DIR
-    NO_SET_AND_CHECK_MACRO NO_CHECK_REQUIRED_COMPONENTS_MACRO)
+    NO_SET_AND_CHECK_MACRO)
   # Below 1.0 a minor version may break what uses it.
   write_basic_package_version_file(sectioConfigVersion.cmake COMPATIBILITY SameMinorVersion)
   install(FILES ${CMAKE_CURRENT_BINARY_DIR}/sectioConfig.cmake
                 ${CMAKE_CURRENT_BINARY_DIR}/sectioConfigVersion.cmake cmake/FindMPFI.cmake
                 cmake/FindFPLLL.cmake
-          DESTINATION ${package_dir})
-  install(EXPORT sectioTargets NAMESPACE sectio:: DESTINATION ${package_dir})
-  # A header that begins by saying that it is private to its room stays here; tests/checks sees to it
-  # that no other header includes one.
+          DESTINATION ${package_dir} COMPONENT development)
+  install(EXPORT sectioTargets NAMESPACE sectio:: DESTINATION ${package_dir}
+          COMPONENT development)
+  sectio_install_pkg_config("${rooms}")
+  sectio_install_headers()
+endfunction()
+
+# sectio.pc, which finds its prefix from where it lies itself.
+function(sectio_install_pkg_config rooms)
+  file(RELATIVE_PATH SECTIO_PC_PREFIX /${CMAKE_INSTALL_LIBDIR}/pkgconfig /)
+  list(REVERSE rooms) # who uses stands before what is used
+  list(TRANSFORM rooms PREPEND -lsectio_)
+  string(REPLACE ";" " " SECTIO_PC_LIBS "${rooms}")
+  configure_file(cmake/sectio.pc.in sectio.pc @ONLY)
+  install(FILES ${CMAKE_CURRENT_BINARY_DIR}/sectio.pc
+          DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig COMPONENT development)
+endfunction()
+
+# A header that begins by saying that it is private to its room stays here; tests/checks sees to it
+# that no other header includes one.
+function(sectio_install_headers)
   file(GLOB_RECURSE headers CONFIGURE_DEPENDS RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} *.hpp *.def)
   foreach(header ${headers})
     file(STRINGS ${header} private LIMIT_COUNT 1 REGEX "^/// Private to ")
     if(NOT private)
       get_filename_component(room ${header} DIRECTORY)
-      install(FILES ${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio/${room})
+      install(FILES ${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio/${room}
+              COMPONENT development)
     endif()
   endforeach()
+  install(FILES ${PROJECT_BINARY_DIR}/generated/sectio/version.hpp
+          DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/sectio COMPONENT development)
 endfunction()

@@ -7,6 +7,12 @@
 #include <algorithm>
 #include <mutex>
 
+/// The catalogue's index, where it is linked: cli/index/catalogue.cpp.in.
+extern "C" {
+[[gnu::weak]] extern const char sectio_catalogue_index[];
+[[gnu::weak]] extern const char sectio_catalogue_index_end[];
+}
+
 namespace sectio {
 
 namespace {
@@ -42,13 +48,13 @@ struct Catalogue::State {
         return selected;
     }
     /// Takes an index that was made from these very files.
-    bool take_index(const std::filesystem::path& file, std::uint64_t checksum) {
+    bool read_index(const std::filesystem::path& file, std::uint64_t checksum) {
         std::error_code failed;
         if (!std::filesystem::is_regular_file(file, failed))
             return false;
         return take_index(read_whole(file, most_index_bytes), checksum);
     }
-    bool take_index(std::string bytes, std::uint64_t checksum) {
+    bool take_index(std::string bytes, std::optional<std::uint64_t> checksum) {
         index = std::move(bytes);
         auto opened = open_index(index, checksum);
         if (!opened)
@@ -62,19 +68,29 @@ struct Catalogue::State {
 Catalogue::Catalogue(const std::filesystem::path& directory) : state_(std::make_unique<State>()) {
     const std::vector<CatalogueFile> files = catalogue_files(directory);
     const std::uint64_t sum = checksum(files);
-    for (const auto& file :
-         {directory.parent_path() / "catalogue.index", std::filesystem::path(SECTIO_BUILT_INDEX)})
-        if (state_->take_index(file, sum))
+    for (const auto& file : {directory.parent_path() / "catalogue.index",
+                             std::filesystem::path(SECTIO_BUILT_DATA) / "catalogue.index"})
+        if (state_->read_index(file, sum))
             return;
     state_->take_index(make_index(files, directory), sum);
 }
 
+Catalogue::Catalogue(std::unique_ptr<State> state) : state_(std::move(state)) {}
 Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue::~Catalogue() = default;
 
+Catalogue* Catalogue::make_installed() {
+    const auto directory = find_data_directory();
+    if (directory || !sectio_catalogue_index)
+        return new Catalogue((directory ? *directory : data_directory()) / "catalogue");
+    auto state = std::make_unique<State>();
+    state->take_index({sectio_catalogue_index, sectio_catalogue_index_end}, std::nullopt);
+    return new Catalogue(std::move(state));
+}
+
 const Catalogue& Catalogue::installed() {
     // Never taken down: that would cost as much as a short command's own work.
-    static const Catalogue& catalogue = *new Catalogue(data_directory() / "catalogue");
+    static const Catalogue& catalogue = *make_installed();
     return catalogue;
 }
 

@@ -17,10 +17,17 @@
 
 namespace sectio {
 
-/// Where the catalogue and the examples are: $SECTIO_DATA, else share/sectio beside the program,
-/// else the source tree that the library was built from, else the place of installation.
+/// Where the catalogue and the examples are: what set_data_directory() was given, else
+/// $SECTIO_DATA, else share/sectio in the nearest folder above the file that the library was linked
+/// into (a shared library, a plug-in or a program) or above the program, so that an installed tree
+/// may be moved as a whole; else the place of installation, else the build tree.
 /// @throws Error no_data
 std::filesystem::path data_directory();
+/// The same, or nothing where there is none.
+std::optional<std::filesystem::path> find_data_directory();
+/// For a program that keeps the data elsewhere. What the catalogue was read from before stays.
+/// @throws Error no_data where `directory` has no folder `catalogue`
+void set_data_directory(const std::filesystem::path& directory);
 
 /// By what an entry is called, the surest first.
 enum class CalledBy { id, name, other_name, nothing };
@@ -35,7 +42,8 @@ class Catalogue {
     explicit Catalogue(const std::filesystem::path& directory);
     Catalogue(Catalogue&&) noexcept;
     ~Catalogue();
-    /// The catalogue of data_directory(), read once and there to the end of the program.
+    /// The catalogue of data_directory(), read once and there to the end of the program. Where
+    /// there is no such directory it is the one that the installed static library holds.
     /// @throws Error as the constructor and data_directory()
     static const Catalogue& installed();
 
@@ -63,6 +71,8 @@ class Catalogue {
 
   private:
     struct State;
+    explicit Catalogue(std::unique_ptr<State> state);
+    static Catalogue* make_installed();
     std::unique_ptr<State> state_;
 };
 

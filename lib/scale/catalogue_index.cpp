@@ -189,13 +189,16 @@ std::string make_index(const std::vector<CatalogueFile>& files,
     return std::string(signature) + head.take() + body;
 }
 
-std::optional<CatalogueIndex> open_index(std::string_view index, std::uint64_t checksum_of_files) {
+std::optional<CatalogueIndex> open_index(std::string_view index,
+                                         std::optional<std::uint64_t> checksum_of_files) {
     if (!index.starts_with(signature))
         return std::nullopt;
     CatalogueIndex opened;
     try {
         ByteReader reader(index.substr(signature.size()));
-        if (reader.number() != checksum_of_files || reader.number() != checksum(reader.left()))
+        const std::uint64_t files = reader.number();
+        if (files != checksum_of_files.value_or(files)
+            || reader.number() != checksum(reader.left()))
             return std::nullopt;
         opened.works = reader.list([&] {
             const std::string_view key = reader.text();

@@ -58,8 +58,9 @@ struct CatalogueIndex {
     std::vector<IndexedEntry> entries; ///< in the order of the files
 };
 
-/// Nothing where `index` was made from other files or is damaged.
-std::optional<CatalogueIndex> open_index(std::string_view index, std::uint64_t checksum);
+/// Nothing where `index` is damaged, or was made from files other than those with the checksum.
+std::optional<CatalogueIndex> open_index(std::string_view index,
+                                         std::optional<std::uint64_t> checksum_of_files);
 
 /// The entry whole. @throws Error bad_index
 Entry entry_of(const IndexedEntry& entry);

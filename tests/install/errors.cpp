@@ -1,0 +1,10 @@
+// Which equal divisions of the octave come nearer to the ratios of the odd limit 15 than all before.
+#include <sectio/division/error_table.hpp>
+
+#include <iostream>
+
+int main() {
+    const sectio::ErrorTable table(sectio::odd_limit_targets(15));
+    for (const auto division : table.records(sectio::ErrorKind::max, {1, 100}))
+        std::cout << division << ' ' << table.row(division, 3).max_error_cents << '\n';
+}

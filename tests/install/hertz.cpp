@@ -1,0 +1,11 @@
+// The frequencies of a scale of the catalogue on D4.
+#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <iostream>
+
+int main() {
+    const auto rast = sectio::Catalogue::installed().find("rast");
+    for (const auto& degree : sectio::tuned(*rast->scale(), {.tonic = "D4"}).degrees())
+        std::cout << degree.note.text() << ' ' << degree.pitch.hertz() << '\n';
+}

@@ -1,0 +1,13 @@
+"""host.py MODULE: loads a module that is linked with the installed library, and asks it."""
+
+import ctypes
+import math
+import sys
+
+module = ctypes.CDLL(sys.argv[1])
+module.plugin_cents.restype = ctypes.c_double
+# 1200 log2(81/80) by Python's own libm.
+assert math.isclose(module.plugin_cents(b"syntonic comma"), 1200 * math.log2(81 / 80), rel_tol=1e-12)
+assert math.isnan(module.plugin_cents(b"no such name"))
+assert module.plugin_entries() > 600
+print("the module found its catalogue")

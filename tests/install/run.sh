@@ -1,0 +1,95 @@
+#!/usr/bin/env bash
+# run.sh BUILD: installs BUILD into a fresh prefix and uses what is there as others would: the command,
+# eight programs, one room alone, pkg-config, a module in a host of another language. Then the prefix is
+# moved, and all of it runs again where the checkout and the old prefix cannot be seen.
+
+set -euo pipefail
+readonly build=$(realpath "$1") here=$(realpath "$(dirname "$0")")
+readonly tree=$(realpath "$here/../..") prefix=$build/installed users=$build/users
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+
+say() { echo "-- $*"; }
+fail() { echo "install: $*" >&2; exit 1; }
+
+# expect TEXT COMMAND…: the command's output has the text.
+expect() {
+    local text=$1 output
+    shift
+    output=$("$@" | tr -d '\0') || fail "$* ends with $?"
+    grep -qF -- "$text" <<<"$output" || fail "$* does not print '$text' but: ${output:0:300}"
+}
+
+# Everything that is run from PREFIX and PROGRAMS.
+use() {
+    local prefix=$1 programs=$2
+    expect 21.506 "$prefix/bin/sectio" interval "syntonic comma"
+    # J. M. Barbour, Tuning and Temperament (1951): the Pythagorean comma is 23.46 cents.
+    expect "531441/524288 is 23.460010 cents" "$programs/stack"
+    expect "12 " "$programs/errors"
+    expect "D4 293.665" "$programs/hertz" # A4 down seven keys of 2^(1/12), by bc
+    expect "just-major" "$programs/identify"
+    expect "%PDF-1" "$programs/sheet"
+    expect "220.5" "$programs/measure"
+    expect "rast" "$programs/tuning"
+    expect "<!--sectio-->" bash -c "'$programs/annotate' <'$work/tune.musicxml'"
+    expect "found its catalogue" python3 "$work/host.py" "$programs/libplugin.so"
+}
+
+say "install"
+rm -rf "$prefix" "$users"
+cmake --install "$build" --prefix "$prefix" >/dev/null
+
+say "links of the installed documents"
+python3 "$tree/tests/checks/links.py" "$prefix/share/doc/sectio"
+
+say "programs"
+cmake -G Ninja -S "$here" -B "$users" -DCMAKE_PREFIX_PATH="$prefix" -DCMAKE_BUILD_TYPE=Debug >/dev/null
+cmake --build "$users"
+cp "$tree/data/examples/goose-walk.musicxml" "$work/tune.musicxml"
+cp "$here/host.py" "$work"
+use "$prefix" "$users"
+
+# find NAME COMPONENTS…: whether a project that asks for these rooms configures.
+find() {
+    mkdir -p "$work/$1"
+    printf 'cmake_minimum_required(VERSION 3.25)\nproject(p CXX)\nfind_package(sectio REQUIRED %s)\n%s\n' \
+        "${*:3}" "$2" >"$work/$1/CMakeLists.txt"
+    cmake -G Ninja -S "$work/$1" -B "$work/$1/build" -DCMAKE_PREFIX_PATH="$prefix" >"$work/$1.log" 2>&1
+}
+
+say "components"
+find one 'if(TARGET PkgConfig::PANGOCAIRO OR TARGET PkgConfig::EXPAT OR TARGET FPLLL::FPLLL)
+    message(FATAL_ERROR "a room asks for what others need")
+  endif()' COMPONENTS interval || { cat "$work/one.log"; fail "interval alone"; }
+! find none "" COMPONENTS nonsense || fail "a room that does not exist was found"
+grep -q nonsense "$work/none.log" || fail "the message does not name the room"
+find all 'if(NOT TARGET sectio::sectio)
+    message(FATAL_ERROR "no target for all rooms")
+  endif()' || { cat "$work/all.log"; fail "all rooms"; }
+
+say "pkg-config"
+export PKG_CONFIG_PATH=$(dirname "$(command find "$prefix" -name sectio.pc)")
+# shellcheck disable=SC2046
+c++ -std=c++20 "$here/stack.cpp" -o "$work/stack" $(pkg-config --cflags --libs --static sectio)
+expect 23.460010 "$work/stack"
+
+say "moved, without the checkout"
+mkdir "$work/moved" "$work/empty"
+mv "$prefix" "$work/moved/prefix"
+cp -r "$users" "$work/moved/programs"
+cp "$users/libplugin.so" "$work/moved/prefix/lib"
+hidden=(unshare -m)
+[ "$(id -u)" -eq 0 ] || hidden=(unshare -rm)
+if "${hidden[@]}" true 2>/dev/null; then
+    export -f use expect fail
+    export work tree build
+    "${hidden[@]}" bash -c 'set -e; mount --bind "$work/empty" "$tree"; ! test -e "$build"
+        cd /; use "$work/moved/prefix" "$work/moved/programs"
+        expect "found its catalogue" python3 "$work/host.py" "$work/moved/prefix/lib/libplugin.so"
+        rm -rf "$work/moved/prefix/share"
+        expect "D4 293.665" "$work/moved/programs/hertz"'
+else
+    echo "SKIPPED: mounts are not allowed here"
+fi
+say "done"

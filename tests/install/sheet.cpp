@@ -1,0 +1,11 @@
+// The printed sheet of a scale as the bytes of a PDF.
+#include <sectio/page/print.hpp>
+#include <sectio/scale/catalogue.hpp>
+#include <sectio/sheet/sheet.hpp>
+
+#include <iostream>
+
+int main() {
+    const auto rast = sectio::Catalogue::installed().find("rast");
+    std::cout << sectio::page::print_pdf(sectio::sheet_page(sectio::compare(*rast->scale())));
+}
