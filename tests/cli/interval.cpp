@@ -192,9 +192,10 @@ TEST_CASE("A thousand long ratios share one search for factors, and say what was
           != std::string::npos);
 }
 
-TEST_CASE("The README shows what the command answers") {
-    const std::string readme = support::read_file(support::source_dir() / "README.md");
+TEST_CASE("Its page shows what the command answers") {
+    const std::string page =
+        support::read_file(support::source_dir() / "docs/commands/interval.md");
     const auto run = run_sectio({"interval", "12 x 3/2 - 7 x 2/1"});
     INFO(run.out);
-    CHECK(readme.find("$ sectio interval '12 x 3/2 - 7 x 2/1'\n" + run.out) != std::string::npos);
+    CHECK(page.find("$ sectio interval '12 x 3/2 - 7 x 2/1'\n" + run.out) != std::string::npos);
 }

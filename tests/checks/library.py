@@ -1,0 +1,15 @@
+"""The programs in docs/library.md are those that tests/install compiles: library.py TREE."""
+
+import pathlib
+import re
+import sys
+
+tree = pathlib.Path(sys.argv[1])
+shown = re.findall(r"```cpp\n(.*?)```", (tree / "docs/library.md").read_text(encoding="utf-8"), re.S)
+compiled = {file.read_text(encoding="utf-8"): file.name for file in (tree / "tests/install").glob("*.cpp")}
+strange = [text for text in shown if text not in compiled]
+for text in strange:
+    print(f"not a file of tests/install:\n{text}")
+left = set(compiled.values()) - {compiled.get(text) for text in shown} - {"plugin.cpp"}
+print(f"{len(shown)} programs shown, not shown: {', '.join(sorted(left)) or 'none'}")
+sys.exit(1 if strange or left or len(shown) != 8 else 0)
