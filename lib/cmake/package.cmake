@@ -52,7 +52,7 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION sound)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS
     "${sndfile_package}, ${zip_package}, fonts-noto-core")
-set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "exact intervals, scales and tunings for players and makers
+set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "exact intervals, scales and tunings for players and makers
  The command finds which pitches an instrument has, which named scale accounts
  for them and how far an equal division can carry that, and makes charts for
  the stand, fret templates, annotated scores, tuning data and sound of it.")
@@ -62,7 +62,7 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "libboost-dev, libfmt-dev, libgmp-d
 libmpfi-dev, libfplll-dev, libtomlplusplus-dev, libutf8proc-dev, libexpat1-dev, libpango1.0-dev, \
 libcairo2-dev, libkissfft-dev, pkg-config")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SUGGESTS "sectio, libsndfile1, libzip-dev")
-set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "C++ library of exact intervals, scales and tunings
+set(CPACK_DEBIAN_DEVELOPMENT_DESCRIPTION "C++ library of exact intervals, scales and tunings
  Headers, static libraries, and the files by which CMake and pkg-config find
  them, of the library that the command sectio is made of.")
 include(CPack)

@@ -90,7 +90,7 @@ Interval operator*(const Integer& times, const Interval& a) {
 Interval operator/(const Interval& a, const Rational& parts) {
     if (parts == Rational(0))
         throw error(message::divided_by_zero, to_expression(a), {});
-    return a * Rational(parts.denominator(), parts.numerator());
+    return a * (Rational(1) / parts);
 }
 
 bool operator==(const Interval& a, const Interval& b) {

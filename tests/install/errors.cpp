@@ -1,4 +1,5 @@
-// Which equal divisions of the octave come nearer to the ratios of the odd limit 15 than all before.
+// Which equal divisions of the octave come nearer to the ratios of the odd limit 15 than all
+// before.
 #include <sectio/division/error_table.hpp>
 
 #include <iostream>

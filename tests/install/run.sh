@@ -22,8 +22,8 @@ expect() {
 
 # Everything that is run from PREFIX and PROGRAMS.
 use() {
-    local prefix=$1 programs=$2
-    expect 21.506 "$prefix/bin/sectio" interval "syntonic comma"
+    local at=$1 programs=$2
+    expect 21.506 "$at/bin/sectio" interval "syntonic comma"
     # J. M. Barbour, Tuning and Temperament (1951): the Pythagorean comma is 23.46 cents.
     expect "531441/524288 is 23.460010 cents" "$programs/stack"
     expect "12 " "$programs/errors"

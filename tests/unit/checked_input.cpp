@@ -4,10 +4,10 @@
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/tuning/retuning.hpp>
-#include <support/errors.hpp>
-#include <support/paths.hpp>
 
 #include <catch2/catch.hpp>
+#include <support/errors.hpp>
+#include <support/paths.hpp>
 
 #include <cmath>
 

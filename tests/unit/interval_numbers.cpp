@@ -4,9 +4,9 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/format.hpp>
 #include <sectio/interval/messages.hpp>
-#include <support/errors.hpp>
 
 #include <catch2/catch.hpp>
+#include <support/errors.hpp>
 
 #include <cmath>
 #include <limits>
