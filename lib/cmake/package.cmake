@@ -38,6 +38,7 @@ function(package_of variable pattern)
 endfunction()
 package_of(sndfile_package "*/libsndfile.so.1")
 package_of(zip_package "*/libzip.so.?")
+package_of(http_package "*/libmicrohttpd.so.12")
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME sectio)
@@ -51,7 +52,7 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME sectio)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION sound)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS
-    "${sndfile_package}, ${zip_package}, fonts-noto-core")
+    "${sndfile_package}, ${zip_package}, ${http_package}, fonts-noto-core")
 set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "exact intervals, scales and tunings for players and makers
  The command finds which pitches an instrument has, which named scale accounts
  for them and how far an equal division can carry that, and makes charts for

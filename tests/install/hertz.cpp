@@ -6,6 +6,7 @@
 
 int main() {
     const auto rast = sectio::Catalogue::installed().find("rast");
-    for (const auto& degree : sectio::tuned(*rast->scale(), {.tonic = "D4"}).degrees())
+    const auto scale = sectio::tuned(*rast->scale(), {.tonic = "D4"});
+    for (const auto& degree : scale.degrees())
         std::cout << degree.note.text() << ' ' << degree.pitch.hertz() << '\n';
 }
