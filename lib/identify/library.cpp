@@ -2,6 +2,7 @@
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/identify/stage_table.hpp>
 
 #include <fmt/ranges.h>
 
@@ -97,7 +98,9 @@ std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
     return found->second;
 }
 
-ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) {
+ScaleLibrary::ScaleLibrary() : tables_(std::make_shared<PreparedTables>()) {}
+
+ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
     for (const Entry& entry : entries)
         if (entry.id == general_scale_id && entry.scale())
             name_notes(entry);

@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -48,6 +49,8 @@ struct LibraryScale {
     Nearest nearest(double cents, std::size_t up) const;
 };
 
+class PreparedTables; // private to lib/identify
+
 /// Every scale and system of a catalogue that has degrees to compare with.
 class ScaleLibrary {
   public:
@@ -63,14 +66,18 @@ class ScaleLibrary {
 
     const std::vector<LibraryScale>& scales() const { return scales_; }
 
+    /// What the scales expect of a melody, made once, when it is first asked for.
+    PreparedTables& tables() const { return *tables_; }
+
   private:
-    ScaleLibrary() = default;
+    ScaleLibrary();
     /// The notes that a general scale names, folded, above the written C4.
     void name_notes(const Entry& general_scale);
     std::optional<double> written_place(const Entry& entry) const;
 
     std::map<std::string, double> notes_;
     std::vector<LibraryScale> scales_;
+    std::shared_ptr<PreparedTables> tables_; ///< of copies too, whose scales are the same
 };
 
 } // namespace sectio

@@ -91,33 +91,45 @@ bool one_answer(const Candidate& a, const Candidate& b) {
     return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_tonic;
 }
 
+/// Which scale of the library each is a form of, most of themselves, and of how many forms that is.
+/// Where the library lacks it, the first of the forms stands for it.
+struct Forms {
+    std::vector<std::size_t> base;
+    std::vector<double> count;
+};
+
+Forms forms_of(const std::vector<LibraryScale>& scales) {
+    std::map<std::string, std::size_t> by_id;
+    for (std::size_t i = 0; i < scales.size(); ++i)
+        by_id[scales[i].entry.id] = i;
+    Forms forms{std::vector<std::size_t>(scales.size()), std::vector<double>(scales.size())};
+    for (std::size_t i = 0; i < scales.size(); ++i) {
+        const std::string& of = scales[i].entry.form_of();
+        forms.base[i] = by_id.try_emplace(of.empty() ? scales[i].entry.id : of, i).first->second;
+        ++forms.count[forms.base[i]];
+    }
+    return forms;
+}
+
 /// A scale of several forms is one candidate: the form that fits stands for it, with the mean
 /// weight of all of them.
-void join_forms(std::vector<Weighed>& all, const ScaleLibrary& library) {
-    std::map<std::string, const LibraryScale*> by_id;
-    std::map<std::string, double> forms;
-    for (const LibraryScale& scale : library.scales()) {
-        by_id[scale.entry.id] = &scale;
-        ++forms[scale.entry.form_of().empty() ? scale.entry.id : scale.entry.form_of()];
-    }
+void join_forms(std::vector<Weighed>& all, const std::vector<LibraryScale>& scales) {
+    const Forms forms = forms_of(scales);
     std::vector<Weighed> joined;
-    std::multimap<std::string, std::size_t> seen;
+    std::vector<std::vector<std::size_t>> seen(scales.size());
     for (Weighed& w : all) {
-        const Entry& entry = w.candidate.scale->entry;
-        const std::string& id = entry.form_of().empty() ? entry.id : entry.form_of();
-        const auto base = by_id.find(id);
-        if (base != by_id.end())
-            w.candidate.scale = base->second;
-        w.log_weight -= std::log(forms[id]);
-        const auto [from, to] = seen.equal_range(id);
-        const auto near = std::find_if(from, to, [&](const auto& other) {
-            return one_answer(joined[other.second].candidate, w.candidate);
+        const std::size_t base =
+            forms.base[static_cast<std::size_t>(w.candidate.scale - scales.data())];
+        w.candidate.scale = &scales[base];
+        w.log_weight -= std::log(forms.count[base]);
+        const auto near = std::find_if(seen[base].begin(), seen[base].end(), [&](std::size_t i) {
+            return one_answer(joined[i].candidate, w.candidate);
         });
-        if (near == to) {
-            seen.emplace(id, joined.size());
+        if (near == seen[base].end()) {
+            seen[base].push_back(joined.size());
             joined.push_back(std::move(w));
         } else {
-            join(joined[near->second], w);
+            join(joined[*near], w);
         }
     }
     all = std::move(joined);
@@ -131,23 +143,23 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
     const auto tonics = options.tonic.kind == KnownTonic::Kind::known
                             ? known_tonics(course, reference + cents_of(options.tonic.at))
                             : possible_tonics(course);
+    const std::vector<LibraryScale>& scales = library.scales();
+    const auto& tables = library.tables().of(scales, course.strengths());
     std::vector<Weighed> all;
-    for (const LibraryScale& scale : library.scales()) {
-        const StageTables tables = stage_tables(scale, course.strengths());
+    for (std::size_t i = 0; i < scales.size(); ++i)
         for (const int tonic : tonics)
-            all.push_back(weighed(course, scale, tables, tonic, reference));
-    }
-    join_forms(all, library);
-    const double scales = static_cast<double>(std::max<std::size_t>(library.scales().size(), 1));
+            all.push_back(weighed(course, scales[i], tables[i], tonic, reference));
+    join_forms(all, scales);
+    const double count = static_cast<double>(std::max<std::size_t>(scales.size(), 1));
     for (Weighed& w : all)
-        w.log_weight += std::log((1 - none_prior) / scales);
+        w.log_weight += std::log((1 - none_prior) / count);
     CandidateRanking ranking =
         ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
     for (Candidate& c : ranking.candidates) {
         const int tonic = bin_of(c.tonic_cents + reference);
-        const auto tables = stage_tables(*c.scale, course.strengths());
+        const StageTables& own = tables[static_cast<std::size_t>(c.scale - scales.data())];
         c.course =
-            course_text(course, *c.scale, tonic, course_evidence(course, *c.scale, tables, tonic));
+            course_text(course, *c.scale, tonic, course_evidence(course, *c.scale, own, tonic));
     }
     return ranking;
 }

@@ -2,8 +2,12 @@
 #include <sectio/identify/stage_table.hpp>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
+#include <limits>
 #include <numbers>
+#include <numeric>
 
 namespace sectio {
 
@@ -25,12 +29,6 @@ constexpr double ascending_opening = 0.25, ascending_middle = 0.5, turning_middl
                  descending_middle = 0.5;
 /// The close goes down from half the dominant, at most from here.
 constexpr double highest_close = 450;
-
-/// A note that a stage admits.
-struct Admitted {
-    double cents, weight;
-    bool moved; ///< practice moves it
-};
 
 double normal(double x, double spread) {
     return std::exp(-x * x / (2 * spread * spread)) / (spread * std::sqrt(2 * std::numbers::pi));
@@ -103,52 +101,35 @@ Emphasis emphasis_of(Stage stage) {
     return close_emphasis;
 }
 
-/// The weight of degree `index` in octave `octave` before its height counts.
-double degree_weight(const LibraryScale& scale, std::size_t index, int octave,
-                     const Emphasis& emphasis) {
-    if (index == 0 && octave == 0)
+/// The weight of degree `number`, 1 the tonic, before its height counts.
+double degree_weight(const LibraryScale& scale, int number, const Emphasis& emphasis) {
+    if (number == 1)
         return emphasis.tonic;
     const auto count = static_cast<int>(scale.degrees.size());
-    const int number = static_cast<int>(index) + 1 + octave * count;
-    const Entry& entry = scale.entry;
-    double weight = index == 0 ? std::max(1.0, octave_of(emphasis.tonic)) : 1;
-    if (entry.course().dominant && (*entry.course().dominant - number) % count == 0)
-        weight =
-            std::max(weight, number == *entry.course().dominant ? emphasis.dominant
-                                                                : octave_of(emphasis.dominant));
-    if (entry.course().second_dominant && number == *entry.course().second_dominant)
+    const MelodicCourse& course = scale.entry.course();
+    const bool octave_of_tonic = (number - 1) % count == 0;
+    double weight = octave_of_tonic ? std::max(1.0, octave_of(emphasis.tonic)) : 1;
+    if (course.dominant && (*course.dominant - number) % count == 0)
+        weight = std::max(weight, number == *course.dominant ? emphasis.dominant
+                                                             : octave_of(emphasis.dominant));
+    if (course.second_dominant && number == *course.second_dominant)
         weight = std::max(weight, emphasis.second);
     return weight;
 }
 
-/// All notes of all octaves that the table covers, with what their heights make of their weights.
-std::vector<Admitted> admitted_of(const LibraryScale& scale, Stage stage,
-                                  const std::vector<double>& degrees) {
-    const Emphasis emphasis = emphasis_of(stage);
-    const Middle middle = middle_of(scale, stage);
-    const bool repeats = scale.period > 0;
-    const int low = repeats ? static_cast<int>(std::floor(lowest_octave * 1200 / scale.period)) : 0;
-    const int high =
-        repeats ? static_cast<int>(std::ceil(highest_octave * 1200 / scale.period)) : 0;
-    std::vector<Admitted> places;
-    double sum = 0;
-    const auto add = [&](double cents, double weight) {
-        const double away = (cents - middle.cents) / middle.width;
-        weight *= even_heights + (1 - even_heights) * std::exp(-away * away / 2);
-        weight *= cents < lowest_usual || cents > highest_usual ? unusual : 1;
-        sum += weight;
-        places.push_back({cents, weight, !stands_firm(cents)});
-    };
-    for (int octave = low; octave <= high; ++octave) {
-        for (std::size_t i = 0; i < scale.degrees.size(); ++i)
-            add(degrees[i] + octave * scale.period, degree_weight(scale, i, octave, emphasis));
-        for (const Interval& interval : scale.entry.course().mobile)
-            add(cents_of(interval) + octave * scale.period, emphasis.mobile);
-    }
-    for (Admitted& place : places)
-        place.weight /= sum;
-    return places;
-}
+constexpr int first_bin = lowest_octave * bins_per_octave,
+              table_bins = (highest_octave - lowest_octave) * bins_per_octave + 1;
+/// A place has density in this many bins at most.
+constexpr int place_bins = static_cast<int>(2 * table_reach / cents_per_bin) + 1;
+
+/// A note of one octave that a scale admits, and the density of notes about it.
+struct Place {
+    double cents;
+    int number; ///< of the degree, counted on over the octaves; of a mobile note no_degree
+    int first;  ///< bin of the table that density[0] is for; may lie beyond its ends
+    std::array<float, place_bins> density;
+};
+constexpr int no_degree = std::numeric_limits<int>::min();
 
 /// Density of notes at a distance from their degree, looked up in whole cents.
 std::vector<double> kernel(double spread, double comma_off) {
@@ -157,6 +138,120 @@ std::vector<double> kernel(double spread, double comma_off) {
         values.push_back((1 - comma_off) * normal(x, spread) + comma_off * normal(x, comma_spread));
     return values;
 }
+
+/// ln `x` for x > 0, within 2e-7 of it and a rounding. With x = m 2^e and m from 2/3 to 4/3 it is
+/// e ln 2 + 2 artanh z where z = (m - 1)/(m + 1); of the series the terms behind z^7 are left out,
+/// less than 2 |z|^9 / (9 (1 - z^2)), which is 1.2e-7 at |z| = 1/5. Tables are logarithms for the
+/// most part, and loops of this one go several at once.
+float quick_log(float x) {
+    constexpr std::uint32_t two_thirds = 0x3f2aaaab;
+    const auto bits = std::bit_cast<std::uint32_t>(x);
+    const auto exponent = static_cast<std::int32_t>(bits - two_thirds) >> 23;
+    const auto m = std::bit_cast<float>(bits - (static_cast<std::uint32_t>(exponent) << 23));
+    const float z = (m - 1) / (m + 1), y = z * z;
+    const float artanh = z * (1 + y * (1 / 3.0F + y * (1 / 5.0F + y / 7.0F)));
+    return static_cast<float>(exponent) * std::numbers::ln2_v<float> + 2 * artanh;
+}
+
+/// Makes the tables of scales for one kind of melody.
+class TableMaker {
+  public:
+    explicit TableMaker(const Strengths& strengths)
+        : strengths_(strengths), firm_(kernel(strengths.spread, strengths.comma_off)),
+          moved_(kernel(strengths.moved_spread, strengths.comma_off)) {}
+
+    StageTables operator()(const LibraryScale& scale) const {
+        const std::vector<Place> places = places_of(scale);
+        StageTables tables;
+        for (std::size_t s = 0; s < stage_count; ++s)
+            tables[s] = table(scale, static_cast<Stage>(s), places);
+        return tables;
+    }
+
+  private:
+    Place place(double cents, int number) const {
+        const auto& shape = stands_firm(cents) ? firm_ : moved_;
+        const int from = static_cast<int>(std::ceil((cents - table_reach) / cents_per_bin));
+        Place place{cents, number, from - first_bin, {}};
+        for (int i = 0; i < place_bins; ++i) {
+            const double away = std::abs((from + i) * cents_per_bin - cents);
+            if (away <= table_reach)
+                place.density[static_cast<std::size_t>(i)] =
+                    static_cast<float>(shape[static_cast<std::size_t>(std::lround(away))]);
+        }
+        return place;
+    }
+
+    /// All notes of all octaves that the table covers.
+    std::vector<Place> places_of(const LibraryScale& scale) const {
+        const bool repeats = scale.period > 0;
+        const auto octaves = [&](int octave) { return repeats ? octave * 1200 / scale.period : 0; };
+        const int low = static_cast<int>(std::floor(octaves(lowest_octave)));
+        const int high = static_cast<int>(std::ceil(octaves(highest_octave)));
+        const auto& degrees =
+            strengths_.sounded && !scale.sounded.empty() ? scale.sounded : scale.degrees;
+        std::vector<Place> places;
+        for (int octave = low; octave <= high; ++octave) {
+            const auto count = static_cast<int>(degrees.size());
+            for (int i = 0; i < count; ++i)
+                places.push_back(place(degrees[static_cast<std::size_t>(i)] + octave * scale.period,
+                                       i + 1 + octave * count));
+            for (const Interval& interval : scale.entry.course().mobile)
+                places.push_back(place(cents_of(interval) + octave * scale.period, no_degree));
+        }
+        return places;
+    }
+
+    /// Density of the notes of one stage, before the strays.
+    static std::vector<float> density(const LibraryScale& scale, Stage stage,
+                                      const std::vector<Place>& places) {
+        const std::vector<double> weights = weights_of(scale, stage, places);
+        const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
+        std::vector<float> density(table_bins + 2 * place_bins); // with room beyond the ends
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            const int first = places[i].first;
+            if (first <= -place_bins || first >= table_bins)
+                continue;
+            const auto weight = static_cast<float>(weights[i] / sum);
+            float* const at = density.data() + first + place_bins;
+            for (std::size_t k = 0; k < place_bins; ++k)
+                at[k] += weight * places[i].density[k];
+        }
+        return density;
+    }
+
+    static std::vector<double> weights_of(const LibraryScale& scale, Stage stage,
+                                          const std::vector<Place>& places) {
+        const Emphasis emphasis = emphasis_of(stage);
+        const Middle middle = middle_of(scale, stage);
+        std::vector<double> weights;
+        weights.reserve(places.size());
+        for (const Place& place : places) {
+            const double away = (place.cents - middle.cents) / middle.width;
+            const bool usual = place.cents >= lowest_usual && place.cents <= highest_usual;
+            weights.push_back((place.number == no_degree
+                                   ? emphasis.mobile
+                                   : degree_weight(scale, place.number, emphasis))
+                              * (even_heights + (1 - even_heights) * std::exp(-away * away / 2))
+                              * (usual ? 1 : unusual));
+        }
+        return weights;
+    }
+
+    StageTable table(const LibraryScale& scale, Stage stage,
+                     const std::vector<Place>& places) const {
+        const std::vector<float> all = density(scale, stage, places);
+        const auto stray = static_cast<float>(strengths_.stray);
+        const auto even = static_cast<float>((1 - strengths_.stray) * even_range);
+        std::vector<float> logs(table_bins);
+        for (std::size_t i = 0; i < logs.size(); ++i)
+            logs[i] = quick_log(even * all[i + place_bins] + stray);
+        return StageTable(std::move(logs));
+    }
+
+    Strengths strengths_;
+    std::vector<double> firm_, moved_;
+};
 
 } // namespace
 
@@ -182,42 +277,25 @@ double opening_height(const LibraryScale& scale) {
     return entry.course().direction == Direction::descending ? scale.period : dominant;
 }
 
-StageTable::StageTable(const LibraryScale& scale, Stage stage, const Strengths& strengths) {
-    const auto firm = kernel(strengths.spread, strengths.comma_off);
-    const auto moved = kernel(strengths.moved_spread, strengths.comma_off);
-    constexpr int first = lowest_octave * bins_per_octave, last = highest_octave * bins_per_octave;
-    std::vector<double> density(static_cast<std::size_t>(last - first + 1), 0.0);
-    const auto& degrees =
-        strengths.sounded && !scale.sounded.empty() ? scale.sounded : scale.degrees;
-    for (const Admitted& place : admitted_of(scale, stage, degrees)) {
-        const auto& shape = place.moved ? moved : firm;
-        const int from = static_cast<int>(std::ceil((place.cents - table_reach) / cents_per_bin));
-        const int to = static_cast<int>(std::floor((place.cents + table_reach) / cents_per_bin));
-        for (int bin = std::max(from, first); bin <= std::min(to, last); ++bin) {
-            const double away = std::abs(bin * cents_per_bin - place.cents);
-            density[static_cast<std::size_t>(bin - first)] +=
-                place.weight
-                * shape[static_cast<std::size_t>(std::lround(std::min(away, table_reach)))];
-        }
-    }
-    logs_.reserve(density.size());
-    for (const double d : density)
-        logs_.push_back(
-            static_cast<float>(std::log((1 - strengths.stray) * d * even_range + strengths.stray)));
-}
-
 double StageTable::at(int height) const {
-    const int index = height - lowest_octave * bins_per_octave;
+    const int index = height - first_bin;
     return logs_[static_cast<std::size_t>(
         std::clamp(index, 0, static_cast<int>(logs_.size()) - 1))];
 }
 
 StageTables stage_tables(const LibraryScale& scale, const Strengths& strengths) {
-    return {StageTable(scale, Stage::whole, strengths),
-            StageTable(scale, Stage::beginning, strengths),
-            StageTable(scale, Stage::opening, strengths),
-            StageTable(scale, Stage::half_closes, strengths),
-            StageTable(scale, Stage::close, strengths)};
+    return TableMaker(strengths)(scale);
+}
+
+const std::vector<StageTables>& PreparedTables::of(const std::vector<LibraryScale>& scales,
+                                                   const Strengths& strengths) {
+    Kind& kind = strengths.sounded ? heard_ : written_;
+    std::call_once(kind.made, [&] {
+        const TableMaker make(strengths);
+        for (const LibraryScale& scale : scales)
+            kind.tables.push_back(make(scale));
+    });
+    return kind.tables;
 }
 
 } // namespace sectio

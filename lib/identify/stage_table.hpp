@@ -7,6 +7,7 @@
 #include <sectio/identify/strengths.hpp>
 
 #include <array>
+#include <mutex>
 #include <vector>
 
 namespace sectio {
@@ -24,7 +25,9 @@ inline constexpr double cents_per_bin = 1200.0 / bins_per_octave;
 /// over two octaves.
 class StageTable {
   public:
-    StageTable(const LibraryScale& scale, Stage stage, const Strengths& strengths);
+    StageTable() = default;
+    /// From the lowest height of the table up.
+    explicit StageTable(std::vector<float> logs) : logs_(std::move(logs)) {}
 
     /// `height` in bins above the tonic; beyond the table's ends what its ends say.
     double at(int height) const;
@@ -36,6 +39,21 @@ class StageTable {
 /// The tables of all stages.
 using StageTables = std::array<StageTable, stage_count>;
 StageTables stage_tables(const LibraryScale& scale, const Strengths& strengths);
+
+/// The tables of all scales of a library, in its order: those for what is written and those for
+/// what was heard, each made when they are first asked for, by any thread.
+class PreparedTables {
+  public:
+    const std::vector<StageTables>& of(const std::vector<LibraryScale>& scales,
+                                       const Strengths& strengths);
+
+  private:
+    struct Kind {
+        std::once_flag made;
+        std::vector<StageTables> tables;
+    };
+    Kind written_, heard_;
+};
 
 /// Degree `number` (1 is the tonic, 8 the octave of seven degrees) in cents above the tonic.
 double degree_cents(const LibraryScale& scale, int number);

@@ -173,9 +173,9 @@ TEST_CASE(
     CHECK(ussak->sounded[1] == Approx(6.5 * 1200 / 53)); // one or two commas lower
     CHECK(ussak->sounded[2] == ussak->degrees[2]);
     const auto segah = bin_of(8 * 1200 / 53.0), lower = bin_of(6.5 * 1200 / 53);
-    const StageTable heard(*ussak, Stage::whole, heard_strengths);
+    const StageTable heard = stage_tables(*ussak, heard_strengths)[0]; // of the whole
     CHECK(heard.at(lower) > heard.at(segah));
-    const StageTable written(*ussak, Stage::whole, written_strengths);
+    const StageTable written = stage_tables(*ussak, written_strengths)[0];
     CHECK(written.at(segah) > written.at(lower));
 }
 
