@@ -1,13 +1,20 @@
 // sectio identify SCALE: which scales of the catalogue account for a measured set.
 
 #include "answer.hpp"
-#include "command.hpp"
+#include "batch.hpp"
+#include "parallel.hpp"
 
+#include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/identify/cents.hpp>
+#include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
+#include <sectio/measure/hearing_page.hpp>
+#include <sectio/page/print.hpp>
 #include <sectio/scale/reading.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/melody.hpp>
 #include <sectio/source/source.hpp>
@@ -15,6 +22,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
+#include <sstream>
+#include <utility>
 
 namespace sectio::cli {
 
@@ -28,7 +38,14 @@ struct Request {
     std::string spread;
     std::string uncertainty;
     std::size_t show = 5;
+    BatchOptions batch;
+    std::string labels;
 };
+
+/// Of the files in a folder those that have one of these endings are named.
+const std::vector<std::string> file_kinds{".wav",      ".flac", ".aiff", ".aif",  ".ogg",
+                                          ".csv",      ".tsv",  ".txt",  ".toml", ".json",
+                                          ".musicxml", ".xml",  ".mxl"};
 
 std::optional<double> cents_option(const std::string& text, const char* name) {
     if (text.empty())
@@ -75,9 +92,20 @@ KnownTonic known_tonic(const std::string& text, const Melody& melody) {
     return tonic;
 }
 
+/// What `measure recording` hands on: the notes in time, or the pitches of a scale.
+Melody melody_of_recording(const std::filesystem::path& file) {
+    const measure::Hearing hearing = measure::hear({measure::listen(file, {})}, std::nullopt);
+    std::istringstream text(hearing.is_melody()
+                                ? print_csv(measure::hearing_page(hearing, Pitch::concert_a()))
+                                : scale_file_text(measure::scale_of(hearing, std::nullopt)));
+    return load_melody("-", Catalogue::installed(), text);
+}
+
 /// With what a reader should know of it, such as columns that were not read.
 Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     const source::Source source = source::open(text);
+    if (std::holds_alternative<source::Recording>(source.content))
+        return melody_of_recording(source.file);
     if (const auto* document = std::get_if<score::Document>(&source.content))
         return score::melody_of(score::read_score(*document)).melody;
     const PitchList list = to_list(source::scale_in(source));
@@ -86,21 +114,81 @@ Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     return to_melody(list);
 }
 
-void run(const Request& request, const CLI::App& command) {
-    check_out(request.common);
-    page::Paragraphs remarks{.key = "remarks"};
-    const Melody melody = melody_argument(request.scale, remarks);
+IdentifyOptions options_of(const Request& request, const Melody& melody) {
     IdentifyOptions options;
     options.tonic = known_tonic(request.tonic, melody);
     options.spread = cents_option(request.spread, "--spread");
     if (!request.uncertainty.empty())
         options.uncertainty = parse_uncertainty(request.uncertainty, {"--uncertainty"});
     options.show = request.show;
+    return options;
+}
+
+/// An answer, and what a reader should know of the input.
+struct Answered {
+    Identification answer;
+    page::Paragraphs remarks{.key = "remarks"};
+
+    page::Page page() const {
+        page::Page page = identify_page(answer);
+        page.blocks.push_back(remarks);
+        return page;
+    }
+};
+
+Answered identified(const std::string& argument, const Request& request,
+                    const ScaleLibrary& library) {
+    Answered answered;
+    const Melody melody = melody_argument(argument, answered.remarks);
+    answered.answer = identify(melody, library, options_of(request, melody));
+    return answered;
+}
+
+/// The answer on one line, the file before the rest.
+std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print) {
+    page.blocks.insert(page.blocks.begin(), page::Facts{"", "", {{"", page::File{file}, "file"}}});
+    return print_json(page, print);
+}
+
+void run_together(const std::vector<std::string>& files, const Request& request,
+                  const ScaleLibrary& library, const CLI::App& command) {
+    std::optional<Labels> labels;
+    if (!request.labels.empty())
+        labels.emplace(read_whole(request.labels, limits::table_bytes), request.labels);
+    page::PrintOptions line;
+    line.one_line = true;
+    if (command.count("--digits") > 0)
+        line.digits = request.common.digits;
+    std::vector<NamedFile> named(files.size());
+    std::vector<std::string> lines(files.size());
+    const auto work = [&](std::size_t i) {
+        const Answered answered = identified(files[i], request, library);
+        named[i] = named_file(files[i], answered.answer);
+        if (const auto label = labels ? labels->of(files[i]) : std::nullopt)
+            judge(named[i], *label);
+        if (request.batch.json_lines)
+            lines[i] = json_line(files[i], answered.page(), line);
+    };
+    const auto tell = [&](std::size_t i) { print(std::exchange(lines[i], {})); };
+    const auto failed = in_parallel(files.size(), request.batch.threads, work, tell);
+    for (const auto& [i, failure] : failed) {
+        named[i].file = files[i];
+        named[i].failure = cli::named(files[i], failure).what();
+    }
+    if (!request.batch.json_lines || !request.common.out.empty())
+        answer(collection_page(named), request.common, command);
+    tell_failures(files, failed);
+}
+
+void run(const Request& request, const CLI::App& command) {
+    check_out(request.common);
+    if (request.scale.empty() && request.batch.files_from.empty())
+        throw CLI::RequiredError("SCALE");
     const ScaleLibrary& all = ScaleLibrary::installed();
     const ScaleLibrary library = request.among.empty() ? all : all.among(request.among);
-    page::Page page = identify_page(identify(melody, library, options));
-    page.blocks.push_back(std::move(remarks));
-    answer(page, request.common, command);
+    if (const auto files = files_together(request.scale, request.batch, file_kinds))
+        return run_together(*files, request, library, command);
+    answer(identified(request.scale, request, library).page(), request.common, command);
 }
 
 } // namespace
@@ -109,11 +197,11 @@ void add_identify(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command = app.add_subcommand(
         "identify", "which scales of the catalogue account for measured pitches or a melody");
-    command
-        ->add_option("SCALE", request->scale,
-                     "pitches such as 440Hz, 470.3Hz±0.5Hz or 203c, 386±3c; a scale file, a table "
-                     "(.csv), a score (MusicXML), a catalogue id, or - for standard input")
-        ->required();
+    command->add_option(
+        "SCALE", request->scale,
+        "pitches such as 440Hz, 470.3Hz±0.5Hz or 203c, 386±3c; a scale file, a table "
+        "(.csv), a score (MusicXML), a recording, a folder of such files, a catalogue id, or - "
+        "for standard input");
     command->add_option("--tonic", request->tonic,
                         "first, zero (what the input's intervals are counted from), free, or the "
                         "tonic as an interval or a pitch; without it the first pitch is the tonic "
@@ -127,6 +215,10 @@ void add_identify(CLI::App& app) {
                         "half width of every pitch that has none of its own, such as 3c");
     command->add_option("--show", request->show, "how many candidates to show")
         ->check(CLI::Range(1, 10'000));
+    add_batch_options(*command, request->batch);
+    command->add_option("--labels", request->labels,
+                        "a table of files and the names that are known of them: what is named "
+                        "otherwise, and how often what is said is true");
     add_common_options(*command, request->common, ".pdf, .svg, .html, .txt, .csv or .json");
     command->callback([request, command] { run(*request, *command); });
 }

@@ -1,6 +1,6 @@
 #include "sheet_set.hpp"
 
-#include "progress_line.hpp"
+#include "parallel.hpp"
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
@@ -11,12 +11,8 @@
 
 #include <fmt/format.h>
 
-#include <atomic>
 #include <filesystem>
 #include <map>
-#include <mutex>
-#include <optional>
-#include <thread>
 
 namespace sectio::cli {
 
@@ -73,41 +69,6 @@ std::vector<Job> jobs_of(const SheetSet& set, std::vector<FailedSheet>& failed) 
             fmt::format("{} degrees", to_scale(source::scale_in(job.source)).degrees.size());
     }
     return jobs;
-}
-
-/// Does `work(i)` for all i below `count`, several at once; an Error of one keeps no other from
-/// being done. @return the errors by number
-std::map<std::size_t, Error> in_parallel(std::size_t count,
-                                         const std::function<void(std::size_t)>& work) {
-    std::atomic<std::size_t> next = 0, done = 0;
-    std::mutex told;
-    std::map<std::size_t, Error> failed;
-    ProgressLine progress;
-    const auto attempt = [&](std::size_t i) -> std::optional<Error> {
-        try {
-            work(i);
-            return std::nullopt;
-        } catch (const Error& e) {
-            return e;
-        } catch (const std::exception& e) {
-            return error(message::sheet_failed, "", {}, e.what());
-        }
-    };
-    const auto worker = [&] {
-        for (std::size_t i = next++; i < count; i = next++) {
-            const std::optional<Error> failure = attempt(i);
-            const std::lock_guard lock(told);
-            if (failure)
-                failed.emplace(i, *failure);
-            progress(static_cast<double>(++done) / static_cast<double>(count));
-        }
-    };
-    std::vector<std::jthread> workers;
-    for (std::size_t i = 1; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
-        workers.emplace_back(worker);
-    worker();
-    workers.clear(); // joins them
-    return failed;
 }
 
 page::Table failed_table(const std::vector<FailedSheet>& failed) {
@@ -183,7 +144,7 @@ WrittenSheets write_sheets(const SheetSet& set) {
         throw out.failed.front().named();
     make_folder(set.folder);
     const std::filesystem::path folder = set.folder;
-    const auto errors = in_parallel(jobs.size(), [&](std::size_t i) {
+    const auto errors = in_parallel(jobs.size(), 0, [&](std::size_t i) {
         const page::Page sheet = set.make(jobs[i].source);
         write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print),
                     jobs[i].source.file);

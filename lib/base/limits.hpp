@@ -134,4 +134,7 @@ inline constexpr std::size_t desk_request_bytes = 1 << 18;
 /// Minutes after which the desk ends, and forgets a page, of which nothing was heard.
 inline constexpr int desk_idle_minutes = 60;
 
+/// Files that one command works on together.
+inline constexpr std::size_t files_together = 1'000'000;
+
 } // namespace sectio::limits

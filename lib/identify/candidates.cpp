@@ -15,6 +15,9 @@ constexpr std::size_t places_per_scale = 8;
 /// Places of all scales that are looked at closely, and how far below the best, in the logarithm of
 /// the quick score, they may lie: what is left out has e^-12 of the weight of the best.
 constexpr std::size_t most_places = 3000;
+/// Of a large set fewer places are looked at, so that places times pitches stay below this; the
+/// quick score of many pitches errs less.
+constexpr std::size_t most_looks = 2'000'000, least_places = 100;
 constexpr double range_of_all = 12;
 
 struct Promise {
@@ -60,7 +63,8 @@ std::vector<Promise> promising(const PitchSet& set, const ScaleLibrary& library,
         return p.quick < best - range_of_all || std::isinf(p.quick);
     });
     places.erase(end, places.end());
-    places.resize(std::min(places.size(), most_places), Promise{nullptr, 0, 0});
+    const std::size_t most = std::clamp(most_looks / set.pitches.size(), least_places, most_places);
+    places.resize(std::min(places.size(), most), Promise{nullptr, 0, 0});
     return places;
 }
 
@@ -86,6 +90,12 @@ std::size_t start_degree(const LibraryScale& scale, double shift) {
 } // namespace
 
 std::vector<double> spreads_of(const IdentifyOptions& options) {
+    if (options.spread)
+        return {*options.spread};
+    return {std::begin(model::spreads) + 1, std::end(model::spreads)};
+}
+
+std::vector<double> all_spreads_of(const IdentifyOptions& options) {
     if (options.spread)
         return {*options.spread};
     return {std::begin(model::spreads), std::end(model::spreads)};
@@ -115,7 +125,7 @@ CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
 
 CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options) {
-    const auto spreads = spreads_of(options);
+    const auto spreads = all_spreads_of(options);
     const double scale_prior = std::log(
         (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library.scales().size(), 1)));
     std::vector<Weighed> weighed;

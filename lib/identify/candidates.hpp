@@ -42,7 +42,9 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
 void describe(std::vector<Candidate>& candidates, const PitchSet& set,
               const IdentifyOptions& options);
 
-/// The spreads that the options ask for.
+/// The spreads of practice that the options ask for.
 std::vector<double> spreads_of(const IdentifyOptions& options);
+/// The same, and that of what is computed where no one spread is asked for.
+std::vector<double> all_spreads_of(const IdentifyOptions& options);
 
 } // namespace sectio

@@ -16,6 +16,8 @@ constexpr double long_factor = 2, long_quantile = 0.85;
 /// the third, and the close is the last part.
 constexpr double beginning_part = 0.05, opening_part = 0.28, half_close_part = 0.56,
                  close_part = 0.1;
+/// Notes before the final that are the cadence.
+constexpr std::size_t cadence_notes = 10;
 /// Heights of at least this share of the time may be the tonic.
 constexpr double least_tonic_share = 0.03, least_peak_share = 0.02;
 /// A peak of what was heard stands above its neighbours within this many bins, smoothed by as many.
@@ -71,8 +73,9 @@ double mean_cents(const StageNotes& stage) {
 /// The stages behind the whole, each by where its notes begin.
 void add_stages(Course& course, const Melody& melody) {
     const double total = total_weight(melody), long_from = long_weight(melody);
-    Notes beginning, opening, half_closes, close;
+    Notes beginning, opening, half_closes, close, cadence;
     double time = 0;
+    std::size_t left = melody.notes.size();
     for (const WeightedPitch& note : melody.notes) {
         const int bin = bin_of(cents_of(note.interval));
         const double weight = weight_of(note), begins = time / total;
@@ -84,12 +87,15 @@ void add_stages(Course& course, const Melody& melody) {
             half_closes.add(bin, 1);
         if (begins >= 1 - close_part)
             close.add(bin, weight);
+        if (--left > 0 && left <= cadence_notes)
+            cadence.add(bin, weight);
         time += weight;
     }
     course.stages[static_cast<std::size_t>(Stage::beginning)] = beginning.normalised();
     course.stages[static_cast<std::size_t>(Stage::opening)] = opening.normalised();
     course.stages[static_cast<std::size_t>(Stage::half_closes)] = half_closes.normalised();
     course.stages[static_cast<std::size_t>(Stage::close)] = close.normalised();
+    course.stages[static_cast<std::size_t>(Stage::cadence)] = cadence.normalised();
     course.final_bin = bin_of(cents_of(melody.notes.back().interval));
     course.beginning_cents = mean_cents(course.stage(Stage::beginning));
     course.opening_cents = mean_cents(course.stage(Stage::opening));

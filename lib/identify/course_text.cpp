@@ -79,6 +79,8 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
                         100 * share_at(course.stage(Stage::half_closes), scale, dominant)));
     }
     add(evidence.of(Stage::close), "the last notes, against a close that comes down to the tonic");
+    if (evidence.of(Stage::cadence) != 0)
+        add(evidence.of(Stage::cadence), "the notes just before the final");
     return lines;
 }
 

@@ -197,9 +197,11 @@ Placement refined(const LibraryScale& scale, const std::vector<SetPitch>& set, d
         if (logs.size() == 1 || logs.back() > best.log_evidence)
             best = {moved, logs.back(), spread};
     }
+    // Of fewer spreads those of practice are meant, the last ones.
+    const std::size_t left_out = std::size(model::spreads) - spreads.size();
     double sum = 0;
     for (std::size_t i = 0; i < logs.size(); ++i) {
-        const double share = logs.size() == 1 ? 1 : model::spread_shares[i];
+        const double share = logs.size() == 1 ? 1 : model::spread_shares[i + left_out];
         sum += share * std::exp(logs[i] - best.log_evidence);
     }
     best.log_evidence += std::log(sum);

@@ -20,10 +20,12 @@ struct SetPitch {
 namespace model {
 /// Share of pitches that belong to no degree.
 inline constexpr double stray = 0.05;
-/// Spreads of practice in cents (standard deviation of one pitch), and how probable each is before
-/// the pitches are looked at: the wider, the less, since a wide one finds a scale in any set.
-inline constexpr double spreads[]{2.5, 5, 10, 20};
-inline constexpr double spread_shares[]{0.37, 0.37, 0.235, 0.025};
+/// Spreads in cents (standard deviation of one pitch), and how probable each is before the pitches
+/// are looked at: first that of what is computed and written in whole cents or finer (1/sqrt(12)
+/// of a cent), then those of practice: the wider, the less, since a wide one finds a scale in any
+/// set.
+inline constexpr double spreads[]{0.29, 2.5, 5, 10, 20};
+inline constexpr double spread_shares[]{0.05, 0.35, 0.35, 0.225, 0.025};
 /// Factor for each degree of a scale that no pitch lies on.
 inline constexpr double unused_degree = 0.5;
 } // namespace model

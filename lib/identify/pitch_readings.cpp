@@ -17,6 +17,8 @@ constexpr int largest_odd_term = 45;
 /// Readings farther away than this are none, in cents.
 constexpr double reach = 50;
 constexpr std::size_t most_readings = 4;
+/// Nobody looks through the readings of more pitches.
+constexpr std::size_t most_read = 1000;
 constexpr double negligible = 1e-3;
 
 struct Reading {
@@ -124,9 +126,11 @@ std::vector<PitchReading> readings_of(const Interval& pitch, const SetPitch& mea
 std::vector<IdentifiedPitch> pitch_readings(const PitchSet& set,
                                             const std::vector<double>& spreads) {
     std::vector<IdentifiedPitch> pitches;
+    const bool few = set.pitches.size() <= most_read;
     for (std::size_t i = 0; i < set.pitches.size(); ++i)
         pitches.push_back(
-            {set.intervals[i], readings_of(set.intervals[i], set.pitches[i], spreads)});
+            {set.intervals[i], few ? readings_of(set.intervals[i], set.pitches[i], spreads)
+                                   : std::vector<PitchReading>()});
     return pitches;
 }
 

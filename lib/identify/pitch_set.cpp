@@ -29,6 +29,29 @@ void add(PitchSet& set, const Interval& interval, const SetPitch& pitch) {
     set.pitches.push_back(pitch);
 }
 
+/// Of more pitches than this those that lie within a cent of one another are one: no spread of
+/// practice tells them apart, and the time stays bounded.
+constexpr std::size_t most_apart = 2000;
+constexpr double one_cent = 1;
+
+/// Each group is at its first pitch, with the weight of all.
+void join_neighbours(PitchSet& set) {
+    PitchSet joined;
+    joined.reference = set.reference;
+    for (std::size_t i = 0; i < set.pitches.size(); ++i) {
+        const SetPitch& pitch = set.pitches[i];
+        if (!joined.pitches.empty() && pitch.cents - joined.pitches.back().cents < one_cent) {
+            joined.pitches.back().weight += pitch.weight;
+            joined.pitches.back().variance =
+                std::max(joined.pitches.back().variance, pitch.variance);
+            continue;
+        }
+        joined.intervals.push_back(set.intervals[i]);
+        joined.pitches.push_back(pitch);
+    }
+    set = std::move(joined);
+}
+
 void normalise(std::vector<SetPitch>& pitches) {
     double total = 0;
     for (const SetPitch& pitch : pitches)
@@ -74,6 +97,8 @@ PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertai
             {cents[i], variance_of(note.uncertainty ? note.uncertainty : uncertainty),
              weight_of(note)});
     }
+    if (set.pitches.size() > most_apart)
+        join_neighbours(set);
     if (set.pitches.size() < 2)
         throw error(message::one_pitch, "", {});
     normalise(set.pitches);

@@ -29,6 +29,8 @@ constexpr double ascending_opening = 0.25, ascending_middle = 0.5, turning_middl
                  descending_middle = 0.5;
 /// The close goes down from half the dominant, at most from here.
 constexpr double highest_close = 450;
+/// The last notes before the final lie about here, whatever the course was.
+constexpr double cadence_middle = 225;
 
 double normal(double x, double spread) {
     return std::exp(-x * x / (2 * spread * spread)) / (spread * std::sqrt(2 * std::numbers::pi));
@@ -44,13 +46,9 @@ bool stands_firm(double cents) {
 }
 
 /// The octave of a degree has a part of its emphasis.
-double octave_of(double emphasis) {
-    return 1 + (emphasis - 1) * octave_share;
+double octave_of(double emphasis, const Strengths& strengths) {
+    return 1 + (emphasis - 1) * strengths.octave_share;
 }
-
-struct Middle {
-    double cents, width;
-};
 
 double whole_middle(const LibraryScale& scale) {
     const Entry& entry = scale.entry;
@@ -65,53 +63,46 @@ double whole_middle(const LibraryScale& scale) {
     return descending_middle * (scale.period + lower) / 2;
 }
 
-Middle middle_of(const LibraryScale& scale, Stage stage) {
+/// The height that a stage lies about.
+double middle_of(const LibraryScale& scale, Stage stage) {
     const bool known = course_known(scale);
-    const double wider = known ? 1 : unknown_width;
     switch (stage) {
     case Stage::whole:
-        return {known ? whole_middle(scale) : unknown_middle, whole_width * wider};
+        return known ? whole_middle(scale) : unknown_middle;
     case Stage::beginning:
-        return {opening_height(scale), beginning_width * wider};
     case Stage::opening:
-        return {opening_height(scale), opening_width * wider};
     case Stage::half_closes:
-        return {opening_height(scale), half_close_width * wider};
+        return opening_height(scale);
+    case Stage::cadence:
+        return cadence_middle;
     case Stage::close:
         break;
     }
     const double dominant =
         known ? degree_cents(scale, *scale.entry.course().dominant) : 2 * highest_close;
-    return {std::min(dominant / 2, highest_close), close_width * wider};
+    return std::min(dominant / 2, highest_close);
 }
 
-Emphasis emphasis_of(Stage stage) {
-    switch (stage) {
-    case Stage::whole:
-        return time_emphasis;
-    case Stage::beginning:
-        return beginning_emphasis;
-    case Stage::opening:
-        return opening_emphasis;
-    case Stage::half_closes:
-        return half_close_emphasis;
-    case Stage::close:
-        break;
-    }
-    return close_emphasis;
+/// Cadences are alike; what is not known of a course widens the other stages.
+double width_of(const LibraryScale& scale, Stage stage, const Strengths& strengths) {
+    const bool wider = stage != Stage::cadence && !course_known(scale);
+    return strengths.of(stage).width * (wider ? unknown_width : 1);
 }
 
 /// The weight of degree `number`, 1 the tonic, before its height counts.
-double degree_weight(const LibraryScale& scale, int number, const Emphasis& emphasis) {
+double degree_weight(const LibraryScale& scale, int number, Stage stage,
+                     const Strengths& strengths) {
+    const StageStrength& emphasis = strengths.of(stage);
     if (number == 1)
         return emphasis.tonic;
     const auto count = static_cast<int>(scale.degrees.size());
     const MelodicCourse& course = scale.entry.course();
     const bool octave_of_tonic = (number - 1) % count == 0;
-    double weight = octave_of_tonic ? std::max(1.0, octave_of(emphasis.tonic)) : 1;
+    double weight = octave_of_tonic ? std::max(1.0, octave_of(emphasis.tonic, strengths)) : 1;
     if (course.dominant && (*course.dominant - number) % count == 0)
-        weight = std::max(weight, number == *course.dominant ? emphasis.dominant
-                                                             : octave_of(emphasis.dominant));
+        weight =
+            std::max(weight, number == *course.dominant ? emphasis.dominant
+                                                        : octave_of(emphasis.dominant, strengths));
     if (course.second_dominant && number == *course.second_dominant)
         weight = std::max(weight, emphasis.second);
     return weight;
@@ -203,8 +194,8 @@ class TableMaker {
     }
 
     /// Density of the notes of one stage, before the strays.
-    static std::vector<float> density(const LibraryScale& scale, Stage stage,
-                                      const std::vector<Place>& places) {
+    std::vector<float> density(const LibraryScale& scale, Stage stage,
+                               const std::vector<Place>& places) const {
         const std::vector<double> weights = weights_of(scale, stage, places);
         const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
         std::vector<float> density(table_bins + 2 * place_bins); // with room beyond the ends
@@ -220,19 +211,19 @@ class TableMaker {
         return density;
     }
 
-    static std::vector<double> weights_of(const LibraryScale& scale, Stage stage,
-                                          const std::vector<Place>& places) {
-        const Emphasis emphasis = emphasis_of(stage);
-        const Middle middle = middle_of(scale, stage);
+    std::vector<double> weights_of(const LibraryScale& scale, Stage stage,
+                                   const std::vector<Place>& places) const {
+        const double middle = middle_of(scale, stage), width = width_of(scale, stage, strengths_);
+        const double even = strengths_.even_heights;
         std::vector<double> weights;
         weights.reserve(places.size());
         for (const Place& place : places) {
-            const double away = (place.cents - middle.cents) / middle.width;
+            const double away = (place.cents - middle) / width;
             const bool usual = place.cents >= lowest_usual && place.cents <= highest_usual;
-            weights.push_back((place.number == no_degree
-                                   ? emphasis.mobile
-                                   : degree_weight(scale, place.number, emphasis))
-                              * (even_heights + (1 - even_heights) * std::exp(-away * away / 2))
+            const double own = place.number == no_degree
+                                   ? mobile_emphasis
+                                   : degree_weight(scale, place.number, stage, strengths_);
+            weights.push_back(own * (even + (1 - even) * std::exp(-away * away / 2))
                               * (usual ? 1 : unusual));
         }
         return weights;

@@ -12,10 +12,6 @@
 
 namespace sectio {
 
-/// The parts of a course that are looked at.
-enum class Stage { whole, beginning, opening, half_closes, close };
-inline constexpr std::size_t stage_count = 5;
-
 /// Heights are counted in quarters of a comma of 53, so that what is written in commas is exact and
 /// what is heard errs by less than 3 cents.
 inline constexpr int bins_per_octave = 4 * 53;

@@ -3,65 +3,81 @@
 /// Private to lib/identify: the figures of the model of a melody's course. What each part means in
 /// theory, and how the figures were found, is in docs/identification.md.
 
+#include <array>
+#include <cstddef>
+
 namespace sectio {
 
-/// How much time the notes of a scale get in one stage of the course, an ordinary degree getting 1.
-struct Emphasis {
-    double tonic = 1, dominant = 1, second = 1, mobile = 1;
+/// The parts of a course that are looked at.
+enum class Stage { whole, beginning, opening, half_closes, close, cadence };
+inline constexpr std::size_t stage_count = 6;
+
+/// One stage: how much time the notes of a scale get, an ordinary degree getting 1, and for how
+/// many independent notes the stage counts at most, notes of a melody being dependent.
+struct StageStrength {
+    double tonic, dominant, second;
+    double width; ///< spread in cents of the heights about the stage's middle
+    double counted;
 };
 
-/// For how many independent notes each stage counts at most, notes of a melody being dependent.
-struct Counted {
-    double whole, beginning, opening, half_closes, close;
-};
-
-/// What differs between a melody as it is written and one as it was heard. Spreads in cents.
+/// What differs between a melody as it is written and one as it was heard. Spreads in cents. The
+/// tonic is known by its place in a stage, not by its time; the dominant is the second note of the
+/// scale, and the course shows it first of all. Phrases close on tonic and dominants.
 struct Strengths {
     double spread;       ///< of a note about a degree of the chain of fifths next to the tonic
     double moved_spread; ///< about the other degrees, which practice moves by a comma and more
     double comma_off;    ///< share of notes that stand about a comma beside their degree
     double stray;        ///< share of notes that belong to no degree
-    Counted counted;
-    double common; ///< log of the factor for scales named among the most used
-    bool sounded;  ///< degrees stand where performers sound them, not where theory writes them
+    double common;       ///< log of the factor for scales named among the most used
+    double most_used;    ///< log of a further factor for the four makams that are used most
+    bool sounded; ///< degrees stand where performers sound them, not where theory writes them
     double tonic_spread; ///< of the tonic about where it is said or heard to be, in cents
+    double octave_share; ///< an octave of tonic or dominant has this share of its emphasis
+    double even_heights; ///< share of the heights of a stage that is spread evenly
+    std::array<StageStrength, stage_count> stages;
+
+    const StageStrength& of(Stage stage) const { return stages[static_cast<std::size_t>(stage)]; }
 };
 
 inline constexpr Strengths written_strengths{
-    .spread = 6,
-    .moved_spread = 6,
-    .comma_off = 0.35,
-    .stray = 0.22,
-    .counted = {15, 1.5, 4.5, 2.25, 2.6},
-    .common = 3.5,
+    .spread = 7.5,
+    .moved_spread = 7.5,
+    .comma_off = 0.6,
+    .stray = 0.3,
+    .common = 1.5,
+    .most_used = 1.66,
     .sounded = false,
     .tonic_spread = 0,
+    .octave_share = 0.95,
+    .even_heights = 0.3,
+    .stages = {{{1, 2.4, 1.6, 900, 13.5},
+                {2.2, 1, 1.5, 75, 1.1},
+                {1, 7.5, 3, 90, 3.3},
+                {115, 1.1, 1.1, 80, 2},
+                {27, 1, 1.1, 280, 1.15},
+                {4.5, 1.8, 1, 300, 3.6}}},
 };
 inline constexpr Strengths heard_strengths{
     .spread = 12,
     .moved_spread = 21,
     .comma_off = 0,
     .stray = 0.05,
-    .counted = {11, 1.1, 3.3, 1.65, 1.9},
     .common = 2.75,
+    .most_used = 0,
     .sounded = true,
     .tonic_spread = 11,
+    .octave_share = 0.6,
+    .even_heights = 0.33,
+    .stages = {{{1, 2, 1.5, 900, 11},
+                {3, 2, 1.5, 90, 1.1},
+                {1, 6, 1.5, 120, 3.3},
+                {50, 1, 2.5, 90, 1.65},
+                {12, 2, 2.5, 300, 1.9},
+                {4.5, 1.8, 1, 300, 0}}},
 };
 
-/// The tonic is known by its place in a stage, not by its time; the dominant is the second note of
-/// the scale, and the course shows it first of all. Phrases close on tonic and dominants.
-inline constexpr Emphasis time_emphasis{1, 2, 1.5, 0.15};
-inline constexpr Emphasis beginning_emphasis{3, 2, 1.5, 0.15};
-inline constexpr Emphasis opening_emphasis{1, 6, 1.5, 0.15};
-inline constexpr Emphasis half_close_emphasis{50, 1, 2.5, 0.15};
-inline constexpr Emphasis close_emphasis{12, 2, 2.5, 0.15};
-/// An octave of tonic or dominant has this share of its emphasis.
-inline constexpr double octave_share = 0.6;
-
-/// Spread in cents of the heights of a stage about its middle, and the share that is spread evenly.
-inline constexpr double whole_width = 900, beginning_width = 90, opening_width = 120,
-                        half_close_width = 90, close_width = 300;
-inline constexpr double even_heights = 0.33;
+/// Notes that theory admits besides the degrees, in all stages.
+inline constexpr double mobile_emphasis = 0.15;
 /// A scale of whose course nothing is known has its middle here, and wider stages.
 inline constexpr double unknown_middle = 500, unknown_width = 1.6;
 

@@ -18,6 +18,7 @@ struct PrintOptions {
     std::optional<int> digits{}; ///< asked for, in every format
     std::size_t columns = 100;   ///< of a line of text
     Paper paper = a4_paper;      ///< of PDF and SVG
+    bool one_line = false;       ///< JSON without line breaks but the one at its end
     bool large = false; ///< type that is read at a metre: tables and rulers of 14 points and more
 
     Digits for_page(const Page& page) const {

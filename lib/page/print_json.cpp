@@ -66,7 +66,7 @@ Json& at_path(Json& json, std::string_view path) {
 
 class JsonPrinter {
   public:
-    explicit JsonPrinter(Digits digits) : digits_(digits) {}
+    JsonPrinter(Digits digits, bool one_line) : digits_(digits), indent_(one_line ? -1 : 2) {}
 
     void operator()(const Facts& block) {
         Json& target = at_path(document_, block.key);
@@ -114,7 +114,7 @@ class JsonPrinter {
     void operator()(const NewLeaf&) {}
 
     std::string text() const {
-        return document_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+        return document_.dump(indent_, ' ', false, Json::error_handler_t::replace) + "\n";
     }
 
   private:
@@ -127,6 +127,7 @@ class JsonPrinter {
     }
 
     Digits digits_;
+    int indent_;
     Json document_ = Json::object();
     std::vector<std::pair<std::string, Json>> elsewhere_;
 };
@@ -134,7 +135,7 @@ class JsonPrinter {
 } // namespace
 
 std::string print_json(const Page& page, const PrintOptions& options) {
-    JsonPrinter printer(options.for_page(page));
+    JsonPrinter printer(options.for_page(page), options.one_line);
     for (const Block& block : page.blocks)
         std::visit(printer, block);
     return printer.text();

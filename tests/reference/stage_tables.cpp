@@ -42,6 +42,7 @@ Stage stage_of(const std::string& name) {
            : name == "beginning"   ? Stage::beginning
            : name == "opening"     ? Stage::opening
            : name == "half closes" ? Stage::half_closes
+           : name == "cadence"     ? Stage::cadence
                                    : Stage::close;
 }
 

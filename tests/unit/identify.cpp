@@ -4,6 +4,7 @@
 #include "support/intervals.hpp"
 
 #include <sectio/identify/identify.hpp>
+#include <sectio/identify/pitch_set.hpp>
 #include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
@@ -253,6 +254,37 @@ TEST_CASE("Sets that do not repeat and other periods are compared as they are") 
     const Identification triple =
         identify(to_melody(to_list(*Catalogue::installed().find("rast")->scale())), library);
     CHECK(triple.verdict == Verdict::none);
+}
+
+// Quarter-comma meantone has fifths of 5^(1/4) (P. Aaron 1523, after meantone.toml); seven of its
+// notes in whole cents lie within 5 cents of many scales.
+TEST_CASE("What fits as exactly as it is written comes before what fits within practice") {
+    for (const char* notes : {"193.157c, 386.314c, 503.422c, 696.578c, 889.735c, 1082.892c",
+                              "193c, 386c, 503c, 697c, 890c, 1083c"}) {
+        const auto exact = identified(notes);
+        INFO(notes);
+        CHECK(exact.candidates.front().scale->entry.id.find("meantone") != std::string::npos);
+    }
+    const auto rough = identified("196c, 389c, 500c, 700c, 886c, 1085c");
+    CHECK(rough.candidates.front().scale->entry.id.find("meantone") == std::string::npos);
+}
+
+TEST_CASE("Thousands of pitches are joined within a cent, and their time and weight are kept") {
+    Melody melody;
+    for (int i = 0; i < 20'000; ++i) {
+        WeightedPitch note;
+        note.interval = Interval::from_cents(Rational(i * 6, 100));
+        melody.notes.push_back(note);
+    }
+    const PitchSet set = pitch_set(melody, std::nullopt);
+    CHECK(set.pitches.size() == 1177); // 17 steps of 0.06 cents are the first cent and more
+    double weight = 0;
+    for (const SetPitch& pitch : set.pitches)
+        weight += pitch.weight;
+    CHECK(weight == Approx(1177));
+    const auto answer = identify(melody, ScaleLibrary::installed());
+    CHECK(answer.verdict == Verdict::none);
+    CHECK(answer.pitches.front().readings.empty());
 }
 
 TEST_CASE("A pitch has its likely readings") {

@@ -1,0 +1,149 @@
+#include "together.hpp"
+
+#include "parallel.hpp"
+
+#include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
+#include <sectio/page/print.hpp>
+
+#include <algorithm>
+#include <utility>
+
+namespace sectio::cli {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The facts of a page that stand in its document itself.
+std::vector<page::Fact> facts_of(const page::Page& page) {
+    std::vector<page::Fact> facts;
+    for (const page::Block& block : page.blocks)
+        if (const auto* some = std::get_if<page::Facts>(&block); some && some->key.empty())
+            std::copy_if(some->facts.begin(), some->facts.end(), std::back_inserter(facts),
+                         [](const page::Fact& fact) { return !fact.key.empty(); });
+    return facts;
+}
+
+struct Row {
+    std::string file, error;
+    std::vector<page::Fact> facts;
+};
+
+const page::Fact* fact_of(const Row& row, const std::string& key) {
+    const auto found = std::find_if(row.facts.begin(), row.facts.end(),
+                                    [&](const page::Fact& fact) { return fact.key == key; });
+    return found == row.facts.end() ? nullptr : &*found;
+}
+
+page::Table file_table(const std::vector<Row>& done) {
+    using page::Column;
+    page::Table table{"files", "", {}, {}};
+    table.add(done, Column{"File", page::ColumnKind::words}.keyed("file"),
+              [](const Row& row) { return page::File{row.file}; });
+    std::vector<page::Fact> heads;
+    for (const Row& row : done)
+        for (const page::Fact& fact : row.facts)
+            if (std::none_of(heads.begin(), heads.end(),
+                             [&](const page::Fact& head) { return head.key == fact.key; }))
+                heads.push_back(fact);
+    for (const page::Fact& head : heads) {
+        Column column = Column{head.label, page::ColumnKind::words}.keyed(head.key);
+        table.add(done, head.label.empty() ? std::move(column).hidden() : column,
+                  [&](const Row& row) {
+                      const page::Fact* fact = fact_of(row, head.key);
+                      return fact ? fact->cell : page::Cell();
+                  });
+    }
+    return table;
+}
+
+page::Table failed_table(const std::vector<Row>& failed) {
+    page::Table table{"failed", failed.empty() ? "" : "Not done", {}, {}};
+    table.add(failed, page::Column{"File", page::ColumnKind::words}.keyed("file"),
+              [](const Row& row) { return page::File{row.file}; });
+    table.add(failed, page::Column{"Error", page::ColumnKind::words}.keyed("error"),
+              [](const Row& row) { return row.error; });
+    return table;
+}
+
+page::Page page_of(const std::vector<Row>& rows) {
+    std::vector<Row> done, failed;
+    for (const Row& row : rows)
+        (row.error.empty() ? done : failed).push_back(row);
+    page::Page page;
+    page.title = "Files";
+    page.kind = "files";
+    page.blocks = {page::Facts{"",
+                               "",
+                               {{"Files", page::count(rows.size()), "count"},
+                                {"Done", page::count(done.size()), "done"}}},
+                   file_table(done), failed_table(failed)};
+    return page;
+}
+
+std::string line_of(const std::string& file, page::Page page, const page::PrintOptions& print) {
+    page.blocks.insert(page.blocks.begin(), page::Facts{"", "", {{"", page::File{file}, "file"}}});
+    return print_json(page, print);
+}
+
+void make_folder(const fs::path& folder) {
+    std::error_code failed;
+    fs::create_directories(folder, failed);
+    if (failed || !fs::is_directory(folder))
+        throw error(message::cannot_write, folder.string(), {"--out"},
+                    failed ? failed.message() : "not a folder");
+}
+
+} // namespace
+
+fs::path Together::out_of(const std::string& file, const std::string& kind) const {
+    if (out.empty())
+        return {};
+    fs::path below =
+        folder.empty() ? fs::path(file).filename() : fs::path(file).lexically_relative(folder);
+    if (!kind.empty())
+        below.replace_extension(kind);
+    const fs::path whole = fs::path(out) / below;
+    make_folder(whole.parent_path());
+    return whole;
+}
+
+std::optional<Together> together_of(const std::string& argument, const BatchOptions& options,
+                                    const std::vector<std::string>& kinds, const std::string& out) {
+    auto files = files_together(argument, options, kinds);
+    if (!files)
+        return std::nullopt;
+    if (!out.empty())
+        make_folder(out);
+    return Together{std::move(*files), options.files_from.empty() ? argument : "", out};
+}
+
+void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,
+                     const CLI::App& command,
+                     const std::function<page::Page(const std::string& file)>& one) {
+    page::PrintOptions print_options;
+    print_options.one_line = true;
+    if (command.count("--digits") > 0)
+        print_options.digits = common.digits;
+    std::vector<Row> rows(all.files.size());
+    std::vector<std::string> lines(all.files.size());
+    const auto work = [&](std::size_t i) {
+        page::Page page = one(all.files[i]);
+        rows[i].facts = facts_of(page);
+        if (options.json_lines)
+            lines[i] = line_of(all.files[i], std::move(page), print_options);
+    };
+    const auto failed = in_parallel(all.files.size(), options.threads, work,
+                                    [&](std::size_t i) { print(std::exchange(lines[i], {})); });
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        rows[i].file = all.files[i];
+    for (const auto& [i, failure] : failed)
+        rows[i].error = named(all.files[i], failure).what();
+    common.out.clear(); // which is the folder
+    if (!options.json_lines)
+        answer(page_of(rows), common, command);
+    tell_failures(all.files, failed);
+}
+
+} // namespace sectio::cli

@@ -1,0 +1,34 @@
+#pragma once
+/// @file
+/// One command for many files, each with the page that it has alone.
+
+#include "answer.hpp"
+#include "batch.hpp"
+
+#include <filesystem>
+
+namespace sectio::cli {
+
+struct Together {
+    std::vector<std::string> files;
+    std::string folder; ///< that they are of; empty for a list
+    std::string out;    ///< folder for what is written; empty where nothing is
+
+    /// Where what becomes of a file is written: below `out` as the file lies below `folder`, with
+    /// `kind` (".mid") for its ending where one is given. Empty where nothing is written.
+    std::filesystem::path out_of(const std::string& file, const std::string& kind = "") const;
+};
+
+/// The files of `argument` or of --files-from, and the folder --out, which is made.
+/// @throws Error those of files_together(), cannot_write
+std::optional<Together> together_of(const std::string& argument, const BatchOptions& options,
+                                    const std::vector<std::string>& kinds, const std::string& out);
+
+/// Does `one` for each file, several at once, and answers with a row each: the facts of its page
+/// that are no part of an object; or, with --json-lines, with the whole pages, a line each. What
+/// fails keeps no other from being done.
+void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,
+                     const CLI::App& command,
+                     const std::function<page::Page(const std::string& file)>& one);
+
+} // namespace sectio::cli

@@ -1,0 +1,14 @@
+#pragma once
+/// @file
+/// The answers for many files as a page.
+
+#include <sectio/identify/collection.hpp>
+#include <sectio/page/page.hpp>
+
+namespace sectio {
+
+/// A row a file, and what failed; where any file has a label, which names are taken for which, and
+/// how often what is said is true.
+page::Page collection_page(const std::vector<NamedFile>& files);
+
+} // namespace sectio
