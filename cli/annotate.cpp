@@ -2,6 +2,7 @@
 
 #include "answer.hpp"
 #include "score_options.hpp"
+#include "together.hpp"
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
@@ -22,6 +23,7 @@ struct Request {
     std::string as = "words", placement, pitch = "sounding";
     bool remove = false;
     AnnotationOptions options;
+    BatchOptions batch;
 };
 
 /// Options whose words CLI11 has checked.
@@ -71,20 +73,41 @@ void remove_texts(const Request& request, const CLI::App& command) {
     answer(page, page_options(request, ""), command);
 }
 
-void run(const Request& request, const CLI::App& command) {
-    check_score_out(request.common.out);
-    const CommonOptions summary = page_options(request, request.summary);
-    check_out(summary);
-    if (request.remove)
-        return remove_texts(request, command);
-    const ChosenTuning chosen = tuning_of(request.score);
+/// Reads and annotates one score, and writes it where --out says so.
+page::Page annotated(const Request& request, const ChosenTuning& chosen) {
     const Document document = read_document(request.score.score);
     const Annotation annotation =
         annotate(read_score(document), *chosen.tuning, options_of(request));
     if (!request.common.out.empty())
         write_annotated(document, annotation, request.common.out, input_of(request.score));
-    const page::Page page =
-        annotation_page(annotation, {file_stem(request), today(), chosen.half_width});
+    return annotation_page(annotation, {file_stem(request), today(), chosen.half_width});
+}
+
+/// Each score of a folder or a list, into the folder --out.
+void run_together(const Together& all, const Request& request, const CLI::App& command) {
+    const ChosenTuning chosen = tuning_of(request.score);
+    answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
+        Request one = request;
+        one.score.score = file;
+        one.common.out = all.out_of(file).string();
+        return annotated(one, chosen);
+    });
+}
+
+void run(const Request& request, const CLI::App& command) {
+    const std::string& score = request.score.score;
+    if (score.empty() && request.batch.files_from.empty())
+        throw CLI::RequiredError("SCORE");
+    if (const auto all =
+            together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out);
+        all && !request.remove)
+        return run_together(*all, request, command);
+    check_score_out(request.common.out);
+    const CommonOptions summary = page_options(request, request.summary);
+    check_out(summary);
+    if (request.remove)
+        return remove_texts(request, command);
+    const page::Page page = annotated(request, tuning_of(request.score));
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
     if (!request.summary.empty())
@@ -98,7 +121,10 @@ void add_annotate(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command =
         app.add_subcommand("annotate", "a score with each note's deviation from 12 equal steps");
-    add_score_options(*command, request->score, "a MusicXML file, plain or .mxl");
+    add_score_options(*command, request->score,
+                      "a MusicXML file, plain or .mxl, or a folder of them");
+    command->get_option("SCORE")->required(false);
+    add_batch_options(*command, request->batch);
     add_words(*command, "--as", request->as, {"words", "lyric"},
               "texts above notes, or a lyric line");
     add_words(*command, "--placement", request->placement, {"above", "below"},
@@ -115,7 +141,8 @@ void add_annotate(CLI::App& app) {
     command->add_option("--summary", request->summary,
                         "write the table of notes: " + page::known_endings());
     command->add_option("--paper", request->paper, "a4 or letter, for .pdf and .svg");
-    add_common_options(*command, request->common, ".musicxml, .xml or .mxl");
+    add_common_options(*command, request->common,
+                       ".musicxml, .xml or .mxl; a folder where scores are annotated together");
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -2,6 +2,7 @@
 
 #include "answer.hpp"
 #include "performed.hpp"
+#include "together.hpp"
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
@@ -19,6 +20,7 @@ struct Request {
     ScoreOptions score;
     std::string by = "bend", message = "auto", channels = "plain";
     PerformOptions options;
+    BatchOptions batch;
 };
 
 /// Fails before the work where the output cannot be meant.
@@ -28,22 +30,44 @@ void check_midi_out(const std::string& out) {
         throw error(message::unknown_output_kind, out, {"--out"}, ".mid or .midi");
 }
 
-void run(Request request, const CLI::App& command) {
-    check_midi_out(request.common.out);
-    request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
-    request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
-    if (request.message != "auto")
-        request.options.message = parse_message_kind(request.message, {"--message"});
-    const ChosenTuning chosen = tuning_of(request.score);
+/// Performs one score or MIDI file, and writes it where --out says so.
+page::Page performed_page(const Request& request, const ChosenTuning& chosen) {
     const Performance music = performance_of(request.score, chosen);
     Performed performed = perform(music, request.options);
     performed.left_out.insert(music.left_out.begin(), music.left_out.end());
     if (!request.common.out.empty())
         write_whole(request.common.out, midi::file_bytes(performed.file), input_of(request.score));
+    return performance_page(music, performed, request.options, chosen.tuning->text());
+}
+
+/// Each of a folder or a list, into the folder --out.
+void run_together(const Together& all, const Request& request, const CLI::App& command) {
+    const ChosenTuning chosen = tuning_of(request.score);
+    answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
+        Request one = request;
+        one.score.score = file;
+        one.common.out = all.out_of(file, ".mid").string();
+        return performed_page(one, chosen);
+    });
+}
+
+void run(Request request, const CLI::App& command) {
+    request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
+    request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
+    if (request.message != "auto")
+        request.options.message = parse_message_kind(request.message, {"--message"});
+    const std::string& score = request.score.score;
+    if (score.empty() && request.batch.files_from.empty())
+        throw CLI::RequiredError("SCORE");
+    if (const auto all =
+            together_of(score, request.batch, {".musicxml", ".xml", ".mxl", ".mid", ".midi"},
+                        request.common.out))
+        return run_together(*all, request, command);
+    check_midi_out(request.common.out);
+    const page::Page page = performed_page(request, tuning_of(request.score));
     CommonOptions page_options = request.common;
     page_options.out.clear();
-    answer(performance_page(music, performed, request.options, chosen.tuning->text()), page_options,
-           command);
+    answer(page, page_options, command);
 }
 
 } // namespace
@@ -52,7 +76,10 @@ void add_perform(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command = app.add_subcommand(
         "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
-    add_score_options(*command, request->score, "a MusicXML file, plain or .mxl, or a MIDI file");
+    add_score_options(*command, request->score,
+                      "a MusicXML file, plain or .mxl, a MIDI file, or a folder of them");
+    command->get_option("SCORE")->required(false);
+    add_batch_options(*command, request->batch);
     add_words(*command, "--by", request->by, {"bend", "tuning"},
               "pitch bend, or messages of the MIDI Tuning Standard");
     add_words(*command, "--message", request->message,
@@ -62,7 +89,8 @@ void add_perform(CLI::App& app) {
               "how notes that bend are shared out: over all channels, or as MPE lays down");
     command->add_option("--bend-range", request->options.bend_range,
                         "semitones of a full pitch bend, of which the file tells the receiver");
-    add_common_options(*command, request->common, ".mid or .midi");
+    add_common_options(*command, request->common,
+                       ".mid or .midi; a folder where several are performed together");
     command->callback([request, command] { run(*request, *command); });
 }
 

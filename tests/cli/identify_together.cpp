@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
+#include <map>
 
 using support::run_sectio;
 using Json = nlohmann::ordered_json;
@@ -159,4 +160,40 @@ TEST_CASE("A recording is named as what measuring hands on") {
     REQUIRE(measured.exit_code == 0);
     CHECK(Json::parse(measured.out) == one);
     CHECK(one["candidates"].size() >= 1);
+}
+
+TEST_CASE("Scores of a folder are annotated and performed together as they are one by one") {
+    const support::TempDir folder;
+    const auto walk =
+        support::read_file(support::source_dir() / "tests/unit/transcripts/comma-walk.musicxml");
+    std::filesystem::create_directories(folder / "scores/more");
+    support::write_file(folder / "scores/a.musicxml", walk);
+    support::write_file(folder / "scores/more/b.musicxml", walk);
+    support::write_file(folder / "scores/broken.xml", "<score");
+    const std::string scores = (folder / "scores").string(), out = (folder / "out").string(),
+                      b = (folder / "scores/more/b.musicxml").string();
+    const std::map<std::string, std::string> endings{{"annotate", ".musicxml"},
+                                                     {"perform", ".mid"}};
+    for (const auto& [name, kind] : endings) {
+        const std::string command = name, ending = kind; // a lambda holds no bindings
+        const std::vector<std::string> tuning{"--system", "turkish-24", "--json", "--out"};
+        const auto run = [&](const std::string& score, const std::string& into) {
+            std::vector<std::string> arguments{command, score};
+            arguments.insert(arguments.end(), tuning.begin(), tuning.end());
+            arguments.push_back(into);
+            return run_sectio(arguments);
+        };
+        const auto together = run(scores, out);
+        INFO(command << ": " << together.err);
+        CHECK(together.exit_code == 2);
+        CHECK(together.err.find("broken.xml") != std::string::npos);
+        const Json all = Json::parse(together.out);
+        CHECK(all["done"] == 2);
+        REQUIRE(all["files"].size() == 2);
+        const auto alone = run(b, (folder / ("b" + ending)).string());
+        REQUIRE(alone.exit_code == 0);
+        CHECK(all["files"][1]["notes"] == Json::parse(alone.out)["notes"]);
+        CHECK(support::read_file(folder / ("out/more/b" + ending))
+              == support::read_file(folder / ("b" + ending)));
+    }
 }
