@@ -145,6 +145,43 @@ def detects_pitch(sectio, folder):
         quiet(browser)
 
 
+def hears_over_its_drone(sectio, folder):
+    """Plucked degrees, 3 cents high, over the page's own drone, as loud as they or a quarter of it."""
+    file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
+    with Browser() as browser:
+        browser.open(file)
+        heard = browser.run("""
+        (() => {
+          const rate = 48000, drone = 146.832;
+          const tone = (hz, t, strength, decay) => [...Array(12)].reduce((sum, _, i) => sum + strength / (i + 1)
+            * Math.exp(-decay * t * (1 + 0.15 * i)) * Math.sin(2 * Math.PI * (i + 1) * hz * t + i * i), 0);
+          const result = { right: 0, wrong: 0, looks: 0, alone: 0 };
+          for (const cents of [0, 386, 702])
+            for (const strength of [0.05, 0.025]) {
+              const own = new OwnDrone(drone), player = document.querySelector('.player').player;
+              player.drone = { own };
+              const hz = 2 * drone * 2 ** ((cents + 3) / 1200);
+              for (let look = 0; look < 24; look++) {
+                const samples = Float32Array.from({ length: Pitch.size }, (_, i) => {
+                  const t = look * 0.06 + i / rate;
+                  return tone(drone, t, strength, 0) + (t > 0.8 ? tone(hz, t - 0.8, 0.1, 1) : 0);
+                });
+                const found = player.heard(samples, rate);
+                if (look < 9) result.alone += found !== null;
+                if (look < 15) continue;
+                result.looks++;
+                result.right += found !== null && Math.abs(Pitch.cents(found, hz)) < 5;
+                result.wrong += found !== null && Math.abs(Pitch.cents(found, hz)) >= 5;
+              }
+              player.drone = null;
+            }
+          return result;
+        })()""")
+        check(heard["alone"] == 0, heard)
+        check(heard["right"] >= 0.9 * heard["looks"] and heard["wrong"] == 0, heard)
+        quiet(browser)
+
+
 # What the microphone is given: seconds, and Hz or None or "noise".
 SECONDS = 1.4
 
@@ -336,7 +373,7 @@ def chooses_nearest(sectio, folder):
         quiet(browser)
 
 
-CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, chooses_nearest, hears, works_by_keys,
+CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, hears_over_its_drone, chooses_nearest, hears, works_by_keys,
                                        sets_its_page, is_accessible)}
 
 if __name__ == "__main__":

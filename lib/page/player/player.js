@@ -73,7 +73,7 @@ class Player {
       gain.gain.setTargetAtTime(0.6, context.currentTime, 0.4);
       oscillator.connect(gain).connect(this.volume);
       oscillator.start();
-      this.drone = { oscillator, gain };
+      this.drone = { oscillator, gain, own: new OwnDrone(this.scale.drone.hz) };
     } else {
       this.drone.gain.gain.setTargetAtTime(0, this.context.currentTime, 0.1);
       this.drone.oscillator.stop(this.context.currentTime + 0.8);
@@ -150,12 +150,20 @@ class Player {
     const samples = new Float32Array(Pitch.size);
     const timer = setInterval(() => {
       analyser.getFloatTimeDomainData(samples);
-      this.show(steady.add(Pitch.detect(samples, context.sampleRate), context.currentTime));
+      this.show(steady.add(this.heard(samples, context.sampleRate), context.currentTime));
     }, 60);
     this.listening = { stream, timer };
     this.find("[data-listen]").setAttribute("aria-pressed", true);
     this.find("[data-reading]").hidden = false;
     this.say("Listening");
+  }
+
+  /// The pitch of the string in Hz, or null; what the page plays itself is none.
+  heard(samples, rate) {
+    if (!this.drone) return Pitch.detect(samples, rate);
+    const rest = this.drone.own.without(samples, rate);
+    const hz = rest && Pitch.detect(rest, rate);
+    return hz && !this.drone.own.is(hz) ? hz : null;
   }
 
   stopListening() {
