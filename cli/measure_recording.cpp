@@ -5,16 +5,21 @@
 #include "progress_line.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/hearing_page.hpp>
+#include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/pitch_track.hpp>
 #include <sectio/page/print.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
+#include <algorithm>
+#include <filesystem>
 #include <functional>
+#include <sstream>
 
 namespace sectio::cli {
 
@@ -25,6 +30,7 @@ struct Request {
     std::vector<std::string> files;
     std::string tonic;
     std::string reference;
+    std::string drone;
     std::string period = "none";
     std::string picture;
     double step_s = 0.01;
@@ -34,10 +40,43 @@ std::optional<std::string> given(const std::string& text) {
     return text.empty() ? std::nullopt : std::optional(text);
 }
 
-measure::Recording one(const std::string& file, const Request& request, const Progress& progress) {
+/// The pitches of --drone, between commas; "none" where there is none to look for.
+measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4) {
+    measure::ListenOptions options{.find_drone = drone != "none"};
+    std::istringstream pitches(options.find_drone ? drone : "");
+    for (std::string pitch; std::getline(pitches, pitch, ',');)
+        options.drone_hz.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch.hertz_estimate());
+    std::sort(options.drone_hz.begin(), options.drone_hz.end());
+    return options;
+}
+
+/// Folders stand for the sound files in them, in the order of their names.
+std::vector<std::string> with_folders(const std::vector<std::string>& named) {
+    std::vector<std::string> files;
+    for (const std::string& name : named) {
+        std::error_code unreadable;
+        if (!may_read(name) || !std::filesystem::is_directory(name, unreadable)) {
+            files.push_back(name);
+            continue;
+        }
+        const std::size_t before = files.size();
+        for (const auto& entry : std::filesystem::directory_iterator(name))
+            for (const char* kind :
+                 {".wav", ".flac", ".aif", ".aiff", ".ogg", ".oga", ".w64", ".rf64"})
+                if (ending(entry.path().string()) == kind)
+                    files.push_back(entry.path().string());
+        if (files.size() == before)
+            throw error(message::no_sound_in_folder, "", {name});
+        std::sort(files.begin() + static_cast<std::ptrdiff_t>(before), files.end());
+    }
+    return files;
+}
+
+measure::Recording one(const std::string& file, const Request& request,
+                       const measure::ListenOptions& options, const Progress& progress) {
     const std::string kind = ending(file);
     if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
-        return measure::listen(file, progress);
+        return measure::listen(file, progress, options);
     return measure::recording_of(
         measure::read_pitch_track(read_whole(file, limits::table_bytes), file, request.step_s),
         file);
@@ -60,13 +99,14 @@ void write_picture(const Request& request, const measure::Hearing& hearing, cons
 }
 
 measure::Hearing listened(const Request& request, const Pitch& a4) {
+    const measure::ListenOptions options = listen_options(request.drone, a4);
     ProgressLine progress;
     std::vector<measure::Recording> recordings;
     const double files = static_cast<double>(request.files.size());
     for (const std::string& file : request.files) {
         const double before = static_cast<double>(recordings.size());
         recordings.push_back(
-            one(file, request, [&](double done) { progress((before + done) / files); }));
+            one(file, request, options, [&](double done) { progress((before + done) / files); }));
     }
     std::optional<double> tonic;
     if (!request.tonic.empty())
@@ -108,7 +148,8 @@ void add_measure_recording(CLI::App& measure) {
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
     command
         ->add_option("FILE", request->files,
-                     "sound files (WAV, FLAC, AIFF, OGG), or tables of times and frequencies")
+                     "sound files (WAV, FLAC, AIFF, OGG), folders of these, or tables of times and "
+                     "frequencies")
         ->required();
     command->add_option("--picture", request->picture,
                         "draw the pitch over time and its histogram: .pdf, .svg, .png");
@@ -118,11 +159,17 @@ void add_measure_recording(CLI::App& measure) {
         ->check(CLI::Range(1e-4, 10.0));
     command->add_option("--tonic", request->tonic,
                         "the pitch that cents are counted from, such as D4");
+    command->add_option("--drone", request->drone,
+                        "what sounds all through it, such as D3 or D3,A3; or none. Looked for "
+                        "where not given");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
     command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common,
                        ".toml (a scale file), .csv (the notes in time), .txt, .html, .pdf, .svg");
-    command->callback([request, command] { run(*request, *command); });
+    command->callback([request, command] {
+        request->files = with_folders(request->files);
+        run(*request, *command);
+    });
 }
 
 } // namespace sectio::cli

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace sectio::measure {
 
@@ -10,7 +11,12 @@ namespace {
 
 /// The least length of a frame; it grows to what the transform is quick for.
 constexpr double frame_seconds = 0.08;
-constexpr std::size_t hops_per_frame = 4;
+constexpr double drone_frame_seconds = 0.16;
+constexpr std::size_t hops_per_frame = 4, hops_per_drone_frame = 7;
+/// What the drone's partials may be stronger than they are taken for, as power.
+constexpr double drone_margin = 2.5;
+/// Where less than this part of the power is left beside the drone there is no melody.
+constexpr double least_left = 0.01;
 constexpr float least_clarity = 0.3F;
 /// A mean square below this is rounding noise, not sound: -120 dB of full scale.
 constexpr float no_sound = 1e-12F;
@@ -28,12 +34,26 @@ float mean_square(const float* samples, std::size_t size) {
 
 } // namespace
 
-FrameAnalyser::FrameAnalyser(double rate)
-    : rate_(rate), most_lag_(most_lag(rate)),
-      fourier_(quick_size(static_cast<std::size_t>(rate * frame_seconds) + most_lag_ + 1)),
-      frame_size_(fourier_.size() - most_lag_ - 1), hop_(frame_size_ / hops_per_frame),
+FrameAnalyser::FrameAnalyser(double rate, const Drone& drone)
+    : rate_(rate), drone_(drone), most_lag_(most_lag(rate)),
+      fourier_(quick_size(
+          static_cast<std::size_t>(rate * (drone.empty() ? frame_seconds : drone_frame_seconds))
+          + most_lag_ + 1)),
+      frame_size_(fourier_.size() - most_lag_ - 1),
+      hop_(frame_size_ / (drone.empty() ? hops_per_frame : hops_per_drone_frame)),
       padded_(fourier_.size()), back_(fourier_.size()), function_(most_lag_ + 1),
-      spectrum_(fourier_.size() / 2 + 1), level_window_(hann_window(2 * hop_)) {}
+      spectrum_(fourier_.size() / 2 + 1), level_window_(hann_window(2 * hop_)),
+      window_(hann_window(frame_size_)) {
+    if (drone.empty())
+        return;
+    std::copy(window_.begin(), window_.end(), padded_.begin());
+    fourier_.forward(padded_.data(), spectrum_.data());
+    for (auto& value : spectrum_)
+        value = power_of(value);
+    fourier_.back(spectrum_.data(), back_.data());
+    window_function_.assign(back_.begin(),
+                            back_.begin() + static_cast<std::ptrdiff_t>(most_lag_) + 1);
+}
 
 float FrameAnalyser::level_of(const float* samples) const {
     const float* middle = samples + (frame_size_ - level_window_.size()) / 2;
@@ -73,6 +93,66 @@ void FrameAnalyser::difference_function(const float* samples) {
     }
 }
 
+/// Hann's window at `bins` of its own from its middle, as a part of the amplitude there.
+double hann_lobe(double bins) {
+    const double x = std::abs(bins);
+    if (x < 1e-6)
+        return 1;
+    if (std::abs(x - 1) < 1e-6)
+        return 0.5;
+    return std::sin(std::numbers::pi * x) / (std::numbers::pi * x) / (1 - x * x);
+}
+
+/// Takes the drone's partials out of the powers in spectrum_; gives what part of the power is left.
+double FrameAnalyser::take_out_drone() {
+    constexpr double reach = 3; // bins of the window
+    const double bins_per_hz = static_cast<double>(fourier_.size()) / rate_;
+    const double widening = static_cast<double>(fourier_.size()) / static_cast<double>(frame_size_);
+    const double scale = std::pow(static_cast<double>(frame_size_) / 4, 2);
+    std::vector<double> measured;
+    for (const DronePartial& partial : drone_.partials)
+        measured.push_back(
+            static_cast<double>(
+                spectrum_[static_cast<std::size_t>(std::lround(partial.hz * bins_per_hz))].real())
+            / scale);
+    const std::vector<double> now = drone_.now(measured);
+    double all = 0, left = 0;
+    for (const auto& value : spectrum_)
+        all += static_cast<double>(value.real());
+    for (std::size_t j = 0; j < now.size(); ++j) {
+        const double centre = drone_.partials[j].hz * bins_per_hz;
+        const auto last =
+            std::min(static_cast<double>(spectrum_.size() - 1), centre + reach * widening);
+        for (auto k = static_cast<std::size_t>(std::max(0.0, centre - reach * widening));
+             static_cast<double>(k) <= last; ++k) {
+            const double lobe = hann_lobe((static_cast<double>(k) - centre) / widening);
+            const double rest = static_cast<double>(spectrum_[k].real())
+                                - drone_margin * scale * now[j] * lobe * lobe;
+            spectrum_[k] = static_cast<float>(std::max(0.0, rest));
+        }
+    }
+    for (const auto& value : spectrum_)
+        left += static_cast<double>(value.real());
+    return all > 0 ? left / all : 0;
+}
+
+/// The same function of what is left beside the drone; gives its mean square.
+float FrameAnalyser::function_over_drone(const float* samples) {
+    std::fill(padded_.begin(), padded_.end(), 0.0F);
+    for (std::size_t i = 0; i < frame_size_; ++i)
+        padded_[i] = samples[i] * window_[i];
+    fourier_.forward(padded_.data(), spectrum_.data());
+    for (auto& value : spectrum_)
+        value = power_of(value);
+    const double left = take_out_drone();
+    fourier_.back(spectrum_.data(), back_.data());
+    for (std::size_t lag = 0; lag <= most_lag_; ++lag)
+        function_[lag] = left < least_left
+                             ? 0.0F
+                             : back_[lag] / back_[0] * window_function_[0] / window_function_[lag];
+    return back_[0] / window_function_[0];
+}
+
 /// The error of a maximum's place is shared by the periods up to it: the maximum after two, four …
 /// periods gives the period more finely.
 float FrameAnalyser::longer_lag(float lag) const {
@@ -105,7 +185,10 @@ Frame FrameAnalyser::analyse(const float* samples) {
     frame.level = level_of(samples);
     if (mean_square(samples, frame_size_) < no_sound)
         return frame;
-    difference_function(samples);
+    if (drone_.empty())
+        difference_function(samples);
+    else
+        frame.level = function_over_drone(samples);
     std::vector<Top> found;
     // The hill about lag 0 is no period: it ends where the function first falls below 0.
     auto lag = static_cast<std::size_t>(

@@ -2,7 +2,7 @@
 /// @file
 /// The periods that a short piece of sound may have: a coarse first look, about 45 times a second.
 
-#include <sectio/measure/fourier.hpp>
+#include <sectio/measure/drone.hpp>
 
 #include <array>
 #include <complex>
@@ -38,7 +38,9 @@ struct Frame {
 /// G. Wyvill, "A smarter way to find pitch", ICMC 2005.
 class FrameAnalyser {
   public:
-    explicit FrameAnalyser(double rate);
+    /// Over a drone, whose partials are taken out of the spectrum of longer frames (Hann's window,
+    /// whose own autocorrelation is divided by: Boersma 1993) before the periods are looked for.
+    explicit FrameAnalyser(double rate, const Drone& drone = {});
 
     std::size_t frame_size() const { return frame_size_; }
     std::size_t hop() const { return hop_; }
@@ -48,15 +50,18 @@ class FrameAnalyser {
   private:
     float level_of(const float* samples) const;
     void difference_function(const float* samples);
+    float function_over_drone(const float* samples);
+    double take_out_drone();
     float longer_lag(float lag) const;
 
     double rate_;
+    Drone drone_;
     std::size_t most_lag_;
     Fourier fourier_;
     std::size_t frame_size_, hop_;
     std::vector<float> padded_, back_, function_;
     std::vector<std::complex<float>> spectrum_;
-    std::vector<float> level_window_;
+    std::vector<float> level_window_, window_, window_function_;
 };
 
 } // namespace sectio::measure

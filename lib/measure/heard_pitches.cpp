@@ -63,12 +63,15 @@ HeardPitch together(const std::vector<Heard>& notes) {
     return pitch;
 }
 
-std::vector<HeardPitch> pitches_of(const std::vector<Heard>& notes, bool by_file) {
+using Group = std::vector<Heard>;
+
+/// The hills of the histogram of all notes, each with its own.
+std::vector<Group> hills_of(const std::vector<Heard>& notes) {
     std::vector<SoundedPitch> sounded;
     for (const Heard& n : notes)
         sounded.push_back({n.cents, 1});
     const std::vector<HistogramPeak> peaks = PitchHistogram(sounded, false).peaks(0);
-    std::vector<std::vector<Heard>> groups(peaks.size());
+    std::vector<Group> groups(peaks.size());
     for (const Heard& n : notes) {
         const auto nearest =
             std::min_element(peaks.begin(), peaks.end(), [&](const auto& a, const auto& b) {
@@ -76,10 +79,46 @@ std::vector<HeardPitch> pitches_of(const std::vector<Heard>& notes, bool by_file
             });
         groups[static_cast<std::size_t>(nearest - peaks.begin())].push_back(n);
     }
+    std::erase_if(groups, [](const Group& group) { return group.empty(); });
+    return groups;
+}
+
+/// By how much notes of one degree lie apart, as a standard deviation: the median over the hills
+/// that have several notes, where there are enough of these; a cent at least, which is our choice.
+double usual_scatter(const std::vector<Group>& hills) {
+    constexpr double least_cents = 1;
+    constexpr std::size_t enough_hills = 3;
+    std::vector<double> scatter;
+    for (const Group& hill : hills)
+        if (hill.size() > 1)
+            scatter.push_back(together(hill).spread_cents);
+    return scatter.size() < enough_hills ? least_cents : std::max(least_cents, median(scatter));
+}
+
+/// Cuts a hill where two neighbours lie further apart than their own doubts and the scatter within
+/// a degree allow (99 of 100), so that degrees a comma apart are two where the notes are known so
+/// well.
+void cut_apart(Group hill, double scatter, std::vector<Group>& groups) {
+    constexpr double normal_99 = 2.575829;
+    std::sort(hill.begin(), hill.end(),
+              [](const Heard& a, const Heard& b) { return a.cents < b.cents; });
+    groups.push_back({hill.front()});
+    for (std::size_t i = 1; i < hill.size(); ++i) {
+        const double doubts = std::hypot(hill[i].half_width, hill[i - 1].half_width) / normal_95;
+        const double allowed = normal_99 * std::hypot(doubts, std::sqrt(2.0) * scatter);
+        if (hill[i].cents - hill[i - 1].cents > allowed)
+            groups.emplace_back();
+        groups.back().push_back(hill[i]);
+    }
+}
+
+std::vector<HeardPitch> pitches_of(const std::vector<Heard>& notes, bool by_file) {
+    const std::vector<Group> hills = hills_of(notes);
+    std::vector<Group> groups;
+    for (const Group& hill : hills)
+        cut_apart(hill, usual_scatter(hills), groups);
     std::vector<HeardPitch> pitches;
-    for (const auto& group : groups) {
-        if (group.empty())
-            continue;
+    for (const Group& group : groups) {
         pitches.push_back(together(group));
         pitches.back().label = by_file ? std::filesystem::path(group.front().file).stem().string()
                                        : fmt::format("{}", pitches.size());
@@ -94,8 +133,23 @@ std::vector<MelodyNote> melody_of(const Recording& recording) {
     return melody;
 }
 
+/// The drone's lowest pitch, in the octave at or below the lowest pitch heard; where that one lies
+/// there, as it was measured.
+double tonic_over(const DronePitch& drone, double lowest_hz) {
+    constexpr double same_octaves = 25.0 / 1200;
+    const double octaves = std::log2(lowest_hz / drone.hz);
+    const double whole = std::floor(octaves + same_octaves);
+    return octaves - whole < same_octaves ? lowest_hz : drone.hz * std::exp2(whole);
+}
+
 void find_tonic(Hearing& hearing) {
     hearing.tonic_hz = hearing.pitches.front().hz;
+    if (hearing.recordings.size() == 1 && !hearing.recordings[0].drone.empty()) {
+        hearing.tonic_basis = TonicBasis::drone;
+        hearing.tonic_hz =
+            tonic_over(hearing.recordings[0].drone.front(), hearing.pitches.front().hz);
+        return;
+    }
     if (hearing.recordings.size() != 1 || hearing.recordings[0].notes.size() < 3)
         return;
     const auto& notes = hearing.recordings[0].notes;
@@ -127,9 +181,12 @@ void find_tonic(Hearing& hearing) {
 } // namespace
 
 std::string_view text(TonicBasis basis) {
-    constexpr std::string_view names[]{
-        "as asked", "the lowest pitch", "the first note of a rising scale",
-        "the last note of a falling scale", "the melody's likely tonic"};
+    constexpr std::string_view names[]{"as asked",
+                                       "the lowest pitch",
+                                       "the first note of a rising scale",
+                                       "the last note of a falling scale",
+                                       "the melody's likely tonic",
+                                       "the drone"};
     return names[static_cast<std::size_t>(basis)];
 }
 

@@ -21,7 +21,7 @@ struct HeardPitch {
 };
 
 /// How a tonic was found.
-enum class TonicBasis { asked, lowest, scale_start, scale_end, melody };
+enum class TonicBasis { asked, lowest, scale_start, scale_end, melody, drone };
 std::string_view text(TonicBasis basis);
 
 /// What was heard, put together.
@@ -37,9 +37,10 @@ struct Hearing {
     bool is_melody() const { return note_count() > 2 * pitches.size() + 1; }
 };
 
-/// Notes that lie in one hill of the histogram of all notes are one pitch; hills nearer than 30
-/// cents cannot be told apart. The tonic is `tonic_hz` where asked for; the first note of a rising
-/// scale, the last of a falling one; a melody's likely tonic; the lowest pitch otherwise.
+/// Notes that lie in one hill of the histogram of all notes are one pitch, unless their own doubts,
+/// and the scatter that this recording's degrees have, leave a gap between them. The tonic is
+/// `tonic_hz` where asked for; the lowest pitch of a drone; the first note of a rising scale, the
+/// last of a falling one; a melody's likely tonic; the lowest pitch otherwise.
 /// @throws Error nothing_heard where no recording has a note
 Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz = std::nullopt);
 

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace sectio::measure {
@@ -123,6 +124,30 @@ void add_inharmonicity(page::Facts& facts, const Hearing& hearing) {
                                     -pitch.glide_cents)});
 }
 
+/// What sounds all through a recording.
+page::Table drone_table(const Hearing& hearing, const Pitch& a4) {
+    std::vector<Shown> rows;
+    for (const Recording& recording : hearing.recordings)
+        for (const DronePitch& pitch : recording.drone)
+            rows.push_back(shown(pitch.hz, pitch.half_width_cents, a4));
+    page::Table table{.key = "drone", .heading = "Drone"};
+    table.add(rows, Column{.head = "Hz"}.keyed("hz", ""),
+              [](const Shown& s) { return page::hertz(s.pitch, s.half_width); });
+    table.add(rows, Column{.head = "±"}.keyed("uncertainty_cents", ""),
+              [](const Shown& s) { return page::margin(s.half_width); });
+    table.add(rows, Column{.head = "Note", .kind = ColumnKind::note}.keyed("note", ""),
+              [](const Shown& s) { return page::Note{usual_note(s.keyed.key)}; });
+    table.add(rows, Column{.head = "Deviation"}.keyed("deviation_cents", ""), [](const Shown& s) {
+        return page::cents(s.keyed.deviation).with_sign().borne_by(s.half_width);
+    });
+    return table;
+}
+
+bool over_drone(const Hearing& hearing) {
+    return std::any_of(hearing.recordings.begin(), hearing.recordings.end(),
+                       [](const Recording& r) { return !r.drone.empty(); });
+}
+
 page::Facts facts_of(const Hearing& hearing, const Pitch& tonic, const Pitch& a4) {
     double seconds = 0;
     for (const Recording& recording : hearing.recordings)
@@ -162,6 +187,8 @@ page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
     page::Page page{.title = "Measured pitches", .kind = "measured-pitches", .digits = 2};
     page.blocks.push_back(facts_of(hearing, tonic, a4));
     page.blocks.push_back(heard_table(hearing, a4));
+    if (over_drone(hearing))
+        page.blocks.push_back(drone_table(hearing, a4));
     page.blocks.push_back(note_table(hearing, tonic, a4));
     page::Paragraphs remarks{.key = "remarks"};
     for (const Recording& recording : hearing.recordings)
@@ -177,6 +204,8 @@ PitchList heard_list(const Hearing& hearing) {
     PitchList list;
     list.name = "Measured scale";
     list.source = "measured in " + hearing.recordings.front().name;
+    for (const DronePitch& drone : hearing.recordings.front().drone)
+        list.source += fmt::format(", over {:.2f} Hz", drone.hz);
     list.same_within = same;
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;

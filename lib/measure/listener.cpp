@@ -1,18 +1,20 @@
 #include <sectio/measure/listener.hpp>
+#include <sectio/measure/note_sieve.hpp>
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/statistics.hpp>
+#include <sectio/measure/vibrato.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace sectio::measure {
 
 namespace {
 
 constexpr double most_piece_s = 12;
-/// A note's end may break up into pieces: they follow at once and lie so far below its level.
-constexpr double tail_gap_s = 0.5, tail_db = 10;
 constexpr double attack_s = 0.03;
+constexpr double soft_db = 20, soft_over_drone_db = 18;
 constexpr std::size_t loudest_frames = 40;
 constexpr std::size_t least_note_frames = 3;
 /// Values in a row at the very top of a recording that tell of clipping.
@@ -32,6 +34,15 @@ std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     return cents;
 }
 
+/// The mean of a swing of this much, which phases would follow to and fro.
+NotePitch swinging_pitch(const Vibrato& vibrato) {
+    NotePitch note;
+    note.hz = std::exp2(vibrato.mean_cents / 1200);
+    note.wander_cents = vibrato.depth_cents / std::sqrt(2.0);
+    note.half_width_cents = vibrato.half_width_cents;
+    return note;
+}
+
 NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
                        double centre, double deviation, double step_s) {
     NotePitch note;
@@ -47,42 +58,6 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
     return note;
 }
 
-/// Two pieces of one note: weighted by their doubts, and no surer than they agree.
-void join(RecordedNote& note, const RecordedNote& next) {
-    const double a = 1 / std::pow(note.pitch.half_width_cents, 2);
-    const double b = 1 / std::pow(next.pitch.half_width_cents, 2);
-    const double apart = 1200 * std::log2(next.pitch.hz / note.pitch.hz);
-    note.pitch.hz *= std::exp2(apart * b / (a + b) / 1200);
-    note.pitch.half_width_cents = std::max(1 / std::sqrt(a + b), std::abs(apart) / 2);
-    note.end_s = next.end_s;
-}
-
-double cents_apart(const RecordedNote& a, const RecordedNote& b) {
-    return std::abs(1200 * std::log2(a.pitch.hz / b.pitch.hz));
-}
-
-/// Whether the track left a note and came back to it: what follows at once, was not struck and lies
-/// nearer than any new note without an attack does is that note. Frames in which two notes meet
-/// make such cuts.
-bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before) {
-    constexpr double at_once_s = 1e-6;
-    return !span.struck && note.start_s - before.end_s < at_once_s
-           && cents_apart(note, before) < moving_cents;
-}
-
-/// The longer piece is hardly touched by what it met, and is the surer one.
-void extend(RecordedNote& note, const RecordedNote& next) {
-    if (next.pitch.half_width_cents < note.pitch.half_width_cents)
-        note.pitch = next.pitch;
-    note.end_s = next.end_s;
-}
-
-/// What rings on after a note, or is so soft beside the others, is no note of its own.
-bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
-    return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
-           && note.level_db < before->level_db - tail_db;
-}
-
 /// Whether what looked like movement is noise of the coarse look: the partials keep to one pitch,
 /// and it lies within the doubt of the periods'.
 bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_periods) {
@@ -96,12 +71,13 @@ bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_perio
 
 } // namespace
 
-Listener::Listener(Recording& recording)
+Listener::Listener(Recording& recording, const Drone& drone)
     : recording_(recording), factor_(decimation_for(recording.rate)),
       rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
-      decimator_(factor_), analyser_(rate_),
+      decimator_(factor_), analyser_(rate_, drone),
       spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
-      meter_(rate_, usable_band(factor_) * rate_) {
+      meter_(rate_, usable_band(factor_) * rate_, drone) {
+    recording_.drone = drone.pitches;
     recording_.track_start_s = static_cast<double>(analyser_.frame_size()) / 2 / rate_;
     recording_.track_step_s = static_cast<double>(analyser_.hop()) / rate_;
 }
@@ -180,6 +156,19 @@ void Listener::forget() {
     forgotten_ += drop;
 }
 
+/// The moment from which the sound grows, near the coarse one.
+double Listener::onset(double start_s, const NoteSpan& span) const {
+    constexpr double before_s = 0.1, after_s = 0.13;
+    const double hz = static_cast<double>(span.track[span.track.size() / 2].hz);
+    const double first_s = static_cast<double>(forgotten_) / rate_;
+    const double from_s = std::max(start_s - before_s, first_s);
+    const auto from = std::min(sound_.size(), static_cast<std::size_t>((from_s - first_s) * rate_));
+    const auto to =
+        std::min(sound_.size(), static_cast<std::size_t>((start_s + after_s - first_s) * rate_));
+    const auto rise = rise_in(std::span(sound_).subspan(from, to - from), rate_, hz);
+    return rise ? from_s + *rise : start_s;
+}
+
 /// The note's time and level; its pitch is still to be found.
 RecordedNote Listener::placed(const NoteSpan& span) const {
     RecordedNote note;
@@ -187,7 +176,7 @@ RecordedNote Listener::placed(const NoteSpan& span) const {
         return recording_.track_start_s
                + (static_cast<double>(frame) - 0.5) * recording_.track_step_s;
     };
-    note.start_s = seconds(span.first);
+    note.start_s = span.continues ? seconds(span.first) : onset(seconds(span.first), span);
     note.end_s = seconds(span.last);
     double power = 0;
     for (const TrackFrame& frame : span.track)
@@ -213,6 +202,9 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
         short_one.trouble = NoteTrouble::too_short;
         return short_one;
     }
+    const auto vibrato = vibrato_of(cents, recording_.track_step_s);
+    if (vibrato)
+        return swinging_pitch(*vibrato);
     const double centre = median(cents), deviation = robust_deviation(cents, centre);
     const NotePitch by_periods =
         moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
@@ -231,9 +223,16 @@ void Listener::measure(const NoteSpan& span) {
     std::vector<RecordedNote>& notes = recording_.notes;
     if (is_tail(note, span, notes.empty() ? nullptr : &notes.back()))
         return;
+    const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
+    if (is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s)) {
+        recording_.gliding_s += note.end_s - note.start_s;
+        return;
+    }
     note.pitch = pitch_of(note, span);
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
+    else if (is_drone(note, span, recording_.drone))
+        return;
     else if (span.continues && !notes.empty() && cents_apart(note, notes.back()) < moving_cents)
         join(notes.back(), note);
     else if (!notes.empty() && comes_back(note, span, notes.back()))
@@ -249,6 +248,8 @@ void Listener::finish() {
         take(*frame);
     if (const auto span = spans_.finish())
         measure(*span);
+    recording_.soft =
+        take_out_soft(recording_.notes, recording_.drone.empty() ? soft_db : soft_over_drone_db);
     if (recording_.notes.empty())
         judge_loudest();
     recording_.seconds = static_cast<double>(taken_) / recording_.rate;

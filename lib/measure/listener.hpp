@@ -12,7 +12,7 @@ namespace sectio::measure {
 class Listener {
   public:
     /// Adds to `recording`, whose rate is known.
-    explicit Listener(Recording& recording);
+    explicit Listener(Recording& recording, const Drone& drone = {});
 
     void feed(std::span<const float> samples);
     void finish();
@@ -21,6 +21,7 @@ class Listener {
     void look_at_peaks(std::span<const float> samples);
     void analyse();
     void take(const TrackFrame& frame);
+    double onset(double start_s, const NoteSpan& span) const;
     RecordedNote placed(const NoteSpan& span) const;
     std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
     NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);
@@ -41,6 +42,7 @@ class Listener {
     std::size_t forgotten_ = 0;
     std::size_t analysed_ = 0;          ///< frames
     std::size_t at_peak_ = 0, run_ = 0; ///< samples at the largest value, and how many in a row
+    double sounded_to_s_ = -1;          ///< end of the last span, whatever became of it
     std::size_t taken_ = 0;
     float loudest_level_ = 0;
     std::size_t loudest_frame_ = 0;

@@ -22,6 +22,7 @@ constexpr double method_cents = 5e-4;
 struct Followed {
     int number;
     double power;
+    double hidden_hz2; ///< variance that what is hidden at the same place may cause
     PartialPhase phase;
 };
 
@@ -36,6 +37,13 @@ double cents_between(double hz, double reference) {
 }
 
 /// The partials that tell most: high ones tell more, by n², as far as they stand out.
+/// What beats with a partial for less than a turn draws its slope by at most half of their ratio
+/// over the time; a deviation of a third is stated.
+double hidden_variance(const Peak& peak, const NoteSpectra& spectra) {
+    const double seconds = static_cast<double>(spectra.frames.size() * spectra.hop) / spectra.rate;
+    return std::pow(0.3 * peak.hidden / seconds, 2);
+}
+
 std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) {
     std::vector<Partial> chosen = set.partials;
     const auto worth = [](const Partial& p) {
@@ -47,7 +55,8 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
         chosen.resize(most_used_partials);
     std::vector<Followed> followed;
     for (const Partial& p : chosen)
-        followed.push_back({p.number, p.peak.power, PartialPhase(spectra, p.peak.hz)});
+        followed.push_back({p.number, p.peak.power, hidden_variance(p.peak, spectra),
+                            PartialPhase(spectra, p.peak.hz)});
     return followed;
 }
 
@@ -57,7 +66,7 @@ std::vector<PartialFrequency> frequencies(const std::vector<Followed>& followed,
     for (const Followed& f : followed) {
         const Frequency found = f.phase.slope(first, last);
         if (found.variance > 0 && found.coherence >= least_coherence)
-            result.push_back({f.number, found.hz, found.variance, f.power});
+            result.push_back({f.number, found.hz, found.variance + f.hidden_hz2, f.power});
     }
     return result;
 }
@@ -153,6 +162,27 @@ void state(NotePitch& note, const StringFit& fit, const std::vector<Block>& bloc
                    student_95(settled.count - 1) * std::sqrt(wander2), method_cents);
 }
 
+/// Leaves out the peaks that are the drone's; of those that lie on one and are stronger, says how
+/// much is hidden in them.
+void tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra, const Drone& drone) {
+    constexpr double same_place_bins = 2.5, most_hidden = 0.6;
+    if (drone.empty())
+        return;
+    const double scale = std::pow(static_cast<double>(spectra.window) / 4, 2);
+    std::vector<double> measured;
+    for (const DronePartial& partial : drone.partials)
+        measured.push_back(
+            static_cast<double>(
+                spectra.power[static_cast<std::size_t>(std::lround(spectra.bin(partial.hz)))])
+            / scale);
+    const std::vector<double> now = drone.now(measured);
+    for (std::size_t j = 0; j < now.size(); ++j)
+        for (Peak& peak : peaks)
+            if (std::abs(spectra.bin(peak.hz - drone.partials[j].hz)) < same_place_bins)
+                peak.hidden = std::max(peak.hidden, std::sqrt(scale * now[j] / peak.power));
+    std::erase_if(peaks, [](const Peak& peak) { return peak.hidden > most_hidden; });
+}
+
 NotePitch in_trouble(NoteTrouble trouble) {
     NotePitch note;
     note.trouble = trouble;
@@ -162,14 +192,20 @@ NotePitch in_trouble(NoteTrouble trouble) {
 } // namespace
 
 NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
-    const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz);
+    constexpr double least_s = 0.06, least_s_over_drone = 0.18;
+    const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz,
+                                               drone_.empty() ? least_s : least_s_over_drone);
     const std::size_t frames = spectra.frames.size();
     if (frames < 3)
         return in_trouble(NoteTrouble::too_short);
-    const PartialSet set = best_partials(peaks_of(spectra), spectra, about_hz);
+    std::vector<Peak> peaks = peaks_of(spectra);
+    tell_drone_apart(peaks, spectra, drone_);
+    PartialSet set = best_partials(peaks, spectra, about_hz);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::no_partials);
-    if (several_notes(set))
+    if (several_notes(set, !drone_.empty()))
+        set = bar_partial(peaks);
+    if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);
     NotePitch note;
     note.hz = set.fundamental_hz * std::sqrt(1 + set.inharmonicity);

@@ -2,7 +2,7 @@
 /// @file
 /// The pitch of one note, as finely as its sound tells it.
 
-#include <sectio/measure/note_spectra.hpp>
+#include <sectio/measure/drone.hpp>
 
 #include <optional>
 #include <span>
@@ -34,13 +34,15 @@ struct NotePitch {
 class NoteMeter {
   public:
     /// Samples a second, and the highest frequency to look at.
-    NoteMeter(double rate, double band_hz) : rate_(rate), band_hz_(band_hz) {}
+    NoteMeter(double rate, double band_hz, Drone drone = {})
+        : rate_(rate), band_hz_(band_hz), drone_(std::move(drone)) {}
 
     /// `samples` hold one note and nothing else, of about `about_hz`, right up to a small factor.
     NotePitch measure(std::span<const float> samples, double about_hz);
 
   private:
     double rate_, band_hz_;
+    Drone drone_;
     SpectrumMaker maker_;
 };
 

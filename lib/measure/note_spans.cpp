@@ -13,6 +13,8 @@ constexpr float growth = 3.16F; ///< 5 dB of power
 /// A frame's pitch takes in sound from two frames ahead, its level from one ahead and one behind: a
 /// new pitch may begin three frames before its own attack has risen, and is not struck again then.
 constexpr std::size_t attack_frames = 4;
+/// Frames over which a soft attack is seen to rise.
+constexpr std::size_t rising_frames = 7;
 /// Frames whose median is the pitch that a note has by now.
 constexpr std::size_t recent_frames = 10;
 
@@ -35,9 +37,18 @@ double NoteSpans::centre_cents() const {
     return *middle;
 }
 
+/// Whether the sound has not stopped growing before: a soft attack, which is one note.
+bool NoteSpans::still_rising() const {
+    constexpr float fallen = 0.8F, risen = 1.25F; // a decibel
+    const float before = levels_[levels_.size() - 2];
+    return before > risen * levels_.front()
+           && before > fallen * *std::max_element(levels_.begin(), levels_.end() - 1);
+}
+
 bool NoteSpans::grown(const TrackFrame& frame) const {
-    return levels_.size() < 2
-           || (frame.level > growth * levels_.front() && frame.level > levels_.back());
+    if (levels_.size() < 2)
+        return true;
+    return frame.level > growth * levels_[levels_.size() - 2] && frame.level > levels_.back();
 }
 
 /// Ends the open note before its last `keep_back` frames, which begin the next one.
@@ -55,11 +66,12 @@ std::optional<NoteSpan> NoteSpans::close(std::size_t keep_back, bool continues, 
     return done;
 }
 
-/// Whether the string is struck at this frame; keeps the levels of the last two frames.
+/// Whether the string is struck at this frame; keeps the levels of the last frames.
 bool NoteSpans::watch_level(const TrackFrame& frame) {
-    const bool growing = grown(frame);
+    const bool growing =
+        grown(frame) && (open_.track.empty() || levels_.size() < 2 || !still_rising());
     levels_.push_back(frame.level);
-    if (levels_.size() > 2)
+    if (levels_.size() > rising_frames)
         levels_.pop_front();
     return growing;
 }

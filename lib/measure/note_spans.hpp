@@ -22,8 +22,9 @@ struct NoteSpan {
 
 /// Cuts the track into notes as it comes in. A note ends where there is no pitch for two frames,
 /// where the pitch leaves for another by more than 70 cents for two frames or by more than 30 for
-/// five (more than a vibrato stays away), and where the sound grows by 5 dB within two frames: a
-/// string struck again. What lasts longer than `most_frames` is handed on in pieces.
+/// five (more than a vibrato stays away), and where the sound, having stopped growing, grows by 5
+/// dB within two frames: a string struck again. What lasts longer than `most_frames` is handed on
+/// in pieces.
 class NoteSpans {
   public:
     explicit NoteSpans(std::size_t most_frames) : most_frames_(most_frames) {}
@@ -35,6 +36,7 @@ class NoteSpans {
     std::size_t first_open() const { return open_.track.empty() ? next_ : open_.first; }
 
   private:
+    bool still_rising() const;
     bool grown(const TrackFrame& frame) const;
     bool watch_level(const TrackFrame& frame);
     void watch_pitch(const TrackFrame& frame);

@@ -9,7 +9,6 @@ namespace {
 
 constexpr double wanted_periods = 16;
 constexpr double least_periods = 4;
-constexpr double least_window_seconds = 0.06;
 /// In windows of fewer periods the skirts of neighbouring partials cover the noise between them, so
 /// that true partials seem to drown in it. A short low note has fewer frames instead, as long as
 /// three windows lie behind one another.
@@ -21,16 +20,18 @@ constexpr double noise_quantile = 0.4;
 /// The sky over half of a note's frames: a note has at least this many where it is long enough.
 constexpr std::size_t wanted_hops = 12;
 
-std::size_t window_for(std::size_t samples, double rate, double about_hz) {
+std::size_t window_for(std::size_t samples, double rate, double about_hz, double least_s) {
     const double period = rate / about_hz;
     const double length = static_cast<double>(samples);
-    const double wanted = std::max(wanted_periods * period, least_window_seconds * rate);
+    const double wanted = std::max(wanted_periods * period, least_s * rate);
     const double affordable =
         std::max({least_periods * period, std::min(clear_periods * period, most_of_note * length),
                   4 * length / (wanted_hops + 4)});
     const std::size_t size = quick_size(static_cast<std::size_t>(std::min(wanted, affordable)));
     return size <= samples ? size : 0;
 }
+
+} // namespace
 
 void add_noise(NoteSpectra& spectra) {
     const std::size_t bins = spectra.bins;
@@ -53,8 +54,6 @@ void add_noise(NoteSpectra& spectra) {
     }
 }
 
-} // namespace
-
 const SpectrumMaker::Plan& SpectrumMaker::plan(std::size_t size) {
     auto found = plans_.find(size);
     if (found == plans_.end())
@@ -63,8 +62,9 @@ const SpectrumMaker::Plan& SpectrumMaker::plan(std::size_t size) {
 }
 
 NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, double band_hz,
-                                   double about_hz) {
-    NoteSpectra result{rate, band_hz, window_for(samples.size(), rate, about_hz), 0, 0, {}, {}, {}};
+                                   double about_hz, double least_s) {
+    NoteSpectra result{rate, band_hz, window_for(samples.size(), rate, about_hz, least_s), 0, 0, {},
+                       {},   {}};
     if (result.window == 0)
         return result;
     const Plan& made = plan(result.window);

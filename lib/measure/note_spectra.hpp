@@ -27,13 +27,16 @@ struct NoteSpectra {
     double bin(double hertz) const { return hertz * static_cast<double>(window) / rate; }
 };
 
+/// Fills in the noise, from the power.
+void add_noise(NoteSpectra& spectra);
+
 /// Keeps the plans of the transforms, since notes differ in few sizes.
 class SpectrumMaker {
   public:
-    /// Windows of about 16 periods of `about_hz`, fewer where `samples` is short; no frames at all
-    /// where not even 4 periods fit in.
+    /// Windows of about 16 periods of `about_hz`, `least_s` at least, fewer where `samples` is
+    /// short; no frames at all where not even 4 periods fit in.
     NoteSpectra spectra(std::span<const float> samples, double rate, double band_hz,
-                        double about_hz);
+                        double about_hz, double least_s = 0.06);
 
   private:
     struct Plan {

@@ -93,6 +93,7 @@ void judge(PartialSet& set, const std::vector<Peak>& peaks) {
         all += peak.power;
     for (const Partial& p : set.partials) {
         set.explained_power += p.peak.power;
+        set.weight += p.peak.power * p.peak.hz;
         set.score += vote(p.peak);
     }
     set.foreign_power = std::max(0.0, all - set.explained_power);
@@ -131,7 +132,62 @@ int plain_holes(const PartialSet& set) {
     return holes + (high_start ? std::max(0, set.partials[0].number - 2) : 0);
 }
 
+/// Whether `higher` holds nearly all that `lower` does, so that the rest is another, softer sound:
+/// a string that rings on an octave, a fifth or a twelfth below.
+bool is_louder_alone(const PartialSet& higher, const PartialSet& lower) {
+    constexpr double softer_sound = 0.045; // 13.5 dB below
+    return higher.fundamental_hz > 1.2 * lower.fundamental_hz && higher.has(1)
+           && higher.weight > (1 - softer_sound) * lower.weight
+           && higher.explained_power > (1 - softer_sound) * lower.explained_power;
+}
+
+/// What may be hidden in the partials: as much as stands beside each, up to the next.
+void add_hidden(PartialSet& set, const std::vector<Peak>& peaks) {
+    for (Partial& partial : set.partials) {
+        double power = 0;
+        for (const Peak& other : peaks) {
+            const bool own = std::any_of(set.partials.begin(), set.partials.end(),
+                                         [&](const Partial& p) { return p.peak.hz == other.hz; });
+            if (!own && std::abs(other.hz - partial.peak.hz) < set.fundamental_hz)
+                power = std::max(power, other.power);
+        }
+        partial.peak.hidden = std::max(partial.peak.hidden, std::sqrt(power / partial.peak.power));
+    }
+}
+
+/// The lowest peak where all strong ones lie as a free bar's do.
+const Peak* bar_peak(const std::vector<Peak>& peaks) {
+    constexpr double tolerance = 0.025, strong = 3e-3; // 25 dB below
+    constexpr std::array<double, 4> ratios = {1, 2.756, 5.404, 8.933};
+    double most = 0;
+    for (const Peak& peak : peaks)
+        most = std::max(most, peak.power);
+    const Peak* lowest = nullptr;
+    int above = 0;
+    for (const Peak& peak : peaks) {
+        if (peak.power < strong * most)
+            continue;
+        lowest = lowest ? lowest : &peak;
+        const double ratio = peak.hz / lowest->hz;
+        if (std::none_of(ratios.begin(), ratios.end(),
+                         [&](double r) { return std::abs(ratio / r - 1) < tolerance; }))
+            return nullptr;
+        above += ratio > 2 ? 1 : 0;
+    }
+    return above > 0 ? lowest : nullptr;
+}
+
 } // namespace
+
+PartialSet bar_partial(const std::vector<Peak>& peaks) {
+    PartialSet set;
+    if (const Peak* peak = bar_peak(peaks)) {
+        set.fundamental_hz = peak->hz;
+        set.partials.push_back({1, *peak});
+        judge(set, {*peak});
+    }
+    return set;
+}
 
 bool PartialSet::has(int number) const {
     return std::any_of(partials.begin(), partials.end(),
@@ -168,21 +224,28 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra) {
 
 PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
                          double about_hz) {
-    PartialSet best;
+    std::vector<PartialSet> sets;
     for (double f : possible_fundamentals(peaks, about_hz)) {
-        PartialSet set = collect(peaks, spectra, f);
-        if (set.partials.empty())
-            continue;
-        judge(set, peaks);
-        if (best.partials.empty() || set.score > best.score)
-            best = std::move(set);
+        sets.push_back(collect(peaks, spectra, f));
+        judge(sets.back(), peaks);
     }
+    std::erase_if(sets, [](const PartialSet& set) { return set.partials.empty(); });
+    if (sets.empty())
+        return {};
+    const auto fits_worse = [](const PartialSet& a, const PartialSet& b) {
+        return a.score < b.score;
+    };
+    PartialSet best = *std::max_element(sets.begin(), sets.end(), fits_worse);
+    for (const PartialSet& set : sets)
+        if (is_louder_alone(set, best))
+            best = set;
+    add_hidden(best, peaks);
     return best;
 }
 
-bool several_notes(const PartialSet& set) {
+bool several_notes(const PartialSet& set, bool over_drone) {
     return set.foreign_power > most_foreign_power * set.explained_power
-           || (!set.has(1) && plain_holes(set) >= 2);
+           || (!over_drone && !set.has(1) && plain_holes(set) >= 2);
 }
 
 } // namespace sectio::measure

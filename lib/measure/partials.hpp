@@ -13,6 +13,7 @@ struct Peak {
     double hz = 0;
     double power = 0; ///< without the noise
     double above_noise_db = 0;
+    double hidden = 0; ///< amplitude of a drone's partial at the same place, as a part of its own
 };
 
 /// A peak that is the partial `number` of the note; 1 is the lowest.
@@ -27,6 +28,7 @@ struct PartialSet {
     double inharmonicity = 0;  ///< B
     std::vector<Partial> partials;
     double explained_power = 0;
+    double weight = 0; ///< power times frequency of the partials: how loud they are as a whole
     double foreign_power = 0; ///< of peaks that are no partial
     int holes = 0;            ///< partials missing below the highest one
     double score = 0;
@@ -38,12 +40,19 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra);
 
 /// The set that explains the peaks with the fewest partials missing, among those whose fundamental
 /// is `about_hz` times or divided by a small number. A peak speaks for a set by its height above
-/// the noise; a missing partial speaks against it.
+/// the noise; a missing partial speaks against it. Of two sets, one of which is part of the other,
+/// the higher one is chosen where the rest is 13.5 dB softer as a whole.
 PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
                          double about_hz);
 
+/// The first partial of a bar with free ends, whose others lie 2.756, 5.404 and 8.933 times as high
+/// (Lord Rayleigh, "The Theory of Sound", 1877, § 170ff.; from memory): such a bar is heard at its
+/// first partial. Empty where the strong peaks lie elsewhere.
+PartialSet bar_partial(const std::vector<Peak>& peaks);
+
 /// Whether more than one note must be sounding: peaks with much power belong to no partial, or the
 /// lowest partials and many others are missing, as in a just chord over its own fundamental.
-bool several_notes(const PartialSet& set);
+/// Over a drone partials may be hidden, and none is missed.
+bool several_notes(const PartialSet& set, bool over_drone = false);
 
 } // namespace sectio::measure

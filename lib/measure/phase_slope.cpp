@@ -16,6 +16,23 @@ constexpr double least_above_noise = 4;
 /// autocorrelation, Σ w(j) w(j + kN/4) / Σ w(j)².
 constexpr std::array<double, 4> overlap = {1.0, 0.6592, 1.0 / 6.0, 0.0075};
 
+/// Variance of the sum of values that hang together over up to a quarter of them: W. K. Newey,
+/// K. D. West, "A simple, positive semi-definite, heteroskedasticity and autocorrelation consistent
+/// covariance matrix", Econometrica 55, 1987 (from memory). What beats with a partial draws its
+/// phase to and fro for longer than noise does.
+double long_run_variance(const std::vector<double>& scores) {
+    const std::size_t reach = scores.size() / 4;
+    double variance = 0;
+    for (std::size_t lag = 0; lag <= reach; ++lag) {
+        double product = 0;
+        for (std::size_t m = 0; m + lag < scores.size(); ++m)
+            product += scores[m] * scores[m + lag];
+        const double weight = 1 - static_cast<double>(lag) / static_cast<double>(reach + 1);
+        variance += (lag == 0 ? 1.0 : 2.0) * weight * product;
+    }
+    return variance;
+}
+
 } // namespace
 
 PartialPhase::PartialPhase(const NoteSpectra& spectra, double about_hz)
@@ -84,20 +101,31 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     const Course course = this->course(first, last, coarse);
     if (course.used < 3)
         return {};
+    std::vector<double> phase;
+    double sum = 0;
+    for (std::size_t m = first; m < last; ++m) {
+        phase.push_back(std::arg(course.turned[m - first] * std::conj(course.mean)));
+        sum += weight_[m] * phase.back();
+    }
     double stt = 0, stp = 0;
     for (std::size_t m = first; m < last; ++m) {
-        if (weight_[m] == 0)
-            continue;
         const double t = static_cast<double>(m) - course.middle;
+        phase[m - first] -= sum / course.weight;
         stt += weight_[m] * t * t;
-        stp += weight_[m] * t * std::arg(course.turned[m - first] * std::conj(course.mean));
+        stp += weight_[m] * t * phase[m - first];
     }
     if (stt <= 0)
         return {};
+    std::vector<double> scores; // what each frame draws the slope by
+    for (std::size_t m = first; m < last; ++m) {
+        const double t = static_cast<double>(m) - course.middle;
+        scores.push_back(weight_[m] * t * (phase[m - first] - stp / stt * t));
+    }
     const double hertz_per_radian = 1 / (turn * frame_seconds_);
+    const double variance =
+        std::max(scaled_variance(first, last, course.middle), long_run_variance(scores));
     return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
-            scaled_variance(first, last, course.middle) / (stt * stt) * hertz_per_radian
-                * hertz_per_radian,
+            variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
             std::abs(course.mean) / course.amplitudes};
 }
 

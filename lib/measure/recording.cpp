@@ -1,4 +1,6 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/measure/decimator.hpp>
+#include <sectio/measure/drone.hpp>
 #include <sectio/measure/listener.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/recording.hpp>
@@ -10,6 +12,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <functional>
 
 namespace sectio::measure {
 
@@ -17,8 +20,24 @@ namespace {
 
 constexpr std::size_t piece_frames = 1 << 16;
 constexpr double silent_db = -70;
+/// Speech glides for at least so much of the time that its pitches seem to stay.
+constexpr double gliding_part = 0.5;
 /// Parts of a recording at its largest value from which clipping is worth a word.
 constexpr double clipped_part = 1e-5;
+
+/// What rings on, or sounds so softly that it is no note.
+void add_soft_remark(Recording& recording) {
+    constexpr std::size_t most = 6;
+    if (recording.soft.empty() || !recording.drone.empty())
+        return;
+    std::string list;
+    for (std::size_t i = 0; i < std::min(most, recording.soft.size()); ++i)
+        list += fmt::format("{}{:.1f} Hz at {:.1f} s", i > 0 ? ", " : "",
+                            recording.soft[i].pitch.hz, recording.soft[i].start_s);
+    recording.remarks.push_back(
+        fmt::format("Also sounding, 20 dB softer than most notes or more, and left out: {}{}.",
+                    list, recording.soft.size() > most ? " and others" : ""));
+}
 
 void add_remarks(Recording& recording, std::int64_t promised) {
     const double promised_s = static_cast<double>(promised) / recording.rate;
@@ -31,6 +50,13 @@ void add_remarks(Recording& recording, std::int64_t promised) {
             fmt::format("The sound is clipped for {:.3f} seconds in all; pitches bear that, but "
                         "record with less gain.",
                         recording.clipped_s));
+    add_soft_remark(recording);
+    double sounding_s = 0;
+    for (const RecordedNote& note : recording.notes)
+        sounding_s += note.end_s - note.start_s;
+    if (recording.gliding_s > gliding_part * sounding_s && !recording.notes.empty())
+        recording.remarks.push_back("The pitch glides for much of the time: this is speech, or no "
+                                    "melody of fixed pitches.");
     const auto several = std::count_if(
         recording.refused.begin(), recording.refused.end(),
         [](const RecordedNote& n) { return n.pitch.trouble == NoteTrouble::several_notes; });
@@ -73,46 +99,101 @@ void check(const Recording& recording) {
         throw error(reason(recording), "", {recording.name});
 }
 
+/// Where the sound comes from: each call of the function hands on all of it anew, piece by piece.
+struct Sound {
+    int rate = 0;
+    std::function<void(const std::function<void(std::span<const float>)>&)> pieces;
+};
+
+Drone drone_of(const Sound& sound, const ListenOptions& options) {
+    if (options.drone_hz.empty() && !options.find_drone)
+        return {};
+    const std::size_t factor = decimation_for(sound.rate);
+    const double rate = static_cast<double>(sound.rate) / static_cast<double>(factor);
+    Decimator decimator(factor);
+    DroneFinder finder(rate, usable_band(factor) * rate);
+    std::vector<float> fewer;
+    sound.pieces([&](std::span<const float> piece) {
+        decimator.feed(piece, fewer);
+        finder.feed(fewer);
+        fewer.clear();
+    });
+    return finder.found(options.drone_hz);
+}
+
+Recording heard_over(const Sound& sound, Recording recording, const Drone& drone) {
+    Listener listener(recording, drone);
+    sound.pieces([&](std::span<const float> piece) { listener.feed(piece); });
+    listener.finish();
+    return recording;
+}
+
+/// Whether two of the notes lie a semitone apart or more.
+bool is_melody(const std::vector<RecordedNote>& notes) {
+    constexpr double least = 1.059; // twelve make an octave
+    const auto lower = [](const RecordedNote& a, const RecordedNote& b) {
+        return a.pitch.hz < b.pitch.hz;
+    };
+    const auto [low, high] = std::minmax_element(notes.begin(), notes.end(), lower);
+    return !notes.empty() && high->pitch.hz > least * low->pitch.hz;
+}
+
+/// What was taken for a drone, and has no melody over it, is the sound itself.
+Recording heard(const Sound& sound, const Recording& blank, const ListenOptions& options) {
+    const Drone drone = drone_of(sound, options);
+    Recording recording = heard_over(sound, blank, drone);
+    const bool found = options.drone_hz.empty() && !drone.empty();
+    return found && !is_melody(recording.notes) ? heard_over(sound, blank, {}) : recording;
+}
+
 } // namespace
 
-Recording listen(const std::filesystem::path& file, const Progress& progress) {
-    SoundFile sound(file);
-    Recording recording;
-    recording.name = file.string();
-    recording.rate = sound.rate();
-    recording.channels = sound.channels();
-    Listener listener(recording);
-    std::vector<float> piece(piece_frames);
-    double done = 0;
-    for (;;) {
-        const std::size_t got = sound.read(piece);
-        listener.feed({piece.data(), got});
-        done += static_cast<double>(got);
-        if (progress)
-            progress(std::min(1.0, done / static_cast<double>(sound.promised_frames())));
-        if (got < piece.size())
-            break;
+Recording listen(const std::filesystem::path& file, const Progress& progress,
+                 const ListenOptions& options) {
+    Recording blank;
+    std::int64_t promised = 0, done = 0;
+    {
+        const SoundFile sound(file);
+        blank.name = file.string();
+        blank.rate = sound.rate();
+        blank.channels = sound.channels();
+        promised = sound.promised_frames();
     }
-    listener.finish();
+    std::vector<float> piece(piece_frames);
+    const auto pieces = [&](const std::function<void(std::span<const float>)>& take) {
+        SoundFile sound(file);
+        for (std::size_t got = piece.size(); got == piece.size();) {
+            got = sound.read(piece);
+            take({piece.data(), got});
+            done += static_cast<std::int64_t>(got);
+            if (progress)
+                progress(
+                    std::min(1.0, static_cast<double>(done) / 2 / static_cast<double>(promised)));
+        }
+    };
+    Recording recording = heard({blank.rate, pieces}, blank, options);
     if (recording.seconds == 0)
         throw error(message::sound_empty, "", {recording.name});
     add_header_remark(recording);
-    add_remarks(recording, sound.promised_frames());
+    add_remarks(recording, promised);
     check(recording);
     return recording;
 }
 
-Recording listen(std::span<const float> samples, int rate, const std::string& name) {
+Recording listen(std::span<const float> samples, int rate, const std::string& name,
+                 const ListenOptions& options) {
     if (rate < limits::least_sound_rate || rate > limits::sound_rate)
         throw error(message::sound_rate, fmt::to_string(rate), {name}, rate);
     if (!std::all_of(samples.begin(), samples.end(), [](float s) { return std::isfinite(s); }))
         throw error(message::sound_not_finite, "", {name});
-    Recording recording;
-    recording.name = name;
-    recording.rate = rate;
-    Listener listener(recording);
-    listener.feed(samples);
-    listener.finish();
+    Recording blank;
+    blank.name = name;
+    blank.rate = rate;
+    const auto pieces = [&](const std::function<void(std::span<const float>)>& take) {
+        for (std::size_t at = 0; at < samples.size(); at += piece_frames)
+            take(samples.subspan(at, std::min(piece_frames, samples.size() - at)));
+    };
+    Recording recording = heard({rate, pieces}, blank, options);
     add_remarks(recording, static_cast<std::int64_t>(samples.size()));
     check(recording);
     return recording;

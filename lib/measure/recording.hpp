@@ -3,6 +3,7 @@
 /// A recording, listened to from its beginning to its end: its notes and their pitches.
 
 #include <sectio/base/progress.hpp>
+#include <sectio/measure/drone_pitch.hpp>
 #include <sectio/measure/note_pitch.hpp>
 #include <sectio/measure/pitch_path.hpp>
 
@@ -32,19 +33,31 @@ struct Recording {
     std::vector<TrackFrame> track;
     double track_start_s = 0; ///< of the middle of the first frame
     double track_step_s = 0;
+    std::vector<DronePitch> drone;   ///< what sounds all through it, rising
     std::vector<RecordedNote> notes; ///< with a pitch
-    bool tonal = false; ///< partials stand out at the loudest place, whether of one note or more
+    std::vector<RecordedNote> soft;  ///< so much softer than the notes that they are none
+    bool tonal = false;   ///< partials stand out at the loudest place, whether of one note or more
+    double gliding_s = 0; ///< between pitches, and within syllables
     std::vector<RecordedNote> refused; ///< without one, each with its trouble
     std::vector<std::string> remarks;  ///< what a reader should know: clipping, a file cut short
 };
 
-/// Listens to a file. Recordings without any pitch raise an error that says why.
+/// What is known of a recording before.
+struct ListenOptions {
+    std::vector<double> drone_hz{}; ///< pitches that sound all through it
+    bool find_drone = true;         ///< where none are given
+};
+
+/// Listens to a file, twice: first for a drone, then for the notes over it. Recordings without any
+/// pitch raise an error that says why.
 /// @throws Error of SoundFile; recording_silent, recording_without_pitch,
 ///         recording_notes_too_short, recording_several_notes
-Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr);
+Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr,
+                 const ListenOptions& options = {});
 
 /// Listens to `samples` (one channel) of `rate` a second, which errors call `name`.
 /// @throws Error sound_rate, sound_not_finite, and those above for what is heard
-Recording listen(std::span<const float> samples, int rate, const std::string& name);
+Recording listen(std::span<const float> samples, int rate, const std::string& name,
+                 const ListenOptions& options = {});
 
 } // namespace sectio::measure

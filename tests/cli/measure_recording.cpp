@@ -7,7 +7,9 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <iostream>
 
 using nlohmann::json;
@@ -159,4 +161,42 @@ TEST_CASE("A general tool reads the sampler chunk back") {
     INFO(info);
     CHECK(info.find("smpl : 36") != std::string::npos);
     CHECK(info.find("57") != std::string::npos);
+}
+
+TEST_CASE("A folder of sound files is one measurement") {
+    const support::TempDir folder;
+    std::filesystem::create_directory(folder / "notes");
+    support::write_file(folder / "notes/b.wav", sound(330));
+    support::write_file(folder / "notes/a.wav", sound(220));
+    support::write_file(folder / "notes/read.txt", "no sound");
+    const json answer = json_of(in(folder, {"measure", "recording", "notes", "--json"}));
+    REQUIRE(answer["pitches"].size() == 2);
+    CHECK(answer["pitches"][1]["label"] == "b");
+    std::filesystem::create_directory(folder / "empty");
+    const Outcome empty = in(folder, {"measure", "recording", "empty"});
+    CHECK(empty.exit_code == 2);
+    CHECK(empty.err.find("no sound file") != std::string::npos);
+}
+
+TEST_CASE("A zither over its drone goes the whole way to a sheet") {
+    const support::TempDir folder;
+    const std::string zither = (support::data_dir() / "examples/sundhall-zither.toml").string();
+    REQUIRE(in(folder, {"listen", zither, "--drone", "D3", "--out", "z.wav"}).exit_code == 0);
+    const json heard = json_of(in(folder, {"listen", zither, "--drone", "D3", "--json"}));
+    const json answer = json_of(in(folder, {"measure", "recording", "z.wav", "--json"}));
+    REQUIRE(answer["drone"].size() == 1);
+    CHECK(answer["drone"][0]["note"] == "D3");
+    CHECK(answer["tonic"]["note"] == "D4");
+    CHECK(answer["notes"].size() >= heard["notes"].size() - 1);
+    for (const json& note : answer["notes"]) {
+        double nearest = 1e9;
+        for (const json& played : heard["notes"])
+            nearest = std::min(
+                nearest, std::abs(1200 * std::log2(number(note["hz"]) / number(played["hz"]))));
+        CHECK(nearest < 0.5);
+    }
+    CHECK(
+        in(folder, {"measure", "recording", "z.wav", "--drone", "D3", "--out", "z.toml"}).exit_code
+        == 0);
+    CHECK(in(folder, {"sheet", "z.toml", "--out", "z.pdf"}).exit_code == 0);
 }

@@ -1,0 +1,221 @@
+#include <sectio/measure/drone.hpp>
+#include <sectio/measure/statistics.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace sectio::measure {
+
+namespace {
+
+constexpr double window_s = 0.35, least_seconds = 2.5;
+constexpr double level_db = 1.5, lowest_db = -170;
+constexpr double standing_part = 0.25; ///< of the time a drone may be softer than it is taken for
+/// Softer than this beside the whole, what stands is reverberation or hum.
+constexpr double least_power = 1e-3;
+/// A partial is a drone's where it lies so near a multiple of its pitch.
+constexpr double same_ratio = 0.006;
+constexpr std::size_t most_strings = 4, most_numbers = 40;
+constexpr std::ptrdiff_t neighbours = 3;
+
+/// A melody's partials come and go: what has so little of the power over the drone is none.
+constexpr double least_melody = 0.003;
+
+bool on_series(double hz, double pitch) {
+    const double number = std::max(1.0, std::round(hz / pitch));
+    return number <= most_numbers && std::abs(hz / pitch / number - 1) < same_ratio;
+}
+
+std::size_t multiples(const std::vector<Peak>& peaks, double pitch) {
+    return static_cast<std::size_t>(std::count_if(
+        peaks.begin(), peaks.end(), [&](const Peak& p) { return on_series(p.hz, pitch); }));
+}
+
+/// The lowest peak, and the lowest that is no multiple of it, and so on: those that are strong and
+/// have multiples of their own.
+std::vector<double> pitches_in(std::vector<Peak> peaks) {
+    constexpr double strong = 1e-3;
+    std::vector<double> pitches;
+    double most = 0;
+    for (const Peak& peak : peaks)
+        most = std::max(most, peak.power);
+    const std::vector<Peak> all = peaks;
+    while (!peaks.empty() && pitches.size() < most_strings) {
+        const Peak lowest = peaks.front();
+        if (lowest.power > strong * most && multiples(all, lowest.hz) >= 3)
+            pitches.push_back(lowest.hz);
+        const double out = lowest.hz;
+        const bool is_pitch = !pitches.empty() && pitches.back() == out;
+        std::erase_if(peaks, [&](const Peak& p) {
+            return p.hz == out || (is_pitch && on_series(p.hz, out));
+        });
+    }
+    return pitches;
+}
+
+/// The pitches asked for, each where a peak stands near it.
+std::vector<double> found_near(const std::vector<Peak>& peaks, const std::vector<double>& asked) {
+    constexpr double near = 0.03; // half a semitone
+    std::vector<double> pitches;
+    for (const double hz : asked) {
+        const Peak* best = nullptr;
+        for (const Peak& peak : peaks)
+            if (std::abs(peak.hz / hz - 1) < near && (!best || peak.power > best->power))
+                best = &peak;
+        pitches.push_back(best ? best->hz : hz);
+    }
+    return pitches;
+}
+
+/// The mean of what the partials say, which are all known to the same part of a bin, so that the
+/// n-th says it n times as well; its error by their scatter, and by a tenth of a bin at the least.
+DronePitch measured_pitch(const std::vector<Peak>& peaks, double about) {
+    constexpr double least_hz = 0.1 / window_s, cents_per_e = 1200 / std::numbers::ln2;
+    double weights = 0, sum = 0, squares = 0;
+    int count = 0;
+    for (const Peak& peak : peaks) {
+        if (!on_series(peak.hz, about))
+            continue;
+        const double n = std::round(peak.hz / about), off = peak.hz / n - about;
+        weights += n * n, sum += n * n * off, squares += n * n * off * off, ++count;
+    }
+    if (count == 0)
+        return {about, cents_per_e * least_hz / about};
+    const double mean = sum / weights;
+    const double scatter2 = count > 1 ? (squares - weights * mean * mean) / (count - 1) : 0;
+    const double half = std::sqrt(std::max(scatter2, least_hz * least_hz / 4) / weights);
+    return {about + mean, student_95(count - 1) * cents_per_e * half / about};
+}
+
+} // namespace
+
+std::vector<double> Drone::now(const std::vector<double>& measured) const {
+    std::vector<double> growth, result;
+    for (std::size_t i = 0; i < partials.size(); ++i)
+        growth.push_back(measured[i] / partials[i].power);
+    const auto size = static_cast<std::ptrdiff_t>(growth.size());
+    for (std::ptrdiff_t i = 0; i < size; ++i) {
+        std::vector<double> near(growth.begin() + std::max<std::ptrdiff_t>(0, i - neighbours),
+                                 growth.begin() + std::min(size, i + neighbours + 1));
+        std::sort(near.begin(), near.end());
+        const double grown = near[std::min<std::size_t>(1, near.size() - 1)];
+        result.push_back(std::min(measured[static_cast<std::size_t>(i)],
+                                  grown * partials[static_cast<std::size_t>(i)].power
+                                      * partials[static_cast<std::size_t>(i)].swing));
+    }
+    return result;
+}
+
+DroneFinder::DroneFinder(double rate, double band_hz)
+    : rate_(rate), band_hz_(band_hz),
+      fourier_(quick_size(static_cast<std::size_t>(rate * window_s))),
+      window_(hann_window(fourier_.size())), windowed_(fourier_.size()),
+      spectrum_(fourier_.size() / 2 + 1), counts_(spectrum_.size()), sums_(spectrum_.size()) {}
+
+void DroneFinder::feed(std::span<const float> samples) {
+    waiting_.insert(waiting_.end(), samples.begin(), samples.end());
+    std::size_t at = 0;
+    for (; at + window_.size() <= waiting_.size(); at += window_.size() / 2)
+        look(waiting_.data() + at);
+    waiting_.erase(waiting_.begin(), waiting_.begin() + static_cast<std::ptrdiff_t>(at));
+}
+
+void DroneFinder::look(const float* samples) {
+    for (std::size_t i = 0; i < window_.size(); ++i)
+        windowed_[i] = samples[i] * window_[i];
+    fourier_.forward(windowed_.data(), spectrum_.data());
+    const double scale = std::pow(4 / static_cast<double>(window_.size()), 2);
+    for (std::size_t k = 0; k < spectrum_.size(); ++k) {
+        const double power = scale * static_cast<double>(power_of(spectrum_[k]));
+        sums_[k] += power;
+        const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
+        ++counts_[k][static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0))];
+    }
+    ++looks_;
+}
+
+NoteSpectra DroneFinder::blank() const {
+    NoteSpectra spectra{rate_, band_hz_, window_.size(), window_.size() / 2, spectrum_.size(), {},
+                        {},    {}};
+    spectra.power.resize(spectra.bins);
+    return spectra;
+}
+
+NoteSpectra DroneFinder::standing(double part_of_time) const {
+    NoteSpectra spectra = blank();
+    const double wanted = part_of_time * static_cast<double>(looks_);
+    for (std::size_t k = 0; k < spectra.bins; ++k) {
+        double seen = 0;
+        std::size_t level = 0;
+        while (level + 1 < levels && seen + counts_[k][level] <= wanted)
+            seen += counts_[k][level++];
+        // Within the level by its part, so that neighbouring bins keep their order.
+        const double part = (wanted - seen) / std::max(1.0, static_cast<double>(counts_[k][level]));
+        spectra.power[k] = static_cast<float>(
+            std::pow(10, (lowest_db + level_db * (static_cast<double>(level) + part)) / 10));
+    }
+    add_noise(spectra);
+    return spectra;
+}
+
+NoteSpectra DroneFinder::mean() const {
+    NoteSpectra spectra = blank();
+    for (std::size_t k = 0; k < spectra.bins; ++k)
+        spectra.power[k] = static_cast<float>(sums_[k] / static_cast<double>(looks_));
+    add_noise(spectra);
+    return spectra;
+}
+
+/// Whether other partials come and go over what stands.
+bool DroneFinder::moves_over(const Drone& drone) const {
+    constexpr double clear_bins = 4;
+    const NoteSpectra spectra = mean();
+    double all = 0, free = 0, standing = 0;
+    for (const DronePartial& partial : drone.partials)
+        standing += partial.power;
+    for (const Peak& peak : peaks_of(spectra)) {
+        const bool hidden =
+            std::any_of(drone.partials.begin(), drone.partials.end(), [&](const DronePartial& p) {
+                return std::abs(p.hz - peak.hz) < spectra.hertz(clear_bins);
+            });
+        all += peak.power;
+        free += hidden ? 0 : peak.power;
+    }
+    return free > least_melody * all && standing > least_power * all;
+}
+
+void DroneFinder::add_swings(Drone& drone) const {
+    if (drone.empty())
+        return;
+    const NoteSpectra low = standing(standing_part), high = standing(1 - standing_part);
+    std::vector<double> swings;
+    for (const DronePartial& partial : drone.partials) {
+        const auto bin = static_cast<std::size_t>(std::lround(low.bin(partial.hz)));
+        swings.push_back(static_cast<double>(high.power[bin])
+                         / static_cast<double>(low.power[bin]));
+    }
+    const double usual = median(swings);
+    for (std::size_t i = 0; i < swings.size(); ++i)
+        drone.partials[i].swing = std::max(1.0, swings[i] / usual);
+}
+
+Drone DroneFinder::found(const std::vector<double>& asked) const {
+    Drone drone;
+    const double seconds = static_cast<double>(looks_ * window_.size()) / 2 / rate_;
+    if (looks_ == 0 || (asked.empty() && seconds < least_seconds))
+        return drone;
+    const std::vector<Peak> peaks = peaks_of(standing(standing_part));
+    const std::vector<double> pitches =
+        asked.empty() ? pitches_in(peaks) : found_near(peaks, asked);
+    for (const Peak& peak : peaks)
+        if (std::any_of(pitches.begin(), pitches.end(),
+                        [&](double pitch) { return on_series(peak.hz, pitch); }))
+            drone.partials.push_back({peak.hz, peak.power, 1});
+    for (const double pitch : pitches)
+        drone.pitches.push_back(measured_pitch(peaks, pitch));
+    add_swings(drone);
+    return !asked.empty() || moves_over(drone) ? drone : Drone{};
+}
+
+} // namespace sectio::measure

@@ -1,0 +1,111 @@
+#include <sectio/measure/note_sieve.hpp>
+#include <sectio/measure/statistics.hpp>
+#include <sectio/measure/vibrato.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace sectio::measure {
+
+namespace {
+
+/// A note's end may break up into pieces: they follow at once and lie so far below its level.
+constexpr double tail_gap_s = 0.5, tail_db = 10;
+/// A new note without an attack lies further off than this.
+constexpr double new_note_cents = 15;
+
+double power_of(std::span<const float> sound) {
+    double power = 0;
+    for (const float sample : sound)
+        power += std::pow(static_cast<double>(sample), 2);
+    return power;
+}
+
+} // namespace
+
+double cents_apart(const RecordedNote& a, const RecordedNote& b) {
+    return std::abs(1200 * std::log2(a.pitch.hz / b.pitch.hz));
+}
+
+void join(RecordedNote& note, const RecordedNote& next) {
+    const double a = 1 / std::pow(note.pitch.half_width_cents, 2);
+    const double b = 1 / std::pow(next.pitch.half_width_cents, 2);
+    const double apart = 1200 * std::log2(next.pitch.hz / note.pitch.hz);
+    note.pitch.hz *= std::exp2(apart * b / (a + b) / 1200);
+    note.pitch.half_width_cents = std::max(1 / std::sqrt(a + b), std::abs(apart) / 2);
+    note.end_s = next.end_s;
+}
+
+void extend(RecordedNote& note, const RecordedNote& next) {
+    if (next.pitch.half_width_cents < note.pitch.half_width_cents)
+        note.pitch = next.pitch;
+    note.end_s = next.end_s;
+}
+
+bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before) {
+    constexpr double at_once_s = 1e-6;
+    return !span.struck && note.start_s - before.end_s < at_once_s
+           && cents_apart(note, before) < new_note_cents;
+}
+
+bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
+    return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
+           && note.level_db < before->level_db - tail_db;
+}
+
+bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
+                const std::vector<double>& cents, double step_s) {
+    constexpr double short_s = 0.12, at_once_s = 0.03;
+    const bool joins =
+        !span.struck && !span.continues && std::abs(note.start_s - sounded_to_s) < at_once_s;
+    return is_passing(cents, step_s) || (joins && note.end_s - note.start_s < short_s);
+}
+
+bool is_drone(const RecordedNote& note, const NoteSpan& span,
+              const std::vector<DronePitch>& drone) {
+    constexpr double near_cents = 35, short_s = 0.25;
+    const double coarse = static_cast<double>(span.track[span.track.size() / 2].hz);
+    const bool is_short = note.end_s - note.start_s < short_s;
+    const auto near = [](double hz, double other) {
+        return hz > 0 && std::abs(1200 * std::log2(hz / other)) < near_cents;
+    };
+    return std::any_of(drone.begin(), drone.end(), [&](const DronePitch& d) {
+        return near(note.pitch.hz, d.hz) || (is_short && near(coarse, d.hz));
+    });
+}
+
+std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double softer_db) {
+    std::vector<double> levels;
+    for (const RecordedNote& note : notes)
+        levels.push_back(note.level_db);
+    const double least = levels.empty() ? 0 : median(levels) - softer_db;
+    const auto soft =
+        std::stable_partition(notes.begin(), notes.end(),
+                              [least](const RecordedNote& note) { return note.level_db >= least; });
+    std::vector<RecordedNote> taken(soft, notes.end());
+    notes.erase(soft, notes.end());
+    return taken;
+}
+
+std::optional<double> rise_in(std::span<const float> sound, double rate, double hz) {
+    constexpr double step_s = 0.004, least_s = 0.008, most_s = 0.03;
+    const double period_s = std::clamp(hz > 0 ? 1 / hz : 0.0, least_s, most_s);
+    const auto length = static_cast<std::size_t>(period_s * rate);
+    const auto step = static_cast<std::size_t>(step_s * rate);
+    std::vector<double> powers;
+    for (std::size_t at = 0; at + length <= sound.size(); at += step)
+        powers.push_back(1e-14 + power_of(sound.subspan(at, length)));
+    if (powers.empty())
+        return std::nullopt;
+    const auto top = std::max_element(powers.begin(), powers.end());
+    const double threshold = std::max(*top / 100, 2 * *std::min_element(powers.begin(), top + 1));
+    auto rise = top;
+    while (rise != powers.begin() && *(rise - 1) > threshold)
+        --rise;
+    if (*top < threshold || rise == powers.begin())
+        return std::nullopt;
+    return static_cast<double>(static_cast<std::size_t>(rise - powers.begin()) * step + length)
+           / rate;
+}
+
+} // namespace sectio::measure

@@ -1,0 +1,47 @@
+#pragma once
+/// @file
+/// Private to lib/measure: which spans of a track are notes, and which belong to another or to
+/// none.
+
+#include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/recording.hpp>
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace sectio::measure {
+
+double cents_apart(const RecordedNote& a, const RecordedNote& b);
+
+/// Two pieces of one note: weighted by their doubts, and no surer than they agree.
+void join(RecordedNote& note, const RecordedNote& next);
+
+/// The longer piece is hardly touched by what it met, and is the surer one.
+void extend(RecordedNote& note, const RecordedNote& next);
+
+/// Whether the track left a note and came back to it: what follows at once, was not struck and lies
+/// nearer than any new note without an attack does is that note. Frames in which two notes meet
+/// make such cuts.
+bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before);
+
+/// What rings on after a note, or is so soft beside the others, is no note of its own.
+bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before);
+
+/// What passes from one pitch to another, and short pieces of such a glide, where `cents` are the
+/// track's, and the span before ended at `sounded_to_s`.
+bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
+                const std::vector<double>& cents, double step_s);
+
+/// The drone's own string, struck again; or a moment at which it was taken for a note.
+bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<DronePitch>& drone);
+
+/// Takes out and gives what is so much softer than notes usually are: strings that ring on alone,
+/// and over a drone what is left of it.
+std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double softer_db);
+
+/// When the sound grows, in seconds, if it does by 3 dB: the powers of one period of `hz` each rise
+/// for good above a hundredth of the greatest and twice the least.
+std::optional<double> rise_in(std::span<const float> sound, double rate, double hz);
+
+} // namespace sectio::measure
