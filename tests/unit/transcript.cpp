@@ -57,14 +57,14 @@ class Captured {
 };
 
 /// The numbers in a path or an attribute, in whole points, since fonts differ by less.
-std::string whole_points(const std::string& text) {
-    std::string numbers;
+std::vector<long> whole_points(const std::string& text) {
+    std::vector<long> numbers;
     for (std::size_t at = 0; at < text.size();) {
         char* end = nullptr;
         const double value = std::strtod(text.c_str() + at, &end);
         const auto length = static_cast<std::size_t>(end - (text.c_str() + at));
         if (length > 0)
-            numbers += fmt::format(" {}", std::lround(value));
+            numbers.push_back(std::lround(value));
         at += std::max<std::size_t>(length, 1);
     }
     return numbers;
@@ -79,8 +79,9 @@ std::string attribute(const std::string& line, const std::string& name) {
     return line.substr(from, line.find('"', from) - from);
 }
 
-/// What is drawn and where: strokes with their widths, shapes, and runs of letters by the place of
-/// the first and their number. The letters themselves belong to fonts. What is no drawing stays.
+/// What is drawn and where, a line each: neighbouring strokes of one width, or shapes, by their
+/// number and the box around them; runs of letters on one height by the place of the first and
+/// their number. The letters themselves belong to fonts. What is no drawing stays.
 class Drawn {
   public:
     std::string of(const std::string& markup) {
@@ -97,44 +98,74 @@ class Drawn {
             if (skipped_ == part && line.find("</" + part + ">") != std::string::npos)
                 skipped_.clear();
         }
-        if (!skipped_.empty())
+        if (!skipped_.empty() || line.starts_with("<g") || line.starts_with("</g>"))
             return;
         if (line.starts_with("<use "))
             return letter(whole_points(attribute(line, "x")), whole_points(attribute(line, "y")));
-        end_letters();
         if (line.starts_with("<path "))
             return path(line);
-        if (!line.starts_with("<g") && !line.starts_with("</g>"))
-            text_ += line + "\n";
+        end_row();
+        end_paths();
+        text_ += line + "\n";
     }
 
-    void letter(const std::string& x, const std::string& y) {
-        if (letters_ > 0 && y != height_)
-            end_letters();
-        if (letters_++ == 0)
-            first_ = x + y;
+    void letter(const std::vector<long>& x, const std::vector<long>& y) {
+        end_paths();
+        if (y != height_)
+            end_row();
         height_ = y;
+        constexpr long gap = 15; // points between two columns
+        if (row_.empty() || x.at(0) < last_ || x.at(0) > last_ + gap)
+            row_.emplace_back(x.at(0), 0);
+        ++row_.back().second;
+        last_ = x.at(0);
     }
 
-    void end_letters() {
-        if (letters_ > 0)
-            text_ += fmt::format("letters{} {}\n", first_, letters_);
-        letters_ = 0;
+    void end_row() {
+        if (!row_.empty())
+            text_ += fmt::format("letters at {}:", height_.at(0));
+        for (const auto& [x, count] : row_)
+            text_ += fmt::format(" {} x{}", x, count);
+        text_ += row_.empty() ? "" : "\n";
+        row_.clear();
     }
 
     void path(const std::string& line) {
         constexpr std::string_view key = "stroke-width:";
-        const std::string points = whole_points(attribute(line, "d"));
+        end_row();
         const auto at = line.find(key);
         const std::string width =
             at == std::string::npos
-                ? ""
-                : line.substr(at + key.size(), line.find(';', at) - at - key.size());
-        text_ += (width.empty() ? "shape" : "stroke " + width + ":") + points + "\n";
+                ? "shapes"
+                : "strokes " + line.substr(at + key.size(), line.find(';', at) - at - key.size());
+        if (width != width_)
+            end_paths();
+        width_ = width;
+        ++paths_;
+        const std::vector<long> points = whole_points(attribute(line, "d"));
+        for (std::size_t i = 0; i + 1 < points.size(); i += 2) {
+            x_.push_back(points[i]);
+            y_.push_back(points[i + 1]);
+        }
     }
 
-    std::string skipped_, first_, height_, text_;
-    int letters_ = 0;
+    void end_paths() {
+        if (paths_ > 0 && !x_.empty()) {
+            const auto [left, right] = std::minmax_element(x_.begin(), x_.end());
+            const auto [top, bottom] = std::minmax_element(y_.begin(), y_.end());
+            text_ += fmt::format("{}: {} within {} {} {} {}\n", width_, paths_, *left, *top, *right,
+                                 *bottom);
+        }
+        paths_ = 0;
+        x_.clear();
+        y_.clear();
+    }
+
+    std::string skipped_, width_, text_;
+    std::vector<long> height_, x_, y_;
+    std::vector<std::pair<long, int>> row_; ///< place of the first letter of a run, letters
+    long last_ = 0;
+    int paths_ = 0;
 };
 
 /// Text as it is, anything else as lines of 32 bytes, of sound the beginning.
