@@ -115,7 +115,7 @@ void add_identify(CLI::App& app) {
                         "half width of every pitch that has none of its own, such as 3c");
     command->add_option("--show", request->show, "how many candidates to show")
         ->check(CLI::Range(1, 10'000));
-    add_common_options(*command, request->common, ".pdf, .svg, .html, .txt, .csv or .json");
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -21,15 +21,8 @@ struct Request {
     PerformOptions options;
 };
 
-/// Fails before the work where the output cannot be meant.
-void check_midi_out(const std::string& out) {
-    const std::string kind = ending(out);
-    if (!out.empty() && kind != ".mid" && kind != ".midi")
-        throw error(message::unknown_output_kind, out, {"--out"}, ".mid or .midi");
-}
-
 void run(Request request, const CLI::App& command) {
-    check_midi_out(request.common.out);
+    check_out(request.common);
     request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
     request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
     if (request.message != "auto")
@@ -39,7 +32,8 @@ void run(Request request, const CLI::App& command) {
     Performed performed = perform(music, request.options);
     performed.left_out.insert(music.left_out.begin(), music.left_out.end());
     if (!request.common.out.empty())
-        write_whole(request.common.out, midi::file_bytes(performed.file), input_of(request.score));
+        write_whole(request.common.out, midi::file_bytes(performed.file));
+    tell_unwritten(request.common, "the MIDI file");
     CommonOptions page_options = request.common;
     page_options.out.clear();
     answer(performance_page(music, performed, request.options, chosen.tuning->text()), page_options,
@@ -62,7 +56,7 @@ void add_perform(CLI::App& app) {
               "how notes that bend are shared out: over all channels, or as MPE lays down");
     command->add_option("--bend-range", request->options.bend_range,
                         "semitones of a full pitch bend, of which the file tells the receiver");
-    add_common_options(*command, request->common, ".mid or .midi");
+    add_common_options(*command, request->common, {midi_file, midi_long});
     command->callback([request, command] { run(*request, *command); });
 }
 

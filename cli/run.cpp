@@ -1,8 +1,10 @@
 #include "run.hpp"
 
 #include "command.hpp"
+#include "errors.hpp"
 #include "help.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/visible.hpp>
 
@@ -13,33 +15,26 @@
 #include <exception>
 #include <new>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace {
 
-constexpr int done = 0, unusable = 2, file_trouble = 3, undecided = 4;
+using namespace sectio::cli;
 
-int exit_code(sectio::ErrorCode code) {
-    switch (code) {
-    case sectio::ErrorCode::unusable:
-        return unusable;
-    case sectio::ErrorCode::undecided:
-        return undecided;
-    case sectio::ErrorCode::unreadable:
-    case sectio::ErrorCode::unwritable:
-        return file_trouble;
-    }
-    return unusable;
+bool asks_for_json(int argc, char** argv) {
+    return std::find(argv, argv + argc, std::string_view("--json")) != argv + argc;
 }
 
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
 /// read.
-int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
-    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success))
-        return app.exit(e);
-    fmt::print(stderr, "sectio: {}; run `sectio --help`, or `sectio COMMAND --help`\n",
-               sectio::visible(e.what()));
-    return unusable;
+ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, bool json) {
+    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
+        app.exit(e);
+        return ExitCode::done;
+    }
+    tell(ExitCode::unusable, e.what(), "run `sectio --help`, or `sectio COMMAND --help`", json);
+    return ExitCode::unusable;
 }
 
 /// The first argument where it is neither a command nor an option.
@@ -68,58 +63,61 @@ std::vector<std::string> arguments(int argc, char** argv) {
     return list;
 }
 
-int parse_and_run(int argc, char** argv) {
+ExitCode parse_and_run(int argc, char** argv, bool json) {
     CLI::App app("Exact intervals and scales, and how far an equal division carries them.",
                  "sectio");
     app.set_version_flag("--version", SECTIO_VERSION);
     app.require_subcommand(1);
-    app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
-        return sectio::cli::help_text(*of);
-    });
-    sectio::cli::add_interval(app);
-    sectio::cli::add_divisions(app);
-    sectio::cli::add_commas(app);
-    sectio::cli::add_compare(app);
-    sectio::cli::add_sheet(app);
-    sectio::cli::add_annotate(app);
-    sectio::cli::add_frets(app);
-    sectio::cli::add_perform(app);
-    sectio::cli::add_tuning(app);
-    sectio::cli::add_listen(app);
-    sectio::cli::add_measure(app);
-    sectio::cli::add_samples(app);
-    sectio::cli::add_catalogue(app);
-    sectio::cli::add_identify(app);
-    sectio::cli::add_desk(app);
+    app.formatter_fn(
+        [](const CLI::App* of, const std::string&, CLI::AppFormatMode) { return help_text(*of); });
+    add_interval(app);
+    add_divisions(app);
+    add_commas(app);
+    add_compare(app);
+    add_sheet(app);
+    add_annotate(app);
+    add_frets(app);
+    add_perform(app);
+    add_tuning(app);
+    add_listen(app);
+    add_measure(app);
+    add_samples(app);
+    add_catalogue(app);
+    add_identify(app);
+    add_desk(app);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
-        fmt::print("{}", sectio::cli::help_text(app));
-        return done;
+        fmt::print("{}", help_text(app));
+        return ExitCode::done;
     } else if (!word.empty()) {
-        fmt::print(stderr, "sectio: unknown command: `{}`{}; run `sectio --help`\n",
-                   sectio::visible(word), sectio::cli::like_command(app, word));
-        return unusable;
+        tell(ExitCode::unusable, "unknown command: `" + word + "`" + like_command(app, word),
+             "run `sectio --help`", json);
+        return ExitCode::unusable;
     }
     try {
         app.parse(arguments(argc, argv));
     } catch (const CLI::ParseError& e) {
-        return parse_exit(app, e);
+        return parse_exit(app, e, json);
     }
-    return done;
+    return ExitCode::done;
 }
 
 } // namespace
 
 int sectio::cli::run(int argc, char** argv) {
+    const bool json = asks_for_json(argc, argv);
+    const auto ends = [&](ExitCode code, const std::string& what) {
+        tell(code, what, "", json);
+        return static_cast<int>(code);
+    };
     try {
-        return parse_and_run(argc, argv);
+        const CommandFiles files;
+        return static_cast<int>(parse_and_run(argc, argv, json));
     } catch (const sectio::Error& e) {
-        fmt::print(stderr, "sectio: {}\n", e.what());
-        return exit_code(e.code());
+        tell(e, json);
+        return static_cast<int>(exit_code(e.code()));
     } catch (const std::bad_alloc&) {
-        fmt::print(stderr, "sectio: the request needs more memory than there is\n");
-        return undecided;
+        return ends(ExitCode::undecided, "the request needs more memory than there is");
     } catch (const std::exception& e) {
-        fmt::print(stderr, "sectio: {}\n", visible(e.what()));
-        return file_trouble;
+        return ends(ExitCode::file_trouble, e.what());
     }
 }

@@ -1,8 +1,10 @@
 // What the command says of itself.
 
 #include "support/process.hpp"
+#include "support/scores.hpp"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 using support::run_sectio;
 
@@ -33,5 +35,38 @@ TEST_CASE("help is the same as --help, and each command has its usage, options a
         for (std::size_t at = 0, next; (next = help.out.find('\n', at)) != std::string::npos;
              at = next + 1)
             CHECK(next - at <= 110); // bytes; 96 columns
+    }
+}
+
+TEST_CASE("With --json an error is one line of JSON with what, where and what to write instead") {
+    const auto outcome = run_sectio({"sheet", "9/8,5/", "--json"});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.out.empty());
+    const auto error = nlohmann::json::parse(outcome.err)["error"];
+    CHECK(error["exit_code"] == 2);
+    CHECK(error["id"] == "expected_denominator");
+    CHECK(error["piece"] == "5/");
+    CHECK(error["where"]["source"] == "SCALE");
+    CHECK(error["where"]["column"] == 7);
+    CHECK(error["cure"] == "write a ratio such as 3/2");
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"sheet", "rast", "--jsn", "--json"},
+                                               {"sheeet", "--json"},
+                                               {"sheet", "none.toml", "--json"},
+                                               {"measure", "recording", "\xff.wav", "--json"}}) {
+        CAPTURE(words);
+        const auto refused = run_sectio(words);
+        CHECK(nlohmann::json::parse(refused.err)["error"]["exit_code"] == refused.exit_code);
+        CHECK(support::lines_of(refused.err).size() == 1);
+    }
+}
+
+TEST_CASE("What makes a file and has none to write it into says so") {
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"listen", "rast"}, {"perform", "-", "--scale", "rast", "--tonic", "D4"}}) {
+        CAPTURE(words);
+        const auto outcome = run_sectio(words, {.input = support::score({support::note("E", 4)})});
+        CHECK(outcome.exit_code == 0);
+        CHECK(outcome.err.find("was not written; --out FILE writes it") != std::string::npos);
     }
 }
