@@ -1,28 +1,18 @@
 #include "answer.hpp"
 
+#include "terminal.hpp"
+
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
 
 #include <fmt/format.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
-
-#include <algorithm>
 
 namespace sectio::cli {
 
 namespace {
 
-/// Columns of a line: those of the terminal, as far as lines of them are still read with ease, else
-/// what a page of text usually has.
-std::size_t line_columns() {
-    constexpr std::size_t usual = 100, fewest = 40, most = 140;
-    winsize size{};
-    if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0
-        || size.ws_col == 0)
-        return usual;
-    return std::clamp<std::size_t>(size.ws_col, fewest, most);
-}
+/// Columns of a page of text, and how many are still read with ease.
+constexpr std::size_t usual_columns = 100, most_columns = 140;
 
 page::Format& printed_format() {
     static page::Format format = page::Format::text;
@@ -57,12 +47,12 @@ void answer(const page::Page& page, const CommonOptions& options, const CLI::App
     }
     if (options.json)
         return;
-    print_options.columns = line_columns();
+    print_options.columns = line_columns(usual_columns, most_columns);
     print(page::print(page, printed_format(), print_options));
 }
 
 void tell_unwritten(const CommonOptions& options, const std::string& what) {
-    if (options.out.empty() && !options.json)
+    if (options.out.empty() && !options.json && prints_text())
         fmt::print(stderr, "sectio: {} was not written; --out FILE writes it ({})\n", what,
                    text(options.kinds));
 }

@@ -13,7 +13,14 @@ namespace sectio::cli {
 /// an example.
 std::string help_text(const CLI::App& app);
 
-/// "; did you mean interval", where one of the commands of `app` is like `word`; else empty.
-std::string like_command(const CLI::App& app, const std::string& word);
+/// "sectio measure frets".
+std::string called(const CLI::App& app);
+
+/// The names of its commands, and of its options: "--out".
+std::vector<std::string> command_names(const CLI::App& app);
+std::vector<std::string> option_names(const CLI::App& app);
+
+/// The one of `names` that `word` is a beginning or a misspelling of; else empty.
+std::string like(const std::vector<std::string>& names, const std::string& word);
 
 } // namespace sectio::cli

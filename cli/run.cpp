@@ -26,14 +26,40 @@ bool asks_for_json(int argc, char** argv) {
     return std::find(argv, argv + argc, std::string_view("--json")) != argv + argc;
 }
 
+/// The command that was called, as far as it was read.
+const CLI::App& called_command(const CLI::App& app) {
+    const auto parsed = app.get_subcommands();
+    return parsed.empty() ? app : called_command(*parsed.front());
+}
+
+std::string did_you_mean(const std::string& name) {
+    return name.empty() ? "" : "; did you mean " + name;
+}
+
+/// What is said of the first option that `command` does not have; nothing where it has all.
+std::string unknown_option(const CLI::App& command, int argc, char** argv) {
+    const std::vector<std::string> known = option_names(command);
+    for (int i = 1; i < argc && std::string_view(argv[i]) != "--"; ++i) {
+        std::string word = argv[i];
+        word.resize(std::min(word.find('='), word.size()));
+        if (word.size() > 2 && word.starts_with("--")
+            && std::find(known.begin(), known.end(), word) == known.end())
+            return "unknown option: `" + word + "`" + did_you_mean(like(known, word));
+    }
+    return "";
+}
+
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
 /// read.
-ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, bool json) {
+ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, char** argv) {
     if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
         app.exit(e);
         return ExitCode::done;
     }
-    tell(ExitCode::unusable, e.what(), "run `sectio --help`, or `sectio COMMAND --help`", json);
+    const CLI::App& command = called_command(app);
+    const std::string unknown = unknown_option(command, argc, argv);
+    tell(ExitCode::unusable, unknown.empty() ? e.what() : unknown,
+         "run `" + called(command) + " --help`", asks_for_json(argc, argv));
     return ExitCode::unusable;
 }
 
@@ -89,14 +115,15 @@ ExitCode parse_and_run(int argc, char** argv, bool json) {
         fmt::print("{}", help_text(app));
         return ExitCode::done;
     } else if (!word.empty()) {
-        tell(ExitCode::unusable, "unknown command: `" + word + "`" + like_command(app, word),
+        tell(ExitCode::unusable,
+             "unknown command: `" + word + "`" + did_you_mean(like(command_names(app), word)),
              "run `sectio --help`", json);
         return ExitCode::unusable;
     }
     try {
         app.parse(arguments(argc, argv));
     } catch (const CLI::ParseError& e) {
-        return parse_exit(app, e, json);
+        return parse_exit(app, e, argc, argv);
     }
     return ExitCode::done;
 }

@@ -51,8 +51,8 @@ bool is_score(const std::string& out) {
     return ending(out) == staff_score.ending;
 }
 
-void write_score(const Request& request, const source::Source& source, const Comparison& comparison,
-                 const SheetOptions& options, const CLI::App& command) {
+void write_score(const Request& request, const Comparison& comparison, const SheetOptions& options,
+                 const CLI::App& command) {
     const bool asked = command.count("--digits") > 0;
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
@@ -174,7 +174,7 @@ void run(Request request, const CLI::App& command) {
     SheetOptions sheet_options = sheet_options_of(request, source, comparison);
     add_systems(sheet_options, comparison, against);
     if (is_score(request.common.out)) {
-        write_score(request, source, comparison, sheet_options, command);
+        write_score(request, comparison, sheet_options, command);
         if (!request.common.json)
             return;
         request.common.out.clear();

@@ -1,5 +1,6 @@
 // What the command says of itself.
 
+#include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/scores.hpp"
 
@@ -69,4 +70,36 @@ TEST_CASE("What makes a file and has none to write it into says so") {
         CHECK(outcome.exit_code == 0);
         CHECK(outcome.err.find("was not written; --out FILE writes it") != std::string::npos);
     }
+}
+
+TEST_CASE("A mistyped option is told what it is like, and which help says more") {
+    const auto err = [](const std::vector<std::string>& words) {
+        const auto outcome = run_sectio(words);
+        CHECK(outcome.exit_code == 2);
+        return outcome.err;
+    };
+    CHECK(err({"sheet", "rast", "--tonc", "D4"})
+          == "sectio: unknown option: `--tonc`; did you mean --tonic; run `sectio sheet --help`\n");
+    CHECK(err({"measure", "frets", "57mm", "--lenght=600mm"})
+          == "sectio: unknown option: `--lenght`; did you mean --length; run `sectio measure frets "
+             "--help`\n");
+    CHECK(err({"sheet", "rast", "--colour", "red"})
+          == "sectio: unknown option: `--colour`; run `sectio sheet --help`\n");
+}
+
+TEST_CASE("Help lists the values of choices, and is as wide as the terminal") {
+    const std::string help = run_sectio({"annotate", "--help"}).out;
+    for (const char* choice : {"--as words|lyric", "--placement above|below",
+                               "--reading auto|alter|sign", "--signature written|practised"})
+        CHECK(help.find(choice) != std::string::npos);
+    CHECK(run_sectio({"divisions", "--help"}).out.find("--sort number|max|rms|relative")
+          != std::string::npos);
+    if (!support::has_program("script"))
+        SECTIO_SKIP("script is not installed");
+    const std::string line = "stty cols 80; " + support::sectio_binary().string() + " sheet --help";
+    const std::string shown =
+        support::run({"script", "-qec", line, "/dev/null"}, {.input = ""}).out;
+    CHECK(shown.find("--against") != std::string::npos);
+    for (const std::string& row : support::lines_of(shown))
+        CHECK(row.size() <= 81 + 8); // bytes, with those of a few wide letters and a return
 }
