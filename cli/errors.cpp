@@ -1,5 +1,7 @@
 #include "errors.hpp"
 
+#include <sectio/base/visible.hpp>
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -11,9 +13,13 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+/// Never an error itself, also where standard error takes nothing.
+void print_line(const std::string& line) {
+    std::fputs((line + "\n").c_str(), stderr);
+}
+
 void tell(const Json& error) {
-    fmt::print(stderr, "{}\n",
-               Json{{"error", error}}.dump(-1, ' ', false, Json::error_handler_t::replace));
+    print_line(Json{{"error", error}}.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
 
 /// Null where it is not known.
@@ -51,7 +57,7 @@ ExitCode exit_code(ErrorCode code) {
 void tell(const Error& error, bool json) {
     if (json)
         return tell(json_of(error));
-    fmt::print(stderr, "sectio: {}\n", error.what());
+    print_line(fmt::format("sectio: {}", error.what()));
 }
 
 void tell(ExitCode code, const std::string& what, const std::string& cure, bool json) {
@@ -62,7 +68,7 @@ void tell(ExitCode code, const std::string& what, const std::string& cure, bool 
                          {"piece", ""},
                          {"where", {{"source", ""}, {"line", nullptr}, {"column", nullptr}}},
                          {"cure", cure}});
-    fmt::print(stderr, "sectio: {}{}{}\n", what, cure.empty() ? "" : "; ", cure);
+    print_line(fmt::format("sectio: {}{}{}", visible(what), cure.empty() ? "" : "; ", cure));
 }
 
 void end_with(const std::vector<Error>& failed, bool json) {

@@ -6,7 +6,6 @@
 
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
-#include <sectio/base/visible.hpp>
 
 #include <fmt/format.h>
 

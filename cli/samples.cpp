@@ -5,7 +5,6 @@
 
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
-#include <sectio/base/visible.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/sound_file.hpp>
