@@ -37,15 +37,6 @@ AnnotationOptions options_of(const Request& request) {
     return options;
 }
 
-/// Fails before the work where the output cannot be meant.
-void check_score_out(const std::string& out) {
-    const std::string kind = ending(out);
-    for (const char* known : {"", ".musicxml", ".xml", ".mxl"})
-        if (kind == known)
-            return;
-    throw error(message::unknown_output_kind, out, {"--out"}, ".musicxml, .xml or .mxl");
-}
-
 /// The common options of what is not the score.
 CommonOptions page_options(const Request& request, const std::string& out) {
     CommonOptions options = request.common;
@@ -64,7 +55,8 @@ void remove_texts(const Request& request, const CLI::App& command) {
     if (request.common.out.empty())
         throw error(message::nowhere_to_write, "", {"--remove"});
     const Document document = read_document(request.score.score);
-    write_annotated(document, Annotation(), request.common.out, input_of(request.score));
+    read_score(document); // what is none is refused
+    write_annotated(document, Annotation(), request.common.out);
     page::Page page;
     page.title = file_stem(request);
     page.kind = "annotation-removed";
@@ -79,7 +71,7 @@ page::Page annotated(const Request& request, const ChosenTuning& chosen) {
     const Annotation annotation =
         annotate(read_score(document), *chosen.tuning, options_of(request));
     if (!request.common.out.empty())
-        write_annotated(document, annotation, request.common.out, input_of(request.score));
+        write_annotated(document, annotation, request.common.out);
     return annotation_page(annotation, {file_stem(request), today(), chosen.half_width});
 }
 
@@ -102,16 +94,15 @@ void run(const Request& request, const CLI::App& command) {
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out);
         all && !request.remove)
         return run_together(*all, request, command);
-    check_score_out(request.common.out);
-    const CommonOptions summary = page_options(request, request.summary);
-    check_out(summary);
+    check_out(request.common);
+    check_output(request.summary, "--summary", page_kinds());
     if (request.remove)
         return remove_texts(request, command);
     const page::Page page = annotated(request, tuning_of(request.score));
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
     if (!request.summary.empty())
-        answer(page, summary, command, print_options, input_of(request.score));
+        answer(page, page_options(request, request.summary), command, print_options);
     answer(page, page_options(request, ""), command);
 }
 
@@ -138,11 +129,9 @@ void add_annotate(CLI::App& app) {
               "which pitch of a transposing part meets the scale");
     command->add_flag("--remove", request->remove,
                       "take the texts of an earlier annotation out, and put none in");
-    command->add_option("--summary", request->summary,
-                        "write the table of notes: " + page::known_endings());
+    add_output(*command, "--summary", request->summary, "write the table of notes", page_kinds());
     command->add_option("--paper", request->paper, "a4 or letter, for .pdf and .svg");
-    add_common_options(*command, request->common,
-                       ".musicxml, .xml or .mxl; a folder where scores are annotated together");
+    add_common_options(*command, request->common, {plain_score, plain_xml, packed_score, any_name});
     command->callback([request, command] { run(*request, *command); });
 }
 

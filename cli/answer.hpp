@@ -3,18 +3,15 @@
 /// How a command that answers with a page ends: one call prints it or writes it.
 
 #include "command.hpp"
+#include "errors.hpp"
 
 #include <sectio/page/format.hpp>
 
-#include <filesystem>
-
 namespace sectio::cli {
 
-/// Fails before any work where --out names a file that no format of a page fits. A command that
-/// writes other kinds too asks only for what is none of them, and names them as `others`
-/// (".mid, "). Begins to read fonts where the answer will be drawn.
-/// @throws Error unknown_output_kind
-void check_out(const CommonOptions& options, const std::string& others = "");
+/// Fails before any work where --out names a kind of file that the command does not write, or a
+/// file that must not be replaced. @throws Error, as check_output() does
+void check_out(const CommonOptions& options);
 
 /// From now on answer() prints on standard output in this format where it would print text: for a
 /// caller in this process that shows pages.
@@ -24,10 +21,12 @@ bool prints_text();
 
 /// Prints `page` on standard output, as text or with --json as JSON; with --out it goes into that
 /// file instead, whole or not at all, in the format of its ending. `command` tells whether --digits
-/// was given, `print_options` what else was asked; `input` is the file that must not be
-/// overwritten.
-/// @throws Error unknown_output_kind, cannot_write, output_is_input
+/// was given, `print_options` what else was asked.
+/// @throws Error unknown_output_kind, and those of write_whole()
 void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
-            page::PrintOptions print_options = {}, const std::filesystem::path& input = {});
+            page::PrintOptions print_options = {});
+
+/// Says on standard error, where --out was not given, that what the command makes was not written.
+void tell_unwritten(const CommonOptions& options, const std::string& what);
 
 } // namespace sectio::cli

@@ -37,7 +37,7 @@ void add_catalogue(CLI::App& app) {
     command->add_option("WORDS", request->words,
                         "an id or a name, or words of the name, tradition, family or source");
     command->add_option("--kind", request->kind, "interval, comma, scale or system");
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

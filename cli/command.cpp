@@ -5,23 +5,26 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/source/source.hpp>
 
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstdio>
-#include <ctime>
-#include <filesystem>
 #include <iostream>
 
 namespace sectio::cli {
 
-void add_common_options(CLI::App& command, CommonOptions& options, const std::string& kinds) {
+void add_output(CLI::App& command, const std::string& name, std::string& file,
+                const std::string& help, const OutputKinds& kinds) {
+    command.add_option(name, file, help + ": " + text(kinds));
+}
+
+void add_common_options(CLI::App& command, CommonOptions& options, OutputKinds kinds) {
     command.add_flag("--json", options.json, "one JSON document instead of text");
     command.add_option("--digits", options.digits, "digits after the point")
         ->check(CLI::Range(0, limits::decimal_digits));
     if (!kinds.empty())
-        command.add_option("--out", options.out, "write a file: " + kinds);
+        add_output(command, "--out", options.out, "write a file", kinds);
+    options.kinds = std::move(kinds);
 }
 
 CLI::Validator from_one_up() {
@@ -52,17 +55,6 @@ LoadedScale scale_argument(const std::string& text) {
 void print(const std::string& text) {
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
         throw error(message::cannot_write, "", {"standard output"}, "output error");
-}
-
-std::string today() {
-    return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
-}
-
-std::string ending(const std::string& file_name) {
-    std::string text = std::filesystem::path(file_name).extension().string();
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
 }
 
 } // namespace sectio::cli

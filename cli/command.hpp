@@ -2,6 +2,9 @@
 /// @file
 /// What the commands share: their options and how they end.
 
+#include "output_kinds.hpp"
+
+#include <sectio/base/today.hpp>
 #include <sectio/division/division.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/scale/catalogue.hpp>
@@ -26,10 +29,14 @@ struct CommonOptions {
     bool json = false;
     int digits = default_digits;
     std::string out;
+    OutputKinds kinds; ///< of --out
 };
 
-/// Adds --json, --digits and, where `kinds` names endings (".pdf, .svg"), --out.
-void add_common_options(CLI::App& command, CommonOptions& options, const std::string& kinds = "");
+/// Adds --json, --digits and, where a file is written by it, --out.
+void add_common_options(CLI::App& command, CommonOptions& options, OutputKinds kinds = {});
+/// Adds an option that names a file to write.
+void add_output(CLI::App& command, const std::string& name, std::string& file,
+                const std::string& help, const OutputKinds& kinds);
 
 /// Refuses a count that is no whole number from 1 up.
 CLI::Validator from_one_up();
@@ -48,11 +55,6 @@ LoadedScale scale_argument(const std::string& text);
 
 /// Prints `text` on standard output as it is.
 void print(const std::string& text);
-
-/// Today's date where the computer stands, ISO 8601.
-std::string today();
-/// The ending of a file name in lower case, ".pdf".
-std::string ending(const std::string& file_name);
 
 // One a command; each adds a subcommand that runs from its callback.
 void add_commas(CLI::App& app);

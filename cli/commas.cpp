@@ -96,7 +96,7 @@ void add_commas(CLI::App& app) {
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
         ->check(CLI::IsMember({"size", "simplicity"}));
     command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -33,7 +33,7 @@ void add_compare(CLI::App& app) {
     command->add_option("--tonic", request->tuning.tonic,
                         "pitch of the first scale's tonic, such as D4, for keys and deviations");
     command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

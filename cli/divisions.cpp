@@ -115,7 +115,7 @@ void add_divisions(CLI::App& app) {
                       "only divisions strictly better than every smaller one, by the maximum error "
                       "or the one of --sort");
     command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -79,7 +79,7 @@ void run(const Request& request, const CLI::App& command) {
     const Scale scale = scale_on(request, source, plan);
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
-    answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options, source.file);
+    answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options);
 }
 
 } // namespace
@@ -107,7 +107,7 @@ void add_frets(CLI::App& app) {
     command->add_option("--compensation", request->compensation,
                         "how much farther the saddle stands, such as 1.5mm");
     command->add_option("--paper", request->paper, "a4 or letter");
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

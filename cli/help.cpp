@@ -1,5 +1,7 @@
 #include "help.hpp"
 
+#include "terminal.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,8 +13,8 @@ namespace sectio::cli {
 
 namespace {
 
-/// Columns of a line, and of the names before what they mean.
-constexpr std::size_t line_columns = 96, name_columns = 26;
+/// Columns of a line at most, and of the names before what they mean.
+constexpr std::size_t most_columns = 96, name_columns = 26;
 
 /// One that works as it stands, for each command.
 const std::map<std::string, std::string>& examples() {
@@ -38,11 +40,12 @@ const std::map<std::string, std::string>& examples() {
 /// `text` broken at blanks into lines that begin behind `indent` columns; the first one has its
 /// indent already.
 std::string filled(std::string_view text, std::size_t indent) {
+    const std::size_t columns = line_columns(most_columns, most_columns);
     std::string lines;
     std::size_t column = indent;
     while (!text.empty()) {
         const std::size_t end = std::min(text.find(' '), text.size());
-        if (column > indent && column + 1 + end > line_columns) {
+        if (column > indent && column + 1 + end > columns) {
             lines += "\n" + std::string(indent, ' ');
             column = indent;
         } else if (column > indent) {
@@ -64,6 +67,18 @@ std::string row(const std::string& name, const std::string& meaning) {
     else
         text.resize(name_columns, ' ');
     return text + filled(meaning, name_columns) + "\n";
+}
+
+/// "words|lyric" of an option that takes one of these, else nothing. CLI11 keeps them in the text
+/// of the option's type, "TEXT:{words,lyric}".
+std::string choices_of(const CLI::Option& option) {
+    const std::string type = option.get_type_name();
+    const std::size_t begin = type.find('{'), end = type.find('}');
+    if (begin == std::string::npos || end == std::string::npos)
+        return "";
+    std::string choices = type.substr(begin + 1, end - begin - 1);
+    std::replace(choices.begin(), choices.end(), ',', '|');
+    return choices;
 }
 
 std::string options_text(const CLI::App& app) {
@@ -106,6 +121,8 @@ std::string name_of(const CLI::Option& option) {
     const std::string name = "--" + option.get_lnames().front();
     if (option.get_expected_max() == 0)
         return name;
+    if (const std::string choices = choices_of(option); !choices.empty())
+        return name + " " + choices;
     std::string value = option.get_lnames().front();
     std::transform(value.begin(), value.end(), value.begin(),
                    [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
@@ -113,9 +130,7 @@ std::string name_of(const CLI::Option& option) {
 }
 
 std::string usage(const CLI::App& app) {
-    std::string text = app.get_name();
-    for (const CLI::App* above = app.get_parent(); above != nullptr; above = above->get_parent())
-        text = above->get_name() + " " + text;
+    std::string text = called(app);
     if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
         text += " COMMAND";
     for (const CLI::Option* option : app.get_options())
@@ -141,12 +156,11 @@ std::string help_text(const CLI::App& app) {
     return text;
 }
 
-std::string like_command(const CLI::App& app, const std::string& word) {
+std::string like(const std::vector<std::string>& names, const std::string& word) {
     constexpr std::size_t most_apart = 2;
     std::string best;
     std::size_t least = most_apart + 1;
-    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
-        const std::string name = command->get_name();
+    for (const std::string& name : names) {
         const bool begins = word.size() > 2 && name.starts_with(word);
         const std::size_t apart = begins ? 0 : letters_apart(word, name);
         if (apart < least) {
@@ -154,7 +168,27 @@ std::string like_command(const CLI::App& app, const std::string& word) {
             best = name;
         }
     }
-    return best.empty() ? best : "; did you mean " + best;
+    return best;
+}
+
+std::vector<std::string> command_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+        names.push_back(command->get_name());
+    return names;
+}
+
+std::vector<std::string> option_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : app.get_options())
+        for (const std::string& name : option->get_lnames())
+            names.push_back("--" + name);
+    return names;
+}
+
+std::string called(const CLI::App& app) {
+    return app.get_parent() == nullptr ? app.get_name()
+                                       : called(*app.get_parent()) + " " + app.get_name();
 }
 
 } // namespace sectio::cli

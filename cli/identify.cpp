@@ -219,7 +219,7 @@ void add_identify(CLI::App& app) {
     command->add_option("--labels", request->labels,
                         "a table of files and the names that are known of them: what is named "
                         "otherwise, and how often what is said is true");
-    add_common_options(*command, request->common, ".pdf, .svg, .html, .txt, .csv or .json");
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }
 

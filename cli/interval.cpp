@@ -111,7 +111,7 @@ void add_interval(CLI::App& app) {
                         "show so many quotients of the continued fraction of the size");
     command->add_option("--measure", request->measure,
                         "what --quotients measures the size in (2/1)");
-    add_common_options(*command, request->common, page::known_endings());
+    add_common_options(*command, request->common, page_kinds());
     command->callback([request, against, command] {
         request->against_given = against->count() > 0;
         run(*request, *command);

@@ -35,6 +35,7 @@ std::optional<Pitch> drone_of(const Request& request, const Pitch& a4) {
 
 /// Answers with the page alone: the sound is in the file.
 void answer_sound(const page::Page& page, CommonOptions options, const CLI::App& command) {
+    tell_unwritten(options, "the sound");
     options.out.clear();
     answer(page, options, command);
 }
@@ -48,7 +49,7 @@ void hear_scale(const Request& request, const CLI::App& command) {
     options.neighbours = !request.alone;
     const sound::Listening listening = listen_to(scale, options);
     if (!request.common.out.empty())
-        write_whole(request.common.out, sound::wave_bytes(samples_of(listening)), argument);
+        write_whole(request.common.out, sound::wave_bytes(samples_of(listening)));
     answer_sound(listening_page(listening, scale.scale().name), request.common, command);
 }
 
@@ -61,10 +62,8 @@ void hear_score(const Request& request, const CLI::App& command) {
     const sound::Music music = sound::music_of(performance, drone_of(request, chosen.a4));
     if (!request.common.out.empty()) {
         ProgressLine progress;
-        write_whole(
-            request.common.out,
-            [&](const Sink& sink) { write_music(music, sink, std::ref(progress)); },
-            input_of(request.heard));
+        write_whole(request.common.out,
+                    [&](const Sink& sink) { write_music(music, sink, std::ref(progress)); });
     }
     answer_sound(music_page(performance, music, chosen.tuning->text()), request.common, command);
 }
@@ -80,8 +79,7 @@ void check_no_score(const std::string& argument) {
 }
 
 void run(const Request& request, const CLI::App& command) {
-    if (!request.common.out.empty() && ending(request.common.out) != ".wav")
-        throw error(message::unknown_output_kind, request.common.out, {"--out"}, ".wav");
+    check_out(request.common);
     if (is_tuned(request.heard))
         return hear_score(request, command);
     check_no_score(request.heard.score);
@@ -107,7 +105,7 @@ void add_listen(CLI::App& app) {
     command->add_flag("--alone", request->alone,
                       "a scale's degrees alone, without their keys in 12 equal steps");
     add_reading_choice(*command, request->heard);
-    add_common_options(*command, request->common, ".wav");
+    add_common_options(*command, request->common, {wave_file});
     command->callback([request, command] { run(*request, *command); });
 }
 

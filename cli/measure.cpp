@@ -10,20 +10,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <filesystem>
-
 namespace sectio::cli {
-
-namespace {
-
-constexpr const char* scale_file_ending = ".toml";
-
-} // namespace
-
-void check_measured_out(const CommonOptions& options) {
-    if (ending(options.out) != scale_file_ending)
-        check_out(options, ".toml, ");
-}
 
 std::optional<Interval> period_option(const std::string& text) {
     if (text == "none")
@@ -37,17 +24,16 @@ void hand_on(const std::string& text, const CommonOptions& options) {
 }
 
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
-                     const CLI::App& command, const std::string& input) {
-    const std::filesystem::path read = is_file(input) ? input : "";
-    if (ending(options.out) == scale_file_ending) {
+                     const CLI::App& command) {
+    if (ending(options.out) == scale_file.ending) {
         CommonOptions shown = options;
         shown.out.clear();
-        write_whole(options.out, scale_file_text(to_scale(list)), read);
+        write_whole(options.out, scale_file_text(to_scale(list)));
         if (options.json)
             answer(page, shown, command);
         return;
     }
-    answer(page, options, command, {}, read);
+    answer(page, options, command);
     if (list.pitches.size() > 1) // one alone is no scale
         hand_on(scale_file_text(to_scale(list)), options);
 }

@@ -14,7 +14,7 @@ namespace sectio::cli {
 
 /// Ends a measurement: prints its page, or writes it; into a .toml file as a scale.
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
-                     const CLI::App& command, const std::string& input);
+                     const CLI::App& command);
 
 /// --period as written; nothing for a set that does not repeat.
 std::optional<Interval> period_option(const std::string& text);
@@ -23,9 +23,6 @@ inline constexpr const char* period_help =
 
 /// Where the answer goes to another program as text, it is followed by what that program can read.
 void hand_on(const std::string& text, const CommonOptions& options);
-
-/// Fails before any work where --out names a kind of file that no measurement is written as.
-void check_measured_out(const CommonOptions& options);
 
 // One a kind of measurement; each adds a subcommand that runs from its callback.
 void add_measure_frets(CLI::App& measure);

@@ -87,7 +87,7 @@ void apply_options(const Request& request, Bench& bench) {
 }
 
 void run(const Request& request, const CLI::App& command) {
-    check_measured_out(request.common);
+    check_out(request.common);
     Bench bench = bench_of(request);
     apply_options(request, bench);
     const Pitch a4 = reference_of(request.reference, bench.reference);
@@ -100,8 +100,7 @@ void run(const Request& request, const CLI::App& command) {
     list.remarks.insert(list.remarks.end(), bench.notes.remarks.begin(), bench.notes.remarks.end());
     list.period = period_option(request.period);
     list.same_within = Interval::from_cents(same_degree_cents);
-    answer_measured(list, measured_frets_page(list, frets, a4), request.common, command,
-                    request.places.front());
+    answer_measured(list, measured_frets_page(list, frets, a4), request.common, command);
 }
 
 } // namespace
@@ -122,7 +121,7 @@ void add_measure_frets(CLI::App& measure) {
     command->add_option("--string", request->string, "which string of an instrument file");
     command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
     command->add_option("--period", request->period, period_help);
-    add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
+    add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -40,7 +40,7 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
 }
 
 void run(const Request& request, const CLI::App& command) {
-    check_measured_out(request.common);
+    check_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
     const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
     std::vector<std::string> remarks;
@@ -50,8 +50,7 @@ void run(const Request& request, const CLI::App& command) {
     list.period = period_option(request.period);
     list.same_within = apart;
     list.reference = request.reference;
-    answer_measured(list, measure::readings_page(list, notes, a4), request.common, command,
-                    request.readings.front());
+    answer_measured(list, measure::readings_page(list, notes, a4), request.common, command);
 }
 
 } // namespace
@@ -71,7 +70,7 @@ void add_measure_pitches(CLI::App& measure) {
     command->add_option("--apart", request->apart,
                         "readings without a label nearer than this are of one note");
     command->add_option("--period", request->period, period_help);
-    add_common_options(*command, request->common, ".toml (a scale file), " + page::known_endings());
+    add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run(*request, *command); });
 }
 

@@ -82,20 +82,16 @@ measure::Recording one(const std::string& file, const Request& request,
         file);
 }
 
-/// Refuses before the work what cannot be drawn after it.
-void check_picture(const std::string& file) {
-    const std::string kind = ending(file);
-    if (!file.empty() && kind != ".pdf" && kind != ".svg" && kind != ".png")
-        throw error(message::unknown_output_kind, file, {"--picture"}, ".pdf, .svg, .png");
-}
+const OutputKinds picture_kinds{{".pdf", "a picture"}, {".svg", "a picture"}, png_picture};
 
-void write_picture(const Request& request, const measure::Hearing& hearing, const Pitch& a4) {
+/// The bytes of --picture, or none; written last, when nothing else can fail any more.
+std::string picture_of(const Request& request, const measure::Hearing& hearing, const Pitch& a4) {
+    if (request.picture.empty())
+        return "";
     const page::Page page = measure::picture_page(hearing, a4);
     const auto format = page::format_of(request.picture);
-    write_whole(request.picture,
-                format ? page::print(page, *format)
-                       : measure::print_png(std::get<page::Drawing>(page.blocks.front())),
-                request.files.front());
+    return format ? page::print(page, *format)
+                  : measure::print_png(std::get<page::Drawing>(page.blocks.front()));
 }
 
 measure::Hearing listened(const Request& request, const Pitch& a4) {
@@ -114,30 +110,34 @@ measure::Hearing listened(const Request& request, const Pitch& a4) {
     return measure::hear(std::move(recordings), tonic);
 }
 
-void run(const Request& request, const CLI::App& command) {
-    const bool scale_file = ending(request.common.out) == ".toml";
-    if (!scale_file)
-        check_out(request.common, ".toml, ");
-    check_picture(request.picture);
+/// The answer, on paper or as a scale, and what another program reads after it.
+void answer_hearing(const Request& request, const measure::Hearing& hearing, const page::Page& page,
+                    const CLI::App& command) {
     const std::optional<Interval> period = period_option(request.period);
-    const Pitch a4 = reference_of(given(request.reference), std::nullopt);
-    const measure::Hearing hearing = listened(request, a4);
-    if (!request.picture.empty())
-        write_picture(request, hearing, a4);
-    CommonOptions shown = request.common;
     const auto scale_text = [&] {
         return scale_file_text(measure::scale_of(hearing, period, given(request.reference)));
     };
-    if (scale_file) {
-        write_whole(request.common.out, scale_text(), request.files.front());
+    CommonOptions shown = request.common;
+    if (ending(shown.out) == scale_file.ending) {
+        write_whole(shown.out, scale_text());
         shown.out.clear();
-        if (!shown.json)
-            return;
+        return shown.json ? answer(page, shown, command) : void();
     }
-    const page::Page page = measure::hearing_page(hearing, a4);
-    answer(page, shown, command, {}, request.files.front());
-    if (!scale_file && hearing.pitches.size() > 1) // one alone is no scale
+    answer(page, shown, command);
+    if (hearing.pitches.size() > 1) // one alone is no scale
         hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(), shown);
+}
+
+void run(const Request& request, const CLI::App& command) {
+    check_out(request.common);
+    check_output(request.picture, "--picture", picture_kinds);
+    period_option(request.period); // refused before the work
+    const Pitch a4 = reference_of(given(request.reference), std::nullopt);
+    const measure::Hearing hearing = listened(request, a4);
+    const std::string picture = picture_of(request, hearing, a4);
+    answer_hearing(request, hearing, measure::hearing_page(hearing, a4), command);
+    if (!request.picture.empty())
+        write_whole(request.picture, picture);
 }
 
 } // namespace
@@ -151,8 +151,8 @@ void add_measure_recording(CLI::App& measure) {
                      "sound files (WAV, FLAC, AIFF, OGG), folders of these, or tables of times and "
                      "frequencies")
         ->required();
-    command->add_option("--picture", request->picture,
-                        "draw the pitch over time and its histogram: .pdf, .svg, .png");
+    add_output(*command, "--picture", request->picture,
+               "draw the pitch over time and its histogram", picture_kinds);
     command
         ->add_option("--step", request->step_s,
                      "seconds between the values of a table without times")
@@ -164,8 +164,7 @@ void add_measure_recording(CLI::App& measure) {
                         "where not given");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
     command->add_option("--period", request->period, period_help);
-    add_common_options(*command, request->common,
-                       ".toml (a scale file), .csv (the notes in time), .txt, .html, .pdf, .svg");
+    add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] {
         request->files = with_folders(request->files);
         run(*request, *command);

@@ -9,6 +9,20 @@ build_packages=(
     libcairo2-dev libpango1.0-dev fonts-noto-core
 )
 
+# patiently COMMAND…: runs it again as long as another program holds the package manager's lock, for
+# ten minutes at most.
+patiently() {
+    local said tries=0
+    until said=$("$@" 2>&1 >/dev/null); do
+        if [[ $said != *"Could not get lock"* && $said != *"Unable to lock"* ]] || ((++tries >= 120)); then
+            echo "$said" >&2
+            return 1
+        fi
+        ((tries > 1)) || echo "waiting for the package manager's lock"
+        sleep 5
+    done
+}
+
 # install_missing PACKAGE…: installs those that are not there, as root or by sudo.
 install_missing() {
     local missing=() package
@@ -26,7 +40,7 @@ install_missing() {
         as_root=(sudo)
     fi
     echo "installing: ${missing[*]}"
-    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -qq update </dev/null &&
-        "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
-            apt-get -qq install -y --no-install-recommends "${missing[@]}" </dev/null >/dev/null
+    local apt=("${as_root[@]}" env LC_ALL=C DEBIAN_FRONTEND=noninteractive apt-get -qq)
+    patiently "${apt[@]}" update </dev/null &&
+        patiently "${apt[@]}" install -y --no-install-recommends "${missing[@]}" </dev/null
 }

@@ -23,20 +23,13 @@ struct Request {
     BatchOptions batch;
 };
 
-/// Fails before the work where the output cannot be meant.
-void check_midi_out(const std::string& out) {
-    const std::string kind = ending(out);
-    if (!out.empty() && kind != ".mid" && kind != ".midi")
-        throw error(message::unknown_output_kind, out, {"--out"}, ".mid or .midi");
-}
-
 /// Performs one score or MIDI file, and writes it where --out says so.
 page::Page performed_page(const Request& request, const ChosenTuning& chosen) {
     const Performance music = performance_of(request.score, chosen);
     Performed performed = perform(music, request.options);
     performed.left_out.insert(music.left_out.begin(), music.left_out.end());
     if (!request.common.out.empty())
-        write_whole(request.common.out, midi::file_bytes(performed.file), input_of(request.score));
+        write_whole(request.common.out, midi::file_bytes(performed.file));
     return performance_page(music, performed, request.options, chosen.tuning->text());
 }
 
@@ -63,8 +56,9 @@ void run(Request request, const CLI::App& command) {
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl", ".mid", ".midi"},
                         request.common.out))
         return run_together(*all, request, command);
-    check_midi_out(request.common.out);
+    check_out(request.common);
     const page::Page page = performed_page(request, tuning_of(request.score));
+    tell_unwritten(request.common, "the MIDI file");
     CommonOptions page_options = request.common;
     page_options.out.clear();
     answer(page, page_options, command);
@@ -89,8 +83,7 @@ void add_perform(CLI::App& app) {
               "how notes that bend are shared out: over all channels, or as MPE lays down");
     command->add_option("--bend-range", request->options.bend_range,
                         "semitones of a full pitch bend, of which the file tells the receiver");
-    add_common_options(*command, request->common,
-                       ".mid or .midi; a folder where several are performed together");
+    add_common_options(*command, request->common, {midi_file, midi_long});
     command->callback([request, command] { run(*request, *command); });
 }
 

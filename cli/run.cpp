@@ -1,10 +1,11 @@
 #include "run.hpp"
 
 #include "command.hpp"
+#include "errors.hpp"
 #include "help.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
-#include <sectio/base/visible.hpp>
 #include <sectio/version.hpp>
 
 #include <fmt/format.h>
@@ -14,33 +15,52 @@
 #include <exception>
 #include <new>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace {
 
-constexpr int done = 0, unusable = 2, file_trouble = 3, undecided = 4;
+using namespace sectio::cli;
 
-int exit_code(sectio::ErrorCode code) {
-    switch (code) {
-    case sectio::ErrorCode::unusable:
-        return unusable;
-    case sectio::ErrorCode::undecided:
-        return undecided;
-    case sectio::ErrorCode::unreadable:
-    case sectio::ErrorCode::unwritable:
-        return file_trouble;
+bool asks_for_json(int argc, char** argv) {
+    return std::find(argv, argv + argc, std::string_view("--json")) != argv + argc;
+}
+
+/// The command that was called, as far as it was read.
+const CLI::App& called_command(const CLI::App& app) {
+    const auto parsed = app.get_subcommands();
+    return parsed.empty() ? app : called_command(*parsed.front());
+}
+
+std::string did_you_mean(const std::string& name) {
+    return name.empty() ? "" : "; did you mean " + name;
+}
+
+/// What is said of the first option that `command` does not have; nothing where it has all.
+std::string unknown_option(const CLI::App& command, int argc, char** argv) {
+    const std::vector<std::string> known = option_names(command);
+    for (int i = 1; i < argc && std::string_view(argv[i]) != "--"; ++i) {
+        std::string word = argv[i];
+        word.resize(std::min(word.find('='), word.size()));
+        if (word.size() > 2 && word.starts_with("--")
+            && std::find(known.begin(), known.end(), word) == known.end())
+            return "unknown option: `" + word + "`" + did_you_mean(like(known, word));
     }
-    return unusable;
+    return "";
 }
 
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
 /// read.
-int parse_exit(const CLI::App& app, const CLI::ParseError& e) {
-    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success))
-        return app.exit(e);
-    fmt::print(stderr, "sectio: {}; run `sectio --help`, or `sectio COMMAND --help`\n",
-               sectio::visible(e.what()));
-    return unusable;
+ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, char** argv) {
+    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
+        app.exit(e);
+        return ExitCode::done;
+    }
+    const CLI::App& command = called_command(app);
+    const std::string unknown = unknown_option(command, argc, argv);
+    tell(ExitCode::unusable, unknown.empty() ? e.what() : unknown,
+         "run `" + called(command) + " --help`", asks_for_json(argc, argv));
+    return ExitCode::unusable;
 }
 
 /// The first argument where it is neither a command nor an option.
@@ -69,28 +89,28 @@ std::vector<std::string> arguments(int argc, char** argv) {
     return list;
 }
 
-int parse_and_run(int argc, char** argv) {
-    CLI::App app(sectio::cli::purpose, "sectio");
+ExitCode parse_and_run(int argc, char** argv, bool json) {
+    CLI::App app(purpose, "sectio");
     app.set_version_flag("--version", sectio::version);
     app.require_subcommand(1);
-    app.formatter_fn([](const CLI::App* of, const std::string&, CLI::AppFormatMode) {
-        return sectio::cli::help_text(*of);
-    });
-    sectio::cli::add_commands(app);
+    app.formatter_fn(
+        [](const CLI::App* of, const std::string&, CLI::AppFormatMode) { return help_text(*of); });
+    add_commands(app);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
-        fmt::print("{}", sectio::cli::help_text(app));
-        return done;
+        fmt::print("{}", help_text(app));
+        return ExitCode::done;
     } else if (!word.empty()) {
-        fmt::print(stderr, "sectio: unknown command: `{}`{}; run `sectio --help`\n",
-                   sectio::visible(word), sectio::cli::like_command(app, word));
-        return unusable;
+        tell(ExitCode::unusable,
+             "unknown command: `" + word + "`" + did_you_mean(like(command_names(app), word)),
+             "run `sectio --help`", json);
+        return ExitCode::unusable;
     }
     try {
         app.parse(arguments(argc, argv));
     } catch (const CLI::ParseError& e) {
-        return parse_exit(app, e);
+        return parse_exit(app, e, argc, argv);
     }
-    return done;
+    return ExitCode::done;
 }
 
 } // namespace
@@ -114,16 +134,20 @@ void sectio::cli::add_commands(CLI::App& app) {
 }
 
 int sectio::cli::run(int argc, char** argv) {
+    const bool json = asks_for_json(argc, argv);
+    const auto ends = [&](ExitCode code, const std::string& what) {
+        tell(code, what, "", json);
+        return static_cast<int>(code);
+    };
     try {
-        return parse_and_run(argc, argv);
+        const CommandFiles files;
+        return static_cast<int>(parse_and_run(argc, argv, json));
     } catch (const sectio::Error& e) {
-        fmt::print(stderr, "sectio: {}\n", e.what());
-        return exit_code(e.code());
+        tell(e, json);
+        return static_cast<int>(exit_code(e.code()));
     } catch (const std::bad_alloc&) {
-        fmt::print(stderr, "sectio: the request needs more memory than there is\n");
-        return undecided;
+        return ends(ExitCode::undecided, "the request needs more memory than there is");
     } catch (const std::exception& e) {
-        fmt::print(stderr, "sectio: {}\n", visible(e.what()));
-        return file_trouble;
+        return ends(ExitCode::file_trouble, e.what());
     }
 }

@@ -3,10 +3,11 @@
 #include "answer.hpp"
 #include "progress_line.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
-#include <sectio/base/visible.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
+#include <sectio/measure/sound_file.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/format.h>
@@ -49,62 +50,101 @@ struct Measured {
     std::vector<measure::RefusedSample> refused;
 };
 
-/// A file without a pitch does not keep the others from being measured; where none has one, that is
-/// an error.
-Measured measured(const Request& request, const Pitch& a4, const TunedScale* scale) {
+/// A file that cannot be measured does not keep the others from being measured; where none can,
+/// that is the answer.
+Measured measured(const std::vector<std::string>& files, const Pitch& a4, const TunedScale* scale) {
     ProgressLine progress;
     Measured result;
-    const double files = static_cast<double>(request.files.size());
-    for (std::size_t i = 0; i < request.files.size(); ++i) {
+    const double count = static_cast<double>(files.size());
+    for (std::size_t i = 0; i < files.size(); ++i) {
         try {
-            const auto recording = measure::listen(request.files[i], [&](double done) {
-                progress((static_cast<double>(i) + done) / files);
-            });
+            const auto recording = measure::listen(
+                files[i], [&](double done) { progress((static_cast<double>(i) + done) / count); });
             result.samples.push_back(measure::sample_of(recording, a4, scale));
         } catch (const Error& e) {
-            if (request.files.size() == 1 || e.code() != ErrorCode::unusable)
-                throw;
-            result.refused.push_back({request.files[i], e.what()});
+            result.refused.push_back({files[i], e});
         }
     }
     return result;
 }
 
+/// What is written into one folder.
+struct Copies {
+    measure::SampleSet set;
+    std::filesystem::path folder;
+};
+
 /// One set goes into the folder itself, several into folders of their own.
-void write_sets(const Request& request, const Measured& measured,
-                const std::vector<measure::SampleSet>& sets, const TunedScale* scale,
-                const Pitch& a4) {
+std::vector<Copies> copies_of(const Request& request, const std::vector<measure::SampleSet>& sets) {
     const std::filesystem::path out = request.common.out;
-    if (std::filesystem::exists(out) && !std::filesystem::is_directory(out))
-        throw error(message::out_is_no_folder, out.string(), {"--out"});
-    for (const measure::SampleSet set : sets) {
-        const auto folder = sets.size() == 1 ? out : out / measure::text(set);
-        measure::write_samples(measured.samples, set, scale, a4, folder);
-        write_whole(
-            folder / "samples.csv",
-            print_csv(measure::samples_page(measured.samples, measured.refused, {set}, scale, a4)));
+    std::vector<Copies> copies;
+    for (const measure::SampleSet set : sets)
+        copies.push_back({set, sets.size() == 1 ? out : out / measure::text(set)});
+    return copies;
+}
+
+constexpr const char* table_name = "samples.csv";
+
+/// Refuses all before anything is written where a file would be lost.
+void announce(const Measured& measured, const std::vector<Copies>& copies) {
+    for (const Copies& each : copies) {
+        for (const measure::Sample& sample : measured.samples)
+            will_write(copy_of(sample, each.folder));
+        will_write(each.folder / table_name);
     }
+}
+
+/// What cannot be copied joins the refused, and stays measured.
+void write_sets(Measured& measured, const std::vector<Copies>& copies, const TunedScale* scale,
+                const Pitch& a4) {
+    announce(measured, copies);
+    for (const Copies& each : copies) {
+        const auto refused =
+            measure::write_samples(measured.samples, each.set, scale, a4, each.folder);
+        measured.refused.insert(measured.refused.end(), refused.begin(), refused.end());
+        if (refused.size() < measured.samples.size())
+            write_whole(each.folder / table_name,
+                        print_csv(measure::samples_page(measured.samples, measured.refused,
+                                                        {each.set}, scale, a4)));
+    }
+}
+
+void check_folder(const std::string& out) {
+    std::error_code ignored;
+    if (std::filesystem::exists(out, ignored) && !std::filesystem::is_directory(out, ignored))
+        throw error(message::out_is_no_folder, out, {"--out"});
+}
+
+/// Among others a file without a note is told and no failure; any other ends the command with its
+/// code.
+void tell_refused(const Measured& measured, bool json) {
+    std::vector<Error> failed;
+    for (const measure::RefusedSample& refused : measured.refused)
+        if (measure::is_without_note(refused.error) && !measured.samples.empty())
+            tell(refused.error, json);
+        else
+            failed.push_back(refused.error);
+    end_with(failed, json);
 }
 
 void run(const Request& request, const CLI::App& command) {
     const std::vector<measure::SampleSet> sets = sets_of(request);
+    check_folder(request.common.out);
     std::optional<TunedScale> scale;
     if (!request.scale.empty())
         scale =
             tuned(scale_argument(request.scale), {given(request.tonic), given(request.reference)});
     const Pitch a4 = scale ? scale->a4() : reference_of(given(request.reference), std::nullopt);
     const TunedScale* tuned_scale = scale ? &*scale : nullptr;
-    const Measured answered = measured(request, a4, tuned_scale);
-    for (const measure::RefusedSample& refused : answered.refused)
-        fmt::print(stderr, "sectio: {}\n", visible(refused.reason));
-    if (answered.samples.empty())
-        throw error(message::recording_without_pitch, "", {});
-    if (!request.common.out.empty())
-        write_sets(request, answered, sets, tuned_scale, a4);
+    Measured answered = measured(measure::with_files_of_folders(request.files), a4, tuned_scale);
+    if (!request.common.out.empty() && !answered.samples.empty())
+        write_sets(answered, copies_of(request, sets), tuned_scale, a4);
     CommonOptions shown = request.common;
     shown.out.clear();
-    answer(measure::samples_page(answered.samples, answered.refused, sets, tuned_scale, a4), shown,
-           command);
+    if (!answered.samples.empty())
+        answer(measure::samples_page(answered.samples, answered.refused, sets, tuned_scale, a4),
+               shown, command);
+    tell_refused(answered, request.common.json);
 }
 
 } // namespace
@@ -113,7 +153,8 @@ void add_samples(CLI::App& app) {
     const auto request = std::make_shared<Request>();
     CLI::App* command =
         app.add_subcommand("samples", "recorded notes for a sampler: pitch, key, fraction");
-    command->add_option("FILE", request->files, "sound files, one note each")->required();
+    command->add_option("FILE", request->files, "sound files, one note each, or folders of them")
+        ->required();
     command->add_option("--scale", request->scale, scale_help);
     command->add_option("--tonic", request->tonic, "the scale's tonic, such as D4");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");

@@ -102,8 +102,4 @@ ReadingChoice reading_of(const ScoreOptions& options) {
     return choice;
 }
 
-std::filesystem::path input_of(const ScoreOptions& options) {
-    return options.score == "-" ? "" : options.score;
-}
-
 } // namespace sectio::cli

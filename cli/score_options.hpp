@@ -37,7 +37,4 @@ ChosenTuning tuning_of(const ScoreOptions& options);
 
 score::ReadingChoice reading_of(const ScoreOptions& options);
 
-/// The score's path, which must not be overwritten; empty for standard input.
-std::filesystem::path input_of(const ScoreOptions& options);
-
 } // namespace sectio::cli

@@ -44,19 +44,19 @@ void save_scale(const Request& request, const source::Source& source) {
         kept.tonic = scale.tonic().written;
     if (request.comparison.reference)
         kept.reference = request.comparison.reference;
-    write_whole(request.common.out, scale_file_text(kept), source.file);
+    write_whole(request.common.out, scale_file_text(kept));
 }
 
-bool is_score(const std::filesystem::path& out) {
-    return out.extension() == ".musicxml";
+bool is_score(const std::string& out) {
+    return ending(out) == staff_score.ending;
 }
 
-void write_score(const Request& request, const source::Source& source, const Comparison& comparison,
-                 const SheetOptions& options, const CLI::App& command) {
+void write_score(const Request& request, const Comparison& comparison, const SheetOptions& options,
+                 const CLI::App& command) {
     const bool asked = command.count("--digits") > 0;
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
-                staff_musicxml(comparison.tuned, options.staff, digits, options.date), source.file);
+                staff_musicxml(comparison.tuned, options.staff, digits, options.date));
 }
 
 /// Where the degrees lie, if `source` is an instrument.
@@ -119,16 +119,6 @@ page::PrintOptions print_options_of(const Request& request, const CLI::App& comm
     return options;
 }
 
-/// Each on a line of standard error; the last, thrown, ends the command with its exit code.
-void tell_failures(const std::vector<FailedSheet>& failed) {
-    for (std::size_t i = 0; i < failed.size(); ++i) {
-        const Error named = failed[i].named();
-        if (i + 1 == failed.size())
-            throw named;
-        fmt::print(stderr, "sectio: {}\n", named.what());
-    }
-}
-
 /// `--all`: a sheet of each.
 void run_set(Request request, const CLI::App& command) {
     const Against against = parse_against(request.against);
@@ -147,7 +137,10 @@ void run_set(Request request, const CLI::App& command) {
     const WrittenSheets sheets = write_sheets(set);
     request.common.out.clear();
     answer(sheets.answer, request.common, command);
-    tell_failures(sheets.failed);
+    std::vector<Error> failed;
+    for (const FailedSheet& sheet : sheets.failed)
+        failed.push_back(sheet.named());
+    end_with(failed, request.common.json);
 }
 
 /// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own
@@ -170,25 +163,24 @@ void run(Request request, const CLI::App& command) {
         return run_set(std::move(request), command);
     if (request.scales.empty())
         throw error(message::no_scale, "", {"SCALE"});
+    check_out(request.common);
     const source::Source source = source::open(request.scales.front());
-    if (ending(request.common.out) == ".toml")
-        return save_scale(request, source);
-    if (!is_score(request.common.out))
-        check_out(request.common, ".musicxml, .toml, ");
     const page::PrintOptions options = print_options_of(request, command);
-    const Against against = against_of(request, command);
+    const Against against = against_of(request, command); // its files are inputs for .toml too
+    if (ending(request.common.out) == scale_file.ending)
+        return save_scale(request, source);
     const Comparison comparison =
         compare(tuned(source::scale_in(source), request.comparison), against.divisions);
     SheetOptions sheet_options = sheet_options_of(request, source, comparison);
     add_systems(sheet_options, comparison, against);
     if (is_score(request.common.out)) {
-        write_score(request, source, comparison, sheet_options, command);
+        write_score(request, comparison, sheet_options, command);
         if (!request.common.json)
             return;
         request.common.out.clear();
     }
     answer(titled(sheet_page(comparison, sheet_options), request.title), request.common, command,
-           options, source.file);
+           options);
 }
 
 void add_matrix_options(CLI::App& command, Request& request) {
@@ -235,8 +227,7 @@ void add_sheet(CLI::App& app) {
                         "auto");
     command->add_option("--paper", request->paper, "a4, letter or card (A4 lying, for the stand)");
     command->add_flag("--large", request->large, "type that is read at a metre");
-    add_common_options(*command, request->common,
-                       ".musicxml, .toml (the scale as a scale file), " + page::known_endings());
+    add_common_options(*command, request->common, page_kinds({staff_score, scale_file}));
     command->callback([request, command] { run(*request, *command); });
 }
 

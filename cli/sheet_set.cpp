@@ -13,6 +13,8 @@
 
 #include <filesystem>
 #include <map>
+#include <optional>
+#include <set>
 
 namespace sectio::cli {
 
@@ -56,15 +58,20 @@ std::vector<Job> jobs_of_arguments(const std::vector<std::string>& arguments,
     return jobs;
 }
 
+/// `stem`, or the first of stem-2, stem-3 … that is not used yet; it is used from then on.
+std::string name_beside(const std::string& stem, std::set<std::string>& used) {
+    std::string name = stem;
+    for (int i = 2; !used.insert(name).second; ++i)
+        name = fmt::format("{}-{}", stem, i);
+    return name;
+}
+
 std::vector<Job> jobs_of(const SheetSet& set, std::vector<FailedSheet>& failed) {
     std::vector<Job> jobs =
         set.scales.empty() ? jobs_of_catalogue(set.among) : jobs_of_arguments(set.scales, failed);
-    std::map<std::string, int> used{{"index", 1}}; // the index page's own name
+    std::set<std::string> used{"index"}; // the index page's own name
     for (Job& job : jobs) {
-        const int times = ++used[job.entry.file];
-        if (times > 1)
-            job.entry.file += fmt::format("-{}", times);
-        job.entry.file += "." + set.kind;
+        job.entry.file = name_beside(job.entry.file, used) + "." + set.kind;
         job.entry.said =
             fmt::format("{} degrees", to_scale(source::scale_in(job.source)).degrees.size());
     }
@@ -115,14 +122,6 @@ std::string index_of(std::vector<page::IndexEntry> entries,
     return page::print_index("Sheets of scales", entries);
 }
 
-void make_folder(const std::string& folder) {
-    std::error_code failed;
-    std::filesystem::create_directories(folder, failed);
-    if (failed || !std::filesystem::is_directory(folder))
-        throw error(message::cannot_write, folder, {"--out"},
-                    failed ? failed.message() : "not a folder");
-}
-
 } // namespace
 
 Error FailedSheet::named() const {
@@ -135,7 +134,7 @@ WrittenSheets write_sheets(const SheetSet& set) {
         throw error(message::set_without_folder, "", {"--out"});
     const auto format = page::format_of("x." + set.kind);
     if (!format)
-        throw error(message::unknown_output_kind, set.kind, {"--as"}, page::known_endings());
+        throw error(message::unknown_output_kind, set.kind, {"--as"}, text(page_kinds()));
     if (is_drawn(*format))
         page::begin_reading_fonts();
     WrittenSheets out;
@@ -146,8 +145,7 @@ WrittenSheets write_sheets(const SheetSet& set) {
     const std::filesystem::path folder = set.folder;
     const auto errors = in_parallel(jobs.size(), 0, [&](std::size_t i) {
         const page::Page sheet = set.make(jobs[i].source);
-        write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print),
-                    jobs[i].source.file);
+        write_whole(folder / jobs[i].entry.file, page::print(sheet, *format, set.print));
     });
     std::vector<page::IndexEntry> entries;
     for (std::size_t i = 0; i < jobs.size(); ++i)
@@ -155,7 +153,7 @@ WrittenSheets write_sheets(const SheetSet& set) {
             out.failed.push_back({jobs[i].source.name, found->second});
         else
             entries.push_back(jobs[i].entry);
-    write_whole(folder / "index.html", index_of(entries, out.failed), {});
+    write_whole(folder / "index.html", index_of(entries, out.failed));
     out.answer = written(set, entries, out.failed);
     return out;
 }

@@ -72,8 +72,9 @@ std::uint16_t channel_bits(const std::vector<int>& channels) {
 tuning::TuningMessage model_of(const Request& request, const Scale& scale) {
     tuning::TuningMessage message = request.message;
     message.kind = !request.kind.empty() ? tuning::parse_message_kind(request.kind, {"--message"})
-                   : ending(request.common.out) == ".mid" ? tuning::MessageKind::note_change
-                                                          : tuning::MessageKind::bulk_dump;
+                   : ending(request.common.out) == midi_file.ending
+                       ? tuning::MessageKind::note_change
+                       : tuning::MessageKind::bulk_dump;
     message.real_time = !request.non_real_time;
     message.channels = channel_bits(request.channels);
     if (message.name.empty())
@@ -82,23 +83,22 @@ tuning::TuningMessage model_of(const Request& request, const Scale& scale) {
 }
 
 bool is_data_file(const std::string& file) {
-    return ending(file) == ".syx" || ending(file) == ".mid";
+    return ending(file) == exclusive_data.ending || ending(file) == midi_file.ending;
 }
 
 void write_data(const Request& request, const tuning::Retuning& retuning) {
     const auto& messages = retuning.messages;
     const std::string bytes =
-        ending(request.common.out) == ".mid"
+        ending(request.common.out) == midi_file.ending
             ? midi::file_bytes(tuning_midi_file(messages, channel_bits(request.channels)))
             : tuning::exclusive_bytes(messages);
-    write_whole(request.common.out, bytes, request.scale);
+    write_whole(request.common.out, bytes);
 }
 
 void run(const Request& request, const CLI::App& command) {
     if (request.scale.empty())
         throw error(message::tuning_no_scale, "", {"tuning"});
-    if (!is_data_file(request.common.out))
-        check_out(request.common, ".syx, .mid, ");
+    check_out(request.common);
     const TunedScale scale = tuned(scale_argument(request.scale), request.tuning);
     const tuning::KeyTable table = tuning::key_table(scale, mapping_of(request, scale));
     const tuning::Retuning retuning = tuning::retune(table, model_of(request, scale.scale()));
@@ -107,7 +107,7 @@ void run(const Request& request, const CLI::App& command) {
         write_data(request, retuning);
         shown.out.clear();
     }
-    answer(tuning::tuning_page(scale, retuning), shown, command, {}, request.scale);
+    answer(tuning::tuning_page(scale, retuning), shown, command);
 }
 
 const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tunings,
@@ -123,9 +123,7 @@ const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tuni
 }
 
 void run_read(const ReadRequest& request, const CLI::App& command) {
-    const bool scale_file = ending(request.common.out) == ".toml";
-    if (!scale_file)
-        check_out(request.common, ".toml, ");
+    check_out(request.common);
     const auto file =
         tuning::read_tuning_file(read_whole(request.file, limits::midi_file_bytes), request.file);
     const auto tunings = tuning::stored_tunings(file.messages);
@@ -135,12 +133,11 @@ void run_read(const ReadRequest& request, const CLI::App& command) {
     const std::string name = std::filesystem::path(request.file).stem().string();
     const Scale scale = tuning::scale_of(stored, name, key);
     CommonOptions shown = request.common;
-    if (scale_file) {
-        write_whole(request.common.out, scale_file_text(scale), request.file);
+    if (ending(request.common.out) == scale_file.ending) {
+        write_whole(request.common.out, scale_file_text(scale));
         shown.out.clear();
     }
-    answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command, {},
-           request.file);
+    answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command);
 }
 
 void add_read(CLI::App& tuning) {
@@ -151,8 +148,7 @@ void add_read(CLI::App& tuning) {
     command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
     command->add_option("--bank", request->bank, "of several tunings that of this bank, from 0");
     command->add_option("--program", request->program, "of several tunings this one, from 0");
-    add_common_options(*command, request->common,
-                       ".toml for the scale, or " + page::known_endings());
+    add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run_read(*request, *command); });
 }
 
@@ -199,7 +195,7 @@ void add_tuning(CLI::App& app) {
                         "reference pitch, such as A4=442Hz");
     add_keys(*command, *request);
     add_message(*command, *request);
-    add_common_options(*command, request->common, ".syx, .mid, " + page::known_endings());
+    add_common_options(*command, request->common, page_kinds({exclusive_data, midi_file}));
     add_read(*command);
     command->callback([request, command] {
         if (command->get_subcommands().empty())

@@ -1,11 +1,11 @@
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/base/temporary_file.hpp>
 
-#include <fcntl.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
@@ -13,8 +13,6 @@
 #include <cstring>
 #include <iostream>
 #include <memory>
-#include <random>
-#include <utility>
 
 namespace sectio {
 
@@ -24,83 +22,15 @@ Error system_error(Message id, const std::filesystem::path& file) {
     return error(id, "", Place{file.string()}, std::strerror(errno));
 }
 
-/// The file that `name` stands for once every symbolic link is followed, also one to a file that is
-/// yet to be written.
-std::filesystem::path followed(std::filesystem::path name) {
-    constexpr int most_links = 40; // as the Linux kernel has it
-    std::error_code failed;
-    for (int i = 0; i < most_links && std::filesystem::is_symlink(name, failed); ++i) {
-        const auto target = std::filesystem::read_symlink(name, failed);
-        name = target.is_absolute() ? target : name.parent_path() / target;
-    }
-    if (std::filesystem::is_symlink(name, failed)) {
-        errno = ELOOP;
-        throw system_error(message::cannot_write, name);
-    }
-    return name;
-}
-
-/// A new file beside `target`, with the rights that any new file gets, and its name.
-int create_beside(const std::filesystem::path& target, std::string& name) {
-    std::random_device random;
-    int descriptor = -1;
-    do {
-        name = target.string() + fmt::format(".{:08x}", random());
-        descriptor = open(name.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    } while (descriptor < 0 && errno == EEXIST);
-    return descriptor;
-}
-
-/// A temporary file that is removed unless it was renamed into place.
-class Temporary {
-  public:
-    explicit Temporary(std::filesystem::path target) : target_(std::move(target)) {
-        descriptor_ = create_beside(target_, name_);
-        if (descriptor_ < 0) {
-            name_.clear();
-            throw system_error(message::cannot_write, target_);
-        }
-    }
-    Temporary(const Temporary&) = delete;
-    Temporary& operator=(const Temporary&) = delete;
-    ~Temporary() {
-        if (descriptor_ >= 0)
-            close(descriptor_);
-        if (!name_.empty())
-            unlink(name_.c_str());
-    }
-
-    bool write(std::string_view bytes) {
-        while (!bytes.empty()) {
-            const ssize_t written = ::write(descriptor_, bytes.data(), bytes.size());
-            if (written < 0 && errno == EINTR)
-                continue;
-            if (written < 0)
-                return false;
-            bytes.remove_prefix(static_cast<std::size_t>(written));
-        }
-        return true;
-    }
-
-    /// Puts the file, once it is on the disk, in the place of its target, whose rights it takes.
-    bool put_in_place() {
-        struct stat old;
-        const bool keeps_rights =
-            stat(target_.c_str(), &old) != 0 || fchmod(descriptor_, old.st_mode & 07777) == 0;
-        if (!keeps_rights || fsync(descriptor_) != 0 || close(std::exchange(descriptor_, -1)) != 0
-            || std::rename(name_.c_str(), target_.c_str()) != 0)
-            return false;
-        name_.clear();
-        return true;
-    }
-
-  private:
-    std::filesystem::path target_;
-    std::string name_;
-    int descriptor_ = -1;
-};
-
 } // namespace
+
+void make_folder(const std::filesystem::path& folder) {
+    std::error_code failed;
+    std::filesystem::create_directories(folder, failed);
+    if (failed || !std::filesystem::is_directory(folder, failed))
+        throw error(message::cannot_write, "", Place{folder.string()},
+                    failed ? failed.message() : std::strerror(ENOTDIR));
+}
 
 std::string_view without_byte_order_mark(std::string_view text) {
     constexpr std::string_view mark = "\xEF\xBB\xBF";
@@ -112,6 +42,7 @@ std::string_view without_byte_order_mark(std::string_view text) {
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes) {
     if (!may_read(file))
         throw error(message::file_not_given, "", Place{file.string()});
+    reads(file);
     const std::unique_ptr<std::FILE, int (*)(std::FILE*)> in(std::fopen(file.c_str(), "rb"),
                                                              std::fclose);
     if (!in)
@@ -154,6 +85,8 @@ void write_device(const std::filesystem::path& file,
 } // namespace
 
 std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes) {
+    if (&input == &std::cin)
+        reads_standard_input();
     std::string text;
     char block[1 << 14];
     while (text.size() <= most_bytes && (input.read(block, sizeof block) || input.gcount() > 0))
@@ -165,14 +98,13 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
     return text;
 }
 
-void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
-                 const std::filesystem::path& input) {
+void write_whole(const std::filesystem::path& file,
+                 const std::function<void(const Sink&)>& produce) {
+    begins_to_write(file);
     std::error_code ignored;
-    if (!input.empty() && std::filesystem::equivalent(file, input, ignored))
-        throw error(message::output_is_input, "", Place{file.string()});
     if (std::filesystem::exists(file, ignored) && !std::filesystem::is_regular_file(file, ignored))
         return write_device(file, produce);
-    Temporary temporary(followed(file));
+    TemporaryFile temporary(followed(file));
     std::string waiting; // small pieces go to the disk together
     const auto flush = [&] {
         if (!temporary.write(waiting))
@@ -188,12 +120,11 @@ void write_whole(const std::filesystem::path& file, const std::function<void(con
     flush();
     if (!temporary.put_in_place())
         throw system_error(message::cannot_write, file);
+    has_written(file);
 }
 
-void write_whole(const std::filesystem::path& file, std::string_view bytes,
-                 const std::filesystem::path& input) {
-    write_whole(
-        file, [&](const Sink& sink) { sink(bytes); }, input);
+void write_whole(const std::filesystem::path& file, std::string_view bytes) {
+    write_whole(file, [&](const Sink& sink) { sink(bytes); });
 }
 
 } // namespace sectio

@@ -21,11 +21,13 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
 
 /// Writes `bytes` to a temporary beside `file` and, once they are on the disk, renames it, so that
 /// the file is never half written, whatever happens; an existing file is replaced only then, and
-/// keeps its rights. A symbolic link stays, the file that it leads to is replaced. `input`, if
-/// given, must be another file.
-/// @throws Error cannot_write, output_is_input
-void write_whole(const std::filesystem::path& file, std::string_view bytes,
-                 const std::filesystem::path& input = {});
+/// keeps its permissions. A symbolic link stays, the file that it leads to is replaced. The rule of
+/// CommandFiles holds.
+/// @throws Error cannot_write, folder_takes_no_file, output_is_input, outputs_are_one
+void write_whole(const std::filesystem::path& file, std::string_view bytes);
+
+/// Makes `folder` and those above it, where there are none. @throws Error cannot_write
+void make_folder(const std::filesystem::path& folder);
 
 /// `text` without the byte order mark that some programs put before UTF-8.
 std::string_view without_byte_order_mark(std::string_view text);
@@ -35,7 +37,7 @@ using Sink = std::function<void(std::string_view)>;
 
 /// The same for a file that is never in memory as a whole: `produce` hands its bytes to the sink
 /// piece by piece.
-void write_whole(const std::filesystem::path& file, const std::function<void(const Sink&)>& produce,
-                 const std::filesystem::path& input = {});
+void write_whole(const std::filesystem::path& file,
+                 const std::function<void(const Sink&)>& produce);
 
 } // namespace sectio

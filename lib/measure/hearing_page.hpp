@@ -25,12 +25,6 @@ PitchList heard_list(const Hearing& hearing);
 Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
                const std::optional<std::string>& reference = std::nullopt);
 
-/// A sample whose file has no pitch, and why.
-struct RefusedSample {
-    std::string file;
-    std::string reason;
-};
-
 /// The samples, and what each of `sets` stores.
 page::Page samples_page(const std::vector<Sample>& samples,
                         const std::vector<RefusedSample>& refused,

@@ -143,21 +143,44 @@ std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
     return checked(pitch_of_key(key, a4) + sample.degree->rest, a4);
 }
 
-void write_samples(const std::vector<Sample>& samples, SampleSet set, const TunedScale* scale,
-                   const Pitch& a4, const std::filesystem::path& folder) {
+bool is_without_note(const Error& error) {
+    const Message known[]{message::recording_silent, message::recording_without_pitch,
+                          message::recording_notes_too_short, message::recording_several_notes};
+    return std::find(std::begin(known), std::end(known), error.id()) != std::end(known);
+}
+
+std::filesystem::path copy_of(const Sample& sample, const std::filesystem::path& folder) {
+    return folder / std::filesystem::path(sample.file).filename();
+}
+
+namespace {
+
+void write_sample(const Sample& sample, const SamplerPitch& pitch,
+                  const std::filesystem::path& folder) {
+    std::ifstream file(sample.file, std::ios::binary);
+    const WaveChunks wave = read_wave_chunks(file, sample.file);
+    make_folder(folder);
+    write_whole(copy_of(sample, folder),
+                [&](const Sink& sink) { copy_with_pitch(file, wave, pitch, sample.file, sink); });
+}
+
+} // namespace
+
+std::vector<RefusedSample> write_samples(const std::vector<Sample>& samples, SampleSet set,
+                                         const TunedScale* scale, const Pitch& a4,
+                                         const std::filesystem::path& folder) {
     check_names(samples);
-    std::filesystem::create_directories(folder);
-    for (const Sample& sample : samples) {
-        const auto pitch = stored_pitch(sample, set, scale, a4);
-        if (!pitch)
-            continue;
-        std::ifstream file(sample.file, std::ios::binary);
-        const WaveChunks wave = read_wave_chunks(file, sample.file);
-        write_whole(
-            folder / std::filesystem::path(sample.file).filename(),
-            [&](const Sink& sink) { copy_with_pitch(file, wave, *pitch, sample.file, sink); },
-            sample.file);
-    }
+    std::vector<RefusedSample> refused;
+    for (const Sample& sample : samples)
+        try {
+            if (const auto pitch = stored_pitch(sample, set, scale, a4))
+                write_sample(sample, *pitch, folder);
+        } catch (const Error& e) {
+            if (e.code() == ErrorCode::unwritable)
+                throw;
+            refused.push_back({sample.file, e});
+        }
+    return refused;
 }
 
 } // namespace sectio::measure

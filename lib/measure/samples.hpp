@@ -2,6 +2,7 @@
 /// @file
 /// Recorded notes for a sampler: what to store in the sampler chunk of each.
 
+#include <sectio/base/error.hpp>
 #include <sectio/measure/recording.hpp>
 #include <sectio/measure/wave_chunks.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -47,10 +48,24 @@ Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* 
 std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
                                          const TunedScale* scale, const Pitch& a4);
 
-/// Writes copies of the samples that have a pitch to store into `folder`, which is made where it is
-/// missing.
-/// @throws Error not_wave, wave_damaged, samples_same_name, cannot_write, output_is_input
-void write_samples(const std::vector<Sample>& samples, SampleSet set, const TunedScale* scale,
-                   const Pitch& a4, const std::filesystem::path& folder);
+/// A file that could not be measured or copied, and why.
+struct RefusedSample {
+    std::string file;
+    Error error;
+};
+
+/// True where the file was read, and holds no note that a sample could be of.
+bool is_without_note(const Error& error);
+
+/// Where the copy of a sample goes.
+std::filesystem::path copy_of(const Sample& sample, const std::filesystem::path& folder);
+
+/// Writes copies of the samples into `folder`, which is made where it is missing and one can be
+/// written. Those that are no WAVE files, damaged or out of the range of keys are returned; the
+/// others are there.
+/// @throws Error samples_same_name, before anything is written, and those of write_whole()
+std::vector<RefusedSample> write_samples(const std::vector<Sample>& samples, SampleSet set,
+                                         const TunedScale* scale, const Pitch& a4,
+                                         const std::filesystem::path& folder);
 
 } // namespace sectio::measure

@@ -49,7 +49,7 @@ void add_set(page::Table& table, const std::vector<Sample>& samples, SampleSet s
 page::Paragraphs refusals(const std::vector<RefusedSample>& refused) {
     page::Paragraphs block{.key = "refused"};
     for (const RefusedSample& sample : refused)
-        block.paragraphs.push_back({page::Role::caution, sample.reason});
+        block.paragraphs.push_back({page::Role::caution, sample.error.what()});
     return block;
 }
 

@@ -1,3 +1,4 @@
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
@@ -8,6 +9,8 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cerrno>
 #include <cmath>
 #include <cstring>
@@ -83,6 +86,7 @@ void check_header(const SF_INFO& info, const std::string& name) {
 
 SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_unique<Handle>()) {
     check_readable(file);
+    reads(file);
     handle_->name = file.string();
     const Quiet quiet;
     handle_->file = sndfile().open(file.c_str(), SFM_READ, &handle_->info);
@@ -129,6 +133,48 @@ std::size_t SoundFile::read(std::span<float> mono) {
             break;
     }
     return done;
+}
+
+namespace {
+
+bool has_sound_ending(const std::filesystem::path& file) {
+    std::string ending = file.extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    constexpr std::string_view endings[]{".wav", ".wave", ".rf64", ".w64", ".bwf", ".flac",
+                                         ".aif", ".aiff", ".aifc", ".caf", ".au",  ".snd",
+                                         ".ogg", ".oga",  ".opus", ".mp3"};
+    return std::find(std::begin(endings), std::end(endings), ending) != std::end(endings);
+}
+
+std::vector<std::string> sound_files_in(const std::filesystem::path& folder) {
+    std::error_code failed;
+    std::vector<std::string> files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder, failed))
+        if (has_sound_ending(entry.path()) && !entry.is_directory())
+            files.push_back(entry.path().string());
+    if (failed)
+        throw error(message::cannot_read, "", {folder.string()}, failed.message());
+    if (files.empty())
+        throw error(message::folder_without_sound, "", {folder.string()});
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+} // namespace
+
+std::vector<std::string> with_files_of_folders(const std::vector<std::string>& paths) {
+    std::vector<std::string> files;
+    for (const std::string& path : paths) {
+        std::error_code ignored;
+        if (!std::filesystem::is_directory(path, ignored)) {
+            files.push_back(path);
+            continue;
+        }
+        const std::vector<std::string> inside = sound_files_in(path);
+        files.insert(files.end(), inside.begin(), inside.end());
+    }
+    return files;
 }
 
 } // namespace sectio::measure

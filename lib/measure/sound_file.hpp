@@ -7,6 +7,8 @@
 #include <filesystem>
 #include <memory>
 #include <span>
+#include <string>
+#include <vector>
 
 namespace sectio::measure {
 
@@ -33,5 +35,9 @@ class SoundFile {
     struct Handle;
     std::unique_ptr<Handle> handle_;
 };
+
+/// `paths`, each folder replaced by the sound files in it, by their endings and in the order of
+/// their names. @throws Error folder_without_sound, cannot_read
+std::vector<std::string> with_files_of_folders(const std::vector<std::string>& paths);
 
 } // namespace sectio::measure

@@ -21,14 +21,11 @@ constexpr std::array formats{
 
 } // namespace
 
-std::string known_endings() {
-    std::string list;
+std::vector<std::string_view> known_endings() {
+    std::vector<std::string_view> endings;
     for (const Known& known : formats)
-        list += (list.empty()                            ? ""
-                 : known.ending == formats.back().ending ? " or "
-                                                         : ", ")
-                + std::string(known.ending);
-    return list;
+        endings.push_back(known.ending);
+    return endings;
 }
 
 std::optional<Format> format_of(const std::filesystem::path& file) {

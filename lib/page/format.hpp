@@ -8,14 +8,15 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace sectio::page {
 
 enum class Format { text, json, csv, html, pdf, svg };
 
-/// The endings that format_of() knows, for messages and for --help: ".pdf, .svg, .html, .txt, .csv
-/// or .json".
-std::string known_endings();
+/// The endings that format_of() knows: ".pdf", ".svg", ".html", ".txt", ".csv", ".json".
+std::vector<std::string_view> known_endings();
 
 /// The format that the ending of `file` names, in any case; nothing where it names none.
 std::optional<Format> format_of(const std::filesystem::path& file);

@@ -1,6 +1,7 @@
 // Drawings written by cairo.
 
 #include <sectio/base/error.hpp>
+#include <sectio/base/today.hpp>
 #include <sectio/page/messages.hpp>
 #include <sectio/page/pdf_language.hpp>
 #include <sectio/page/set_pages.hpp>
@@ -32,6 +33,17 @@ bool is_iso_date(const std::string& date) {
 }
 
 } // namespace
+
+/// cairo numbers the surfaces of a process on, so that the same drawing would be another file each
+/// time: every one is surface1, as an SVG file has but one.
+std::string with_steady_name(std::string svg) {
+    constexpr std::string_view name = "id=\"surface";
+    for (std::size_t at = svg.find(name); at != std::string::npos; at = svg.find(name, at)) {
+        at += name.size();
+        svg.replace(at, std::min(svg.find('"', at), svg.size()) - at, "1");
+    }
+    return svg;
+}
 
 /// A cairo surface that collects its bytes.
 class Surface {
@@ -114,8 +126,8 @@ std::string as_pdf(const SetDocument& document) {
     };
     say(CAIRO_PDF_METADATA_TITLE, document.title);
     say(CAIRO_PDF_METADATA_CREATOR, "Sectio");
-    if (is_iso_date(document.date))
-        say(CAIRO_PDF_METADATA_CREATE_DATE, document.date + "T00:00:00Z");
+    say(CAIRO_PDF_METADATA_CREATE_DATE,
+        (is_iso_date(document.date) ? document.date : today()) + "T00:00:00Z");
     for (const SetPage& page : document.pages) {
         target.draw(page, 0);
         target.next_page();
@@ -133,7 +145,7 @@ std::string as_svg(const SetDocument& document) {
     Surface target(cairo_svg_surface_create_for_stream, document.width, height);
     for (std::size_t i = 0; i < document.pages.size(); ++i)
         target.draw(document.pages[i], document.height * static_cast<double>(i));
-    return target.finish();
+    return with_steady_name(target.finish());
 }
 
 } // namespace sectio::page

@@ -1,3 +1,4 @@
+#include <sectio/scale/messages.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 
 #include <fmt/format.h>
@@ -62,6 +63,8 @@ std::vector<std::string> degree_texts(const Scale& scale) {
 } // namespace
 
 std::string scale_file_text(const Scale& scale) {
+    if (scale.degrees.size() < 2 && !scale.period)
+        throw error(message::no_degrees, "", {});
     std::string text = fmt::format("name = {}\n", in_quotes(scale.name));
     const auto add = [&](std::string_view key, const std::string& value) {
         text += fmt::format("{} = {}\n", key, in_quotes(value));

@@ -265,13 +265,13 @@ Annotation annotate(const Score& score, const NoteTuning& tuning,
 }
 
 void write_annotated(const Document& document, const Annotation& annotation,
-                     const std::filesystem::path& file, const std::filesystem::path& input) {
+                     const std::filesystem::path& file) {
     if (document.archive)
-        return write_whole(file, annotated_file(document, annotation), input);
+        return write_whole(file, annotated_file(document, annotation));
     const auto produce = [&](const Sink& sink) {
         annotation.insertions.write(document.bytes, sink);
     };
-    write_whole(file, produce, input);
+    write_whole(file, produce);
 }
 
 std::string annotated(std::string musicxml, const NoteTuning& tuning,

@@ -92,10 +92,9 @@ std::string annotated(std::string musicxml, const NoteTuning& tuning,
 std::string deviation_text(const Interval& deviation, int places);
 
 /// Writes the annotated document, in its archive if it came in one, as `file`; a plain one is never
-/// in memory twice. `input` is the file that must not be overwritten.
-/// @throws Error cannot_write, output_is_input
+/// in memory twice. @throws Error, as write_whole() does
 void write_annotated(const Document& document, const Annotation& annotation,
-                     const std::filesystem::path& file, const std::filesystem::path& input = {});
+                     const std::filesystem::path& file);
 
 /// The same in memory.
 std::string annotated_file(const Document& document, const Annotation& annotation);

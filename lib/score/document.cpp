@@ -1,3 +1,4 @@
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
@@ -55,6 +56,7 @@ std::string file_bytes(std::FILE* file, const std::string& path) {
 std::string file_bytes(const std::string& path) {
     if (path != "-" && !may_read(path))
         throw error(message::file_not_given, path, {});
+    path == "-" ? reads_standard_input() : reads(path);
     const std::unique_ptr<std::FILE, Close> file(path == "-" ? stdin
                                                              : std::fopen(path.c_str(), "rb"));
     const auto refuse = [&] {

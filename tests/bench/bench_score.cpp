@@ -59,7 +59,7 @@ void annotate_file(benchmark::State& state) {
         static_cast<void>(unused);
         const Document document = read_document(file.string());
         const Annotation annotation = annotate(read_score(document), *tuning, {});
-        write_annotated(document, annotation, result(), file);
+        write_annotated(document, annotation, result());
     }
     state.SetItemsProcessed(state.iterations() * state.range(0));
 }

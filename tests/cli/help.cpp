@@ -1,8 +1,11 @@
 // What the command says of itself.
 
+#include "support/paths.hpp"
 #include "support/process.hpp"
+#include "support/scores.hpp"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 using support::run_sectio;
 
@@ -34,4 +37,69 @@ TEST_CASE("help is the same as --help, and each command has its usage, options a
              at = next + 1)
             CHECK(next - at <= 110); // bytes; 96 columns
     }
+}
+
+TEST_CASE("With --json an error is one line of JSON with what, where and what to write instead") {
+    const auto outcome = run_sectio({"sheet", "9/8,5/", "--json"});
+    CHECK(outcome.exit_code == 2);
+    CHECK(outcome.out.empty());
+    const auto error = nlohmann::json::parse(outcome.err)["error"];
+    CHECK(error["exit_code"] == 2);
+    CHECK(error["id"] == "expected_denominator");
+    CHECK(error["piece"] == "5/");
+    CHECK(error["where"]["source"] == "SCALE");
+    CHECK(error["where"]["column"] == 7);
+    CHECK(error["cure"] == "write a ratio such as 3/2");
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"sheet", "rast", "--jsn", "--json"},
+                                               {"sheeet", "--json"},
+                                               {"sheet", "none.toml", "--json"},
+                                               {"measure", "recording", "\xff.wav", "--json"}}) {
+        CAPTURE(words);
+        const auto refused = run_sectio(words);
+        CHECK(nlohmann::json::parse(refused.err)["error"]["exit_code"] == refused.exit_code);
+        CHECK(support::lines_of(refused.err).size() == 1);
+    }
+}
+
+TEST_CASE("What makes a file and has none to write it into says so") {
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"listen", "rast"}, {"perform", "-", "--scale", "rast", "--tonic", "D4"}}) {
+        CAPTURE(words);
+        const auto outcome = run_sectio(words, {.input = support::score({support::note("E", 4)})});
+        CHECK(outcome.exit_code == 0);
+        CHECK(outcome.err.find("was not written; --out FILE writes it") != std::string::npos);
+    }
+}
+
+TEST_CASE("A mistyped option is told what it is like, and which help says more") {
+    const auto err = [](const std::vector<std::string>& words) {
+        const auto outcome = run_sectio(words);
+        CHECK(outcome.exit_code == 2);
+        return outcome.err;
+    };
+    CHECK(err({"sheet", "rast", "--tonc", "D4"})
+          == "sectio: unknown option: `--tonc`; did you mean --tonic; run `sectio sheet --help`\n");
+    CHECK(err({"measure", "frets", "57mm", "--lenght=600mm"})
+          == "sectio: unknown option: `--lenght`; did you mean --length; run `sectio measure frets "
+             "--help`\n");
+    CHECK(err({"sheet", "rast", "--colour", "red"})
+          == "sectio: unknown option: `--colour`; run `sectio sheet --help`\n");
+}
+
+TEST_CASE("Help lists the values of choices, and is as wide as the terminal") {
+    const std::string help = run_sectio({"annotate", "--help"}).out;
+    for (const char* choice : {"--as words|lyric", "--placement above|below",
+                               "--reading auto|alter|sign", "--signature written|practised"})
+        CHECK(help.find(choice) != std::string::npos);
+    CHECK(run_sectio({"divisions", "--help"}).out.find("--sort number|max|rms|relative")
+          != std::string::npos);
+    if (!support::has_program("script"))
+        SECTIO_SKIP("script is not installed");
+    const std::string line = "stty cols 80; " + support::sectio_binary().string() + " sheet --help";
+    const std::string shown =
+        support::run({"script", "-qec", line, "/dev/null"}, {.input = ""}).out;
+    CHECK(shown.find("--against") != std::string::npos);
+    for (const std::string& row : support::lines_of(shown))
+        CHECK(row.size() <= 81 + 8); // bytes, with those of a few wide letters and a return
 }

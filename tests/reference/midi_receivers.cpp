@@ -8,6 +8,7 @@
 #include <sectio/tuning/tuning_file.hpp>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 #include <support/paths.hpp>
 #include <support/process.hpp>
 #include <support/sound.hpp>
@@ -39,16 +40,31 @@ midi::File with_notes(midi::File file, int program = organ) {
     return file;
 }
 
+/// For TiMidity++, which reads the machine's own configuration first: there another soundfont may
+/// stand, so that each program that is played here is named again.
+std::string timidity_programs() {
+    std::string text = "bank 0\n";
+    for (const int program : {piano, organ})
+        text += fmt::format("{0} %font \"{1}\" 0 {0}\n", program, soundfont);
+    return text;
+}
+
+/// Nothing of the machine's or the user's configuration is heard.
 support::Sound rendered(const std::string& synthesizer, const midi::File& file) {
     const support::TempDir dir;
-    const std::string mid = (dir / "a.mid").string(), wav = (dir / "a.wav").string();
+    const std::string mid = (dir / "a.mid").string(), wav = (dir / "a.wav").string(),
+                      settings = (dir / "settings").string();
+    const bool is_fluidsynth = synthesizer == "fluidsynth";
     support::write_file(mid, midi::file_bytes(file));
-    const auto outcome = synthesizer == "fluidsynth"
-                             ? support::run({"fluidsynth", "-ni", "-q", "-R", "0", "-C", "0", "-r",
-                                             "48000", "-F", wav, soundfont, mid})
-                             : support::run({"timidity", "-x", "soundfont " + soundfont, "-c",
-                                             "/dev/null", "-Ow1s", "-s", "48000", "--output-mono",
-                                             "-EFreverb=0", "-EFchorus=0", "-o", wav, mid});
+    support::write_file(settings, is_fluidsynth ? "" : timidity_programs());
+    const std::vector<std::string> command =
+        is_fluidsynth ? std::vector<std::string>{"fluidsynth", "-ni", "-q", "-f",      settings,
+                                                 "-R",         "0",   "-C", "0",       "-r",
+                                                 "48000",      "-F",  wav,  soundfont, mid}
+                      : std::vector<std::string>{
+                          "timidity",      "-c",          settings,      "-Ow1s", "-s", "48000",
+                          "--output-mono", "-EFreverb=0", "-EFchorus=0", "-o",    wav,  mid};
+    const auto outcome = support::run(command, {.environment = {"HOME=" + dir.path().string()}});
     CAPTURE(outcome.err);
     REQUIRE(outcome.exit_code == 0);
     return support::read_sound(wav);

@@ -1,5 +1,6 @@
 // Files are written whole or not at all, whatever stops the writing.
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
 
@@ -88,7 +89,7 @@ TEST_CASE("Pieces arrive in their order, and a producer that fails leaves nothin
     CHECK(files_in(dir) == 1);
 }
 
-TEST_CASE("A replaced file keeps its rights, a new one gets the usual ones") {
+TEST_CASE("A replaced file keeps its permissions, a new one gets the usual ones") {
     const support::TempDir dir;
     const auto rights = [&](const char* name) {
         struct stat found {};
@@ -119,17 +120,50 @@ TEST_CASE("A link stays a link, also one that leads to no file yet, and a ring o
     CHECK(name_of(error_of([&] { write_whole(dir / "a", "x"); })) == "cannot_write");
 }
 
-TEST_CASE("The input is not overwritten, under any of its names") {
+TEST_CASE("While a command's files are known no output is an input, under any of its names") {
     const support::TempDir dir;
     support::write_file(dir / "input", "x");
     support::fs::create_symlink("input", dir / "link");
     support::fs::create_hard_link(dir / "input", dir / "twin");
-    for (const char* name : {"input", "link", "twin"})
-        CHECK(name_of(error_of([&] { write_whole(dir / name, "y", dir / "input"); }))
-              == "output_is_input");
+    const auto refusal_of = [](auto act) { return name_of(error_of(act)); };
+    {
+        const CommandFiles files;
+        read_whole(dir / "input", 9);
+        for (const char* name : {"input", "link", "twin"})
+            CHECK(refusal_of([&] { write_whole(dir / name, "y"); }) == "output_is_input");
+        CHECK(refusal_of([&] { will_write(dir / "link"); }) == "output_is_input");
+        write_whole(dir / "other", "y");
+        CHECK(refusal_of([&] { read_whole(dir / "other", 9); }) == "output_is_input");
+    }
+    {
+        const CommandFiles files; // whichever is said first
+        will_write(dir / "twin");
+        CHECK(refusal_of([&] { read_whole(dir / "link", 9); }) == "output_is_input");
+        const CommandFiles inner; // of a command that another one runs
+        CHECK(refusal_of([&] { read_whole(dir / "link", 9); }) == "no error");
+    }
     CHECK(support::read_file(dir / "input") == "x");
-    write_whole(dir / "other", "y", dir / "input");
-    CHECK(support::read_file(dir / "other") == "y");
+    write_whole(dir / "input", "y"); // outside a command a program may do as it likes
+    CHECK(support::read_file(dir / "input") == "y");
+}
+
+TEST_CASE("While a command's files are known no two outputs are one file") {
+    const support::TempDir dir;
+    support::fs::create_directory(dir / "sub");
+    support::fs::create_symlink("new", dir / "way");
+    const auto refusal_of = [](auto act) { return name_of(error_of(act)); };
+    const CommandFiles files;
+    will_write(dir / "new");
+    for (const auto& name : {dir / "new", dir / "sub/../new", dir / "way"})
+        CHECK(refusal_of([&] { will_write(name); }) == "outputs_are_one");
+    write_whole(dir / "new", "x"); // which was announced
+    CHECK(refusal_of([&] { write_whole(dir / "new", "y"); }) == "outputs_are_one");
+    CHECK(refusal_of([&] { write_whole(dir / "way", "y"); }) == "outputs_are_one");
+    will_write(dir / "later/a");
+    CHECK(refusal_of([&] { will_write(dir / "later/./a"); }) == "outputs_are_one");
+    for (int i = 0; i < 2; ++i)
+        write_whole("/dev/null", "x");
+    CHECK(support::read_file(dir / "new") == "x");
 }
 
 TEST_CASE("A file at its limit is read, one byte more is refused") {
