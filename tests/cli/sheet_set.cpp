@@ -70,7 +70,9 @@ TEST_CASE("Where sheets of a set fail the others are written, with an index that
     const std::vector<std::string> told = support::lines_of(outcome.err);
     REQUIRE(told.size() == 2);
     CHECK(told[0].find("broken.toml:2:") != std::string::npos);
-    CHECK(told[1].find("sectio: 9/8: --pages: this page wants an instrument") == 0);
+    const Json second = Json::parse(told[1])["error"];
+    CHECK(second["where"]["source"] == "9/8: --pages");
+    CHECK(second["id"] == "chart_without_instrument");
     CHECK(std::filesystem::exists(folder / "set/sundhall-zither-instrument.svg"));
     CHECK(!std::filesystem::exists(folder / "set/scale-2.svg"));
     const Json answer = Json::parse(outcome.out);

@@ -103,8 +103,8 @@ TEST_CASE("A score is written and the figures are answered as JSON in one run") 
 TEST_CASE("A directory in place of a scale is called one") {
     const support::TempDir dir;
     const auto outcome = run_sectio({"sheet", dir.path().string()});
-    CHECK(outcome.exit_code == 3);
-    CHECK(
-        has(outcome.err, "SCALE: this is a directory, not a file: `" + dir.path().string() + "`"));
-    CHECK(has(outcome.err, "name one of the files in it"));
+    CHECK(outcome.exit_code == 2);
+    CHECK(has(outcome.err,
+              "SCALE: a scale is wanted, and this is a folder: `" + dir.path().string() + "`"));
+    CHECK(has(outcome.err, "name a scale file"));
 }

@@ -166,6 +166,8 @@ const std::map<Message, Raise>& ways() {
         {sectio::message::text_after_note, [] { sectio::parse_note_name("D4"); }},
         {sectio::message::frequency_not_positive, reading_pitch("0Hz")},
         {sectio::message::expected_reference, [] { sectio::parse_reference("A4"); }},
+        {sectio::message::divided_by_zero,
+         [] { sectio::Interval::octave() / sectio::Rational(0); }},
         {sectio::message::interval_not_pitch, reading_pitch("3/2")},
     };
     return map;

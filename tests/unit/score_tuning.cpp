@@ -83,7 +83,7 @@ TEST_CASE("In an equal division spelling counts steps") {
     // 24 equal steps have quarter tones, 19 have none.
     const WrittenPitch quarter{'F', {Rational(1, 2), semitone}, 4};
     CHECK(tuned(*tuning_by_division(EqualDivision(24), "C4"), quarter) == "50.000");
-    CHECK(tuned(*nineteen, quarter) == "this alteration has no place in the chain of fifths");
+    CHECK(tuned(*nineteen, quarter) == "this alteration is none of the 19 equal steps");
 }
 
 TEST_CASE("The signs of Turkish theory are places in its chain of fifths") {
