@@ -89,6 +89,18 @@ std::optional<Recognised> other_table(const std::string& name) {
     }
 }
 
+/// `text` with a comma where a blank or the end of a line stands between pitches.
+std::string with_commas(const std::string& text) {
+    std::istringstream words(text);
+    std::string joined;
+    for (std::string word; words >> word;) {
+        if (!joined.empty())
+            joined += joined.back() == ',' || joined.back() == ';' ? " " : ", ";
+        joined += word;
+    }
+    return joined;
+}
+
 /// `text` with what separates its lines made commas.
 std::string one_line(std::string text) {
     while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back())) != 0)
@@ -149,6 +161,12 @@ Recognised recognise_text(const std::string& typed) {
         return *entry;
     if (const auto interval = interval_text(text))
         return *interval;
+    // Between commas each pitch stands for itself to every command.
+    if (const std::string commas = with_commas(text); commas != text)
+        try {
+            return scale_text(commas);
+        } catch (const Error&) { // what was written counts, not what was made of it
+        }
     return scale_text(text);
 }
 

@@ -32,6 +32,13 @@ std::string expression(const Degree& degree) {
     return to_expression(degree.interval);
 }
 
+/// A half width in cents, as people think of it, where that is a finite decimal.
+std::string half_width_text(const Interval& half_width) {
+    const auto cents = half_width.exact_cents();
+    const std::string decimal = cents ? exact_decimal(*cents) : "";
+    return decimal.empty() ? to_expression(half_width) : decimal + "c";
+}
+
 std::string degree_text(const Degree& degree) {
     const std::string interval = in_quotes(expression(degree));
     std::string more;
@@ -40,7 +47,7 @@ std::string degree_text(const Degree& degree) {
     if (!degree.note.empty())
         more += ", note = " + in_quotes(degree.note);
     if (degree.uncertainty)
-        more += ", uncertainty = " + in_quotes(to_expression(*degree.uncertainty));
+        more += ", uncertainty = " + in_quotes(half_width_text(*degree.uncertainty));
     return more.empty() ? interval : "{ interval = " + interval + more + " }";
 }
 

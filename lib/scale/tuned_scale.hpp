@@ -63,8 +63,8 @@ struct NearestDegree {
 /// lowest.
 class TunedScale {
   public:
-    /// @throws Error degrees_not_rising, degree_outside_period, no_tonic_degree for a scale that does
-    /// not keep the rules of Scale
+    /// @throws Error degrees_not_rising, degree_outside_period, no_tonic_degree for a scale that
+    /// does not keep the rules of Scale
     TunedScale(Scale scale, Tonic tonic, Pitch a4);
 
     const Scale& scale() const { return scale_; }

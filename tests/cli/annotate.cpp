@@ -76,7 +76,7 @@ TEST_CASE("annotate: spelling is a place in the chain of fifths") {
     CHECK(row_of(answer, "D").at("deviation_cents") == "-6.843");   // two: 193.157
 }
 
-TEST_CASE("--system takes a system by id or name, and tells where a scale belongs") {
+TEST_CASE("A tuning system is taken by id or name, and tells where a scale belongs") {
     for (const std::string command : {"annotate", "perform", "listen"}) {
         const auto refused = run_sectio({command, tune(), "--system", "Hicaz"});
         CHECK(refused.exit_code == 2);
@@ -89,7 +89,7 @@ TEST_CASE("--system takes a system by id or name, and tells where a scale belong
     CHECK(by("Quarter-Comma Meantone") == by("quarter-comma-meantone"));
 }
 
-TEST_CASE("--rest names what has the notes that a scale lacks, and needs a scale") {
+TEST_CASE("The rest names what has the notes that a scale lacks, and needs a scale") {
     const support::TempDir dir;
     const auto own = (dir / "own.toml").string();
     support::write_file(own, "name = \"own\"\ndegrees = [\"9/8\", \"350c\", \"3/2\"]\n");

@@ -104,5 +104,6 @@ TEST_CASE("A voice with vibrato has the middle of it") {
     const NotePitch& pitch = recording.notes.front().pitch;
     CHECK(std::abs(1200 * std::log2(pitch.hz / hz)) < pitch.half_width_cents);
     CHECK(pitch.half_width_cents < 2);
-    CHECK(pitch.wander_cents == Approx(depth_cents / std::sqrt(2)).epsilon(0.35)); // frames average over half a swing
+    CHECK(pitch.wander_cents
+          == Approx(depth_cents / std::sqrt(2)).epsilon(0.35)); // frames average over half a swing
 }
