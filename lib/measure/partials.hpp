@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/measure: which partials a note has, and so which pitch it can have.
+/// Which partials a note has, and so which pitch it can have.
 
 #include <sectio/measure/note_spectra.hpp>
 
