@@ -13,7 +13,7 @@ launcher=()
 if command -v ccache >/dev/null; then launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache); fi
 
 install_missing "${build_packages[@]}"
-cmake -G Ninja -B build -DCMAKE_BUILD_TYPE=Release -DSECTIO_TESTS=OFF "${launcher[@]}" >/dev/null
+cmake -G Ninja -B build -DCMAKE_BUILD_TYPE=Release -DSECTIO_TESTS=OFF -DSECTIO_UNITY=ON "${launcher[@]}" >/dev/null
 cmake --build build --target sectio
 mkdir -p "$(dirname "$page")"
 build/sectio sheet "$scale" --against 12,53
