@@ -2,11 +2,12 @@
 
 #include "terminal.hpp"
 
+#include <sectio/base/edit_distance.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
-#include <numeric>
 #include <string_view>
 
 namespace sectio::cli {
@@ -97,22 +98,6 @@ std::string commands_text(const CLI::App& app) {
     return text.empty() ? text : "\nCommands\n" + text;
 }
 
-/// Letters that must be changed, put in or left out to make one word of the other.
-std::size_t letters_apart(const std::string& a, const std::string& b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-            diagonal = row[j];
-            row[j] = std::min({changed, row[j] + 1, row[j - 1] + 1});
-        }
-    }
-    return row.back();
-}
-
 } // namespace
 
 std::string name_of(const CLI::Option& option) {
@@ -162,7 +147,7 @@ std::string like(const std::vector<std::string>& names, const std::string& word)
     std::size_t least = most_apart + 1;
     for (const std::string& name : names) {
         const bool begins = word.size() > 2 && name.starts_with(word);
-        const std::size_t apart = begins ? 0 : letters_apart(word, name);
+        const std::size_t apart = begins ? 0 : edit_distance(word, name);
         if (apart < least) {
             least = apart;
             best = name;
