@@ -28,7 +28,7 @@ use() {
     expect "531441/524288 is 23.460010 cents" "$programs/stack"
     expect "12 " "$programs/errors"
     expect "D4 293.665" "$programs/hertz" # A4 down seven keys of 2^(1/12), by bc
-    expect "just-major" "$programs/identify"
+    expect "zarlino" "$programs/identify"
     expect "%PDF-1" "$programs/sheet"
     expect "220.5" "$programs/measure"
     expect "rast" "$programs/tuning"
