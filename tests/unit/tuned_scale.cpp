@@ -51,7 +51,8 @@ TEST_CASE("Seven degrees have seven letters, by double signs where single ones d
         if (entry.family() != "mēḷakarta")
             continue;
         std::set<char> letters;
-        for (const TunedDegree& degree : tuned(*entry.scale(), {"C4", {}}).degrees())
+        const TunedScale melakarta = tuned(*entry.scale(), {"C4", {}});
+        for (const TunedDegree& degree : melakarta.degrees())
             letters.insert(degree.note.name.letter);
         CHECK(letters.size() == 7);
     }
