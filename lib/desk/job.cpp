@@ -1,7 +1,7 @@
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/desk/job.hpp>
-#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/data_places.hpp>
 
 #include <fcntl.h>
 #include <sys/mman.h>
@@ -16,6 +16,7 @@
 #include <cstdio>
 #include <new>
 #include <system_error>
+#include <vector>
 
 namespace sectio::desk {
 
@@ -50,7 +51,9 @@ void settle_child(const Job& job) {
     const rlimit size{limits::desk_bytes, limits::desk_bytes};
     setrlimit(RLIMIT_FSIZE, &size);
     std::filesystem::current_path(job.folder());
-    read_only_within({job.folder(), data_directory()});
+    std::vector<std::filesystem::path> open_to_it = data_places();
+    open_to_it.push_back(job.folder());
+    read_only_within(open_to_it);
 }
 
 } // namespace

@@ -1,4 +1,5 @@
 #include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/data_places.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <dlfcn.h>
@@ -74,6 +75,14 @@ fs::path data_directory() {
     if (auto found = find_data_directory())
         return *found;
     throw error(message::no_data, "", {});
+}
+
+std::vector<fs::path> data_places() {
+    std::vector<fs::path> places{data_directory()};
+    for (const auto& entry : fs::directory_iterator(places.front()))
+        if (entry.is_symlink() && entry.exists())
+            places.push_back(fs::canonical(entry.path()));
+    return places;
 }
 
 } // namespace sectio

@@ -128,7 +128,7 @@ TEST_CASE("Limit: octaves that an identified set spans, metres of a string") {
         return said([&] {
             Melody melody;
             for (const Interval& at : {Interval(), Interval::from_ratio(3, 2), span})
-                melody.notes.push_back({at, {}, 1});
+                melody.notes.push_back({.interval = at, .uncertainty = {}});
             identify(melody, ScaleLibrary::installed());
         });
     };

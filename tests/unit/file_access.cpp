@@ -4,6 +4,7 @@
 #include <sectio/base/file_access.hpp>
 #include <sectio/measure/sound_file.hpp>
 #include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/data_places.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/source/source.hpp>
 
@@ -14,6 +15,7 @@
 #include <unistd.h>
 
 #include <functional>
+#include <vector>
 
 using namespace sectio;
 
@@ -23,7 +25,9 @@ namespace {
 bool holds_when_bounded(const std::filesystem::path& folder, const std::function<bool()>& act) {
     const pid_t child = fork();
     if (child == 0) {
-        read_only_within({folder, data_directory()});
+        std::vector<std::filesystem::path> open_to_it = data_places();
+        open_to_it.push_back(folder);
+        read_only_within(open_to_it);
         _exit(act() ? 0 : 1);
     }
     int status = 0;
