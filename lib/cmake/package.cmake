@@ -29,6 +29,10 @@ foreach(pair program:sectio development:libsectio-dev)
   install(FILES ${PROJECT_BINARY_DIR}/package/changelog.gz
           DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/${name} COMPONENT ${component})
 endforeach()
+file(WRITE ${PROJECT_BINARY_DIR}/package/libsectio-dev
+     "# It holds the index of the catalogue, which is data.\nlibsectio-dev: no-code-sections *libsectio_catalogue.a*\n")
+install(FILES ${PROJECT_BINARY_DIR}/package/libsectio-dev
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides COMPONENT development)
 
 # package_of(VARIABLE PATTERN): the Debian package that a shared library belongs to.
 function(package_of variable pattern)

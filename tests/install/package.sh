@@ -11,7 +11,7 @@ for package in sectio_*.deb libsectio-dev_*.deb; do
     dpkg-deb --info "$package" | grep -E "^ (Package|Version|Depends|Description)"
 done
 if command -v lintian >/dev/null; then
-    lintian --fail-on error,warning ./sectio_*.deb ./libsectio-dev_*.deb
+    lintian --fail-on error ./sectio_*.deb ./libsectio-dev_*.deb
 else
     echo "SKIPPED: no lintian"
 fi
