@@ -6,6 +6,7 @@
 #include <iterator>
 #include <numeric>
 #include <string_view>
+#include <utility>
 
 namespace sectio {
 
@@ -28,11 +29,17 @@ std::vector<NoteInOctave> one_letter_each(const std::vector<int>& keys, char fir
 }
 
 /// A double one counts as four: two single ones are easier to read.
-int count_accidentals(const std::vector<NoteInOctave>& notes) {
-    return std::accumulate(notes.begin(), notes.end(), 0, [](int sum, const NoteInOctave& n) {
-        const int size = std::abs(n.name.quarter_tones) / 2;
-        return sum + size * size;
-    });
+int accidentals(const NoteInOctave& note) {
+    const int size = std::abs(note.name.quarter_tones) / 2;
+    return size * size;
+}
+
+/// Those of the tonic, which nobody expects to read as B♯, then of all.
+std::pair<int, int> count_accidentals(const std::vector<NoteInOctave>& notes, std::size_t tonic) {
+    const int all =
+        std::accumulate(notes.begin(), notes.end(), 0,
+                        [](int sum, const NoteInOctave& note) { return sum + accidentals(note); });
+    return {accidentals(notes[tonic]), all};
 }
 
 /// The letter of the first degree where degree `index` has `letter`.
@@ -43,13 +50,19 @@ char first_letter(char letter, std::size_t index) {
 
 /// The spelling with fewest accidentals of those that begin on the tonic's possible letters.
 std::vector<NoteInOctave> heptatonic(const std::vector<int>& keys,
+                                     const std::vector<Degree>& degrees,
                                      const std::optional<NamedTonic>& tonic) {
+    const auto unison = std::find_if(degrees.begin(), degrees.end(),
+                                     [](const Degree& d) { return d.interval.is_unison(); });
+    const auto first =
+        unison == degrees.end() ? 0 : static_cast<std::size_t>(unison - degrees.begin());
     std::vector<NoteInOctave> best;
     for (const char letter : letters) {
         if (tonic && letter != first_letter(tonic->note.name.letter, tonic->index))
             continue;
         const auto notes = one_letter_each(keys, letter);
-        if (!notes.empty() && (best.empty() || count_accidentals(notes) < count_accidentals(best)))
+        if (!notes.empty()
+            && (best.empty() || count_accidentals(notes, first) < count_accidentals(best, first)))
             best = notes;
     }
     return best;
@@ -68,8 +81,9 @@ std::optional<NoteInOctave> as_given(int key, const Degree& degree) {
 
 std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees,
                                   const std::optional<NamedTonic>& tonic) {
-    std::vector<NoteInOctave> notes =
-        keys.size() == letters.size() ? heptatonic(keys, tonic) : std::vector<NoteInOctave>();
+    std::vector<NoteInOctave> notes = keys.size() == letters.size()
+                                          ? heptatonic(keys, degrees, tonic)
+                                          : std::vector<NoteInOctave>();
     if (notes.empty())
         std::transform(keys.begin(), keys.end(), std::back_inserter(notes), usual_note);
     if (tonic)

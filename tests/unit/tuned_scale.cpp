@@ -47,6 +47,9 @@ TEST_CASE("Seven degrees have seven letters, by double signs where single ones d
     for (const TunedDegree& degree : scale.degrees())
         names += degree.note.name.text() + " ";
     CHECK(names == "C Db Ebb F G Ab Bbb ");
+    // A tonic that nobody named is no B sharp, though that has fewer double signs.
+    CHECK(tuned(*Catalogue::installed().find("kanakangi")->scale()).tonic().note.name.text()
+          == "C");
     for (const Entry& entry : Catalogue::installed().all()) {
         if (entry.family() != "mēḷakarta")
             continue;
