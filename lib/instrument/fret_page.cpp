@@ -1,6 +1,7 @@
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
 #include <sectio/scale/comparison.hpp>
+#include <sectio/scale/references.hpp>
 
 #include <fmt/format.h>
 
@@ -205,7 +206,7 @@ page::Facts facts_of(const FretSheet& sheet) {
     page::Facts facts;
     facts.facts.push_back({"Scale", scale.name, "scale"});
     if (!scale.source.empty())
-        facts.facts.push_back({"Source", scale.source, "source"});
+        facts.facts.push_back({"Source", with_references(scale.source), "source"});
     if (!sheet.tonic.empty())
         facts.facts.push_back({"Tonic", sheet.tonic, "tonic"});
     for (const Fretboard& board : sheet.plan.boards)
