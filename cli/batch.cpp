@@ -1,5 +1,7 @@
 #include "batch.hpp"
 
+#include "errors.hpp"
+
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
@@ -98,14 +100,11 @@ Error named(const std::string& file, const Error& error) {
 }
 
 void tell_failures(const std::vector<std::string>& files,
-                   const std::map<std::size_t, Error>& failed) {
-    std::size_t told = 0;
-    for (const auto& [i, failure] : failed) {
-        const Error all = named(files[i], failure);
-        if (++told == failed.size())
-            throw all;
-        fmt::print(stderr, "sectio: {}\n", all.what());
-    }
+                   const std::map<std::size_t, Error>& failed, bool json) {
+    std::vector<Error> all;
+    for (const auto& [i, failure] : failed)
+        all.push_back(named(files[i], failure));
+    end_with(all, json);
 }
 
 } // namespace sectio::cli

@@ -31,8 +31,8 @@ std::optional<std::vector<std::string>> files_together(const std::string& argume
 /// The error with the file, or what else was asked by, before its place.
 Error named(const std::string& file, const Error& error);
 
-/// Each on a line of standard error; the last, thrown, ends the command with its exit code.
+/// Each with its file, as end_with() of errors.hpp tells them.
 void tell_failures(const std::vector<std::string>& files,
-                   const std::map<std::size_t, Error>& failed);
+                   const std::map<std::size_t, Error>& failed, bool json);
 
 } // namespace sectio::cli

@@ -3,6 +3,7 @@
 #include "answer.hpp"
 #include "batch.hpp"
 #include "parallel.hpp"
+#include "together.hpp"
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
@@ -144,12 +145,6 @@ Answered identified(const std::string& argument, const Request& request,
     return answered;
 }
 
-/// The answer on one line, the file before the rest.
-std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print) {
-    page.blocks.insert(page.blocks.begin(), page::Facts{"", "", {{"", page::File{file}, "file"}}});
-    return print_json(page, print);
-}
-
 void run_together(const std::vector<std::string>& files, const Request& request,
                   const ScaleLibrary& library, const CLI::App& command) {
     std::optional<Labels> labels;
@@ -177,7 +172,7 @@ void run_together(const std::vector<std::string>& files, const Request& request,
     }
     if (!request.batch.json_lines || !request.common.out.empty())
         answer(collection_page(named), request.common, command);
-    tell_failures(files, failed);
+    tell_failures(files, failed, request.common.json);
 }
 
 void run(const Request& request, const CLI::App& command) {
@@ -185,7 +180,9 @@ void run(const Request& request, const CLI::App& command) {
     if (request.scale.empty() && request.batch.files_from.empty())
         throw CLI::RequiredError("SCALE");
     const ScaleLibrary& all = ScaleLibrary::installed();
-    const ScaleLibrary library = request.among.empty() ? all : all.among(request.among);
+    const auto chosen =
+        request.among.empty() ? std::nullopt : std::optional(all.among(request.among));
+    const ScaleLibrary& library = chosen ? *chosen : all;
     if (const auto files = files_together(request.scale, request.batch, file_kinds))
         return run_together(*files, request, library, command);
     answer(identified(request.scale, request, library).page(), request.common, command);

@@ -5,13 +5,13 @@
 #include "progress_line.hpp"
 
 #include <sectio/base/file.hpp>
-#include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/pitch_track.hpp>
+#include <sectio/measure/sound_file.hpp>
 #include <sectio/page/print.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -48,28 +48,6 @@ measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4)
         options.drone_hz.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch.hertz_estimate());
     std::sort(options.drone_hz.begin(), options.drone_hz.end());
     return options;
-}
-
-/// Folders stand for the sound files in them, in the order of their names.
-std::vector<std::string> with_folders(const std::vector<std::string>& named) {
-    std::vector<std::string> files;
-    for (const std::string& name : named) {
-        std::error_code unreadable;
-        if (!may_read(name) || !std::filesystem::is_directory(name, unreadable)) {
-            files.push_back(name);
-            continue;
-        }
-        const std::size_t before = files.size();
-        for (const auto& entry : std::filesystem::directory_iterator(name))
-            for (const char* kind :
-                 {".wav", ".flac", ".aif", ".aiff", ".ogg", ".oga", ".w64", ".rf64"})
-                if (ending(entry.path().string()) == kind)
-                    files.push_back(entry.path().string());
-        if (files.size() == before)
-            throw error(message::no_sound_in_folder, "", {name});
-        std::sort(files.begin() + static_cast<std::ptrdiff_t>(before), files.end());
-    }
-    return files;
 }
 
 measure::Recording one(const std::string& file, const Request& request,
@@ -166,7 +144,7 @@ void add_measure_recording(CLI::App& measure) {
     command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] {
-        request->files = with_folders(request->files);
+        request->files = measure::with_files_of_folders(request->files);
         run(*request, *command);
     });
 }

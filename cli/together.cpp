@@ -82,20 +82,12 @@ page::Page page_of(const std::vector<Row>& rows) {
     return page;
 }
 
-std::string line_of(const std::string& file, page::Page page, const page::PrintOptions& print) {
+} // namespace
+
+std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print) {
     page.blocks.insert(page.blocks.begin(), page::Facts{"", "", {{"", page::File{file}, "file"}}});
     return print_json(page, print);
 }
-
-void make_folder(const fs::path& folder) {
-    std::error_code failed;
-    fs::create_directories(folder, failed);
-    if (failed || !fs::is_directory(folder))
-        throw error(message::cannot_write, folder.string(), {"--out"},
-                    failed ? failed.message() : "not a folder");
-}
-
-} // namespace
 
 fs::path Together::out_of(const std::string& file, const std::string& kind) const {
     if (out.empty())
@@ -132,7 +124,7 @@ void answer_together(const Together& all, const BatchOptions& options, CommonOpt
         page::Page page = one(all.files[i]);
         rows[i].facts = facts_of(page);
         if (options.json_lines)
-            lines[i] = line_of(all.files[i], std::move(page), print_options);
+            lines[i] = json_line(all.files[i], std::move(page), print_options);
     };
     const auto failed = in_parallel(all.files.size(), options.threads, work,
                                     [&](std::size_t i) { print(std::exchange(lines[i], {})); });
@@ -143,7 +135,7 @@ void answer_together(const Together& all, const BatchOptions& options, CommonOpt
     common.out.clear(); // which is the folder
     if (!options.json_lines)
         answer(page_of(rows), common, command);
-    tell_failures(all.files, failed);
+    tell_failures(all.files, failed, common.json);
 }
 
 } // namespace sectio::cli

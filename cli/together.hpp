@@ -24,6 +24,9 @@ struct Together {
 std::optional<Together> together_of(const std::string& argument, const BatchOptions& options,
                                     const std::vector<std::string>& kinds, const std::string& out);
 
+/// The page on one line, the file before the rest. `print` asks for one line.
+std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print);
+
 /// Does `one` for each file, several at once, and answers with a row each: the facts of its page
 /// that are no part of an object; or, with --json-lines, with the whole pages, a line each. What
 /// fails keeps no other from being done.

@@ -167,7 +167,7 @@ std::vector<std::string> with_files_of_folders(const std::vector<std::string>& p
     std::vector<std::string> files;
     for (const std::string& path : paths) {
         std::error_code ignored;
-        if (!std::filesystem::is_directory(path, ignored)) {
+        if (!may_read(path) || !std::filesystem::is_directory(path, ignored)) {
             files.push_back(path);
             continue;
         }

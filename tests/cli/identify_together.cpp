@@ -94,6 +94,13 @@ TEST_CASE("A list of files stands in a file or on standard input, its names ende
     const auto none = run_sectio({"identify", "--files-from", "-"}, empty);
     CHECK(none.exit_code == 2);
     CHECK(none.err.find("there is no file to read") != std::string::npos);
+    // Every failure of a list is told as JSON where JSON is asked for, not the last alone.
+    const auto failed = run_sectio({"identify", "--files-from", "-", "--json"},
+                                   {.input = "no-such-a.csv\nno-such-b.csv\n"});
+    const auto told = support::lines_of(failed.err);
+    REQUIRE(told.size() == 2);
+    for (const std::string& line : told)
+        CHECK(Json::parse(line)["error"]["exit_code"] == failed.exit_code);
     CHECK(run_sectio({"identify"}).exit_code == 2);
 }
 
