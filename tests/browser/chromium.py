@@ -2,6 +2,7 @@
 standard library is enough."""
 
 import base64
+import fcntl
 import json
 import os
 import shutil
@@ -11,6 +12,10 @@ import tempfile
 import time
 
 SKIP = "SKIPPED: chromium is not installed"
+
+
+class BrowserGone(RuntimeError):
+    """The browser itself has ended."""
 
 
 class Browser:
@@ -39,12 +44,13 @@ class Browser:
         keep = [to_read, to_write]
 
         def wires():  # the browser reads from 3 and writes to 4
-            high = [os.dup2(fd, 10 + i) for i, fd in enumerate(keep)]
+            high = [fcntl.fcntl(fd, fcntl.F_DUPFD, 10) for fd in keep]
             for i, fd in enumerate(high):
                 os.dup2(fd, 3 + i)
 
+        self.log = tempfile.TemporaryFile()
         self.process = subprocess.Popen(command, preexec_fn=wires, close_fds=False,
-                                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+                                        stdout=subprocess.DEVNULL, stderr=self.log)
         os.close(to_read)
         os.close(to_write)
         self.from_browser = os.fdopen(from_browser, "rb")
@@ -67,16 +73,27 @@ class Browser:
             self.process.kill()
             self.process.wait()
         self.from_browser.close()
+        self.log.close()
         self.profile.cleanup()
 
     def _next(self):
         while b"\0" not in self.waiting:
             block = self.from_browser.read1(1 << 16)
             if not block:
-                raise RuntimeError("the browser has gone")
+                raise self._gone()
             self.waiting += block
         message, self.waiting = self.waiting.split(b"\0", 1)
         return json.loads(message)
+
+    def _gone(self):
+        try:
+            status = self.process.wait(10)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            status = self.process.wait()
+        self.log.seek(0)
+        said = self.log.read()[-2000:].decode(errors="replace")
+        return BrowserGone(f"the browser has gone: status {status}, it said:\n{said}")
 
     def _note(self, message):
         method, parameters = message.get("method"), message.get("params", {})
@@ -93,7 +110,10 @@ class Browser:
         request = {"id": self.count, "method": method, "params": parameters}
         if self.session:
             request["sessionId"] = self.session
-        os.write(self.to_browser, json.dumps(request).encode() + b"\0")
+        try:
+            os.write(self.to_browser, json.dumps(request).encode() + b"\0")
+        except BrokenPipeError:
+            raise self._gone() from None
         while True:
             message = self._next()
             self._note(message)
@@ -150,3 +170,13 @@ class Browser:
         shot = self.call("Page.captureScreenshot", captureBeyondViewport=True)
         with open(file, "wb") as out:
             out.write(base64.b64decode(shot["data"]))
+
+
+def run_case(case, *arguments):
+    """Runs a test; once more where the browser itself has ended, whose faults are not ours."""
+    try:
+        case(*arguments)
+    except BrowserGone as gone:
+        print(gone, "\nonce more:", flush=True)
+        case(*arguments)
+    print("ok")

@@ -17,7 +17,7 @@ import urllib.request
 import wave
 from pathlib import Path
 
-from chromium import Browser
+from chromium import Browser, run_case
 from desk import EXAMPLES, Desk, undated
 from player import axe, check, quiet, write_microphone
 
@@ -426,5 +426,4 @@ CASES = {case.__name__: case for case in (answers_buttons, types_and_finds, reco
                                        keeps_tabs_apart, withstands_strangers, withstands_uploads, looks_and_reads_well)}
 
 if __name__ == "__main__":
-    CASES[sys.argv[3]](sys.argv[1], sys.argv[2])
-    print("ok")
+    run_case(CASES[sys.argv[3]], sys.argv[1], sys.argv[2])
