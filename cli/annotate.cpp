@@ -51,7 +51,7 @@ std::string file_stem(const Request& request) {
                                       : std::filesystem::path(request.score.score).stem().string();
 }
 
-void remove_texts(const Request& request, const CLI::App& command) {
+void remove_texts(const Request& request, const Command& command) {
     if (request.common.out.empty())
         throw error(message::nowhere_to_write, "", {"--remove"});
     const Document document = read_document(request.score.score);
@@ -76,7 +76,7 @@ page::Page annotated(const Request& request, const ChosenTuning& chosen) {
 }
 
 /// Each score of a folder or a list, into the folder --out.
-void run_together(const Together& all, const Request& request, const CLI::App& command) {
+void run_together(const Together& all, const Request& request, const Command& command) {
     const ChosenTuning chosen = tuning_of(request.score);
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
         Request one = request;
@@ -86,10 +86,10 @@ void run_together(const Together& all, const Request& request, const CLI::App& c
     });
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
-        throw CLI::RequiredError("SCORE");
+        command.lacks("SCORE");
     if (const auto all =
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out);
         all && !request.remove)
@@ -108,13 +108,12 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_annotate(CLI::App& app) {
+void add_annotate(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("annotate", "a score with each note's deviation from 12 equal steps");
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, or a folder of them");
-    command->get_option("SCORE")->required(false);
     add_batch_options(*command, request->batch);
     add_words(*command, "--as", request->as, {"words", "lyric"},
               "texts above notes, or a lyric line");

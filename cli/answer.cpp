@@ -33,9 +33,9 @@ void check_out(const CommonOptions& options) {
     check_output(options.out, "--out", options.kinds);
 }
 
-void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
+void answer(const page::Page& page, const CommonOptions& options, const Command& command,
             page::PrintOptions print_options) {
-    if (command.count("--digits") > 0)
+    if (command.given("--digits"))
         print_options.digits = options.digits;
     if (options.json)
         print(print_json(page, print_options));

@@ -23,7 +23,7 @@ bool prints_text();
 /// file instead, whole or not at all, in the format of its ending. `command` tells whether --digits
 /// was given, `print_options` what else was asked.
 /// @throws Error unknown_output_kind, and those of write_whole()
-void answer(const page::Page& page, const CommonOptions& options, const CLI::App& command,
+void answer(const page::Page& page, const CommonOptions& options, const Command& command,
             page::PrintOptions print_options = {});
 
 /// Says on standard error, where --out was not given, that what the command makes was not written.

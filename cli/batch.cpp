@@ -63,7 +63,7 @@ std::vector<std::string> files_listed(const std::string& list) {
 
 } // namespace
 
-void add_batch_options(CLI::App& command, BatchOptions& options) {
+void add_batch_options(Command& command, BatchOptions& options) {
     command.add_option("--files-from", options.files_from,
                        "a list of files, one a line or separated by NUL; - for standard input");
     command.add_flag("--json-lines", options.json_lines,
@@ -72,7 +72,7 @@ void add_batch_options(CLI::App& command, BatchOptions& options) {
         .add_option("--threads", options.threads,
                     "how many files are worked on at once; without it as many as there are "
                     "processors")
-        ->check(CLI::Range(1, 256));
+        ->between(1, 256);
 }
 
 std::optional<std::vector<std::string>> files_together(const std::string& argument,

@@ -17,7 +17,7 @@ struct BatchOptions {
     unsigned threads = 0;
 };
 
-void add_batch_options(CLI::App& command, BatchOptions& options);
+void add_batch_options(Command& command, BatchOptions& options);
 
 /// The files that are asked for together: those of the list that --files-from names, separated by
 /// NUL where it has any, else by line ends; or those of the folder `argument` and its folders that

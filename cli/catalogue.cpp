@@ -15,7 +15,7 @@ struct Request {
     std::string kind;
 };
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     std::optional<EntryKind> kind;
     if (!request.kind.empty())
@@ -30,9 +30,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_catalogue(CLI::App& app) {
+void add_catalogue(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand(
+    Command* command = app.add_subcommand(
         "catalogue", "the reference: intervals, commas, scales and tuning systems");
     command->add_option("WORDS", request->words,
                         "an id or a name, or words of the name, tradition, family or source");

@@ -13,28 +13,18 @@
 
 namespace sectio::cli {
 
-void add_output(CLI::App& command, const std::string& name, std::string& file,
+void add_output(Command& command, const std::string& name, std::string& file,
                 const std::string& help, const OutputKinds& kinds) {
     command.add_option(name, file, help + ": " + text(kinds));
 }
 
-void add_common_options(CLI::App& command, CommonOptions& options, OutputKinds kinds) {
+void add_common_options(Command& command, CommonOptions& options, OutputKinds kinds) {
     command.add_flag("--json", options.json, "one JSON document instead of text");
     command.add_option("--digits", options.digits, "digits after the point")
-        ->check(CLI::Range(0, limits::decimal_digits));
+        ->between(0, limits::decimal_digits);
     if (!kinds.empty())
         add_output(command, "--out", options.out, "write a file", kinds);
     options.kinds = std::move(kinds);
-}
-
-CLI::Validator from_one_up() {
-    const auto check = [](const std::string& text) -> std::string {
-        const bool whole = text.find_first_not_of("0123456789") == std::string::npos;
-        return whole && text.find_first_of("123456789") != std::string::npos
-                   ? ""
-                   : "`" + text + "` is no whole number from 1 up";
-    };
-    return CLI::Validator(check, "COUNT");
 }
 
 std::vector<EqualDivision> parse_divisions(const std::string& text) {

@@ -2,6 +2,7 @@
 /// @file
 /// What the commands share: their options and how they end.
 
+#include "arguments.hpp"
 #include "output_kinds.hpp"
 
 #include <sectio/base/today.hpp>
@@ -11,8 +12,6 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/scale.hpp>
-
-#include <CLI/CLI.hpp>
 
 #include <memory>
 #include <optional>
@@ -33,13 +32,10 @@ struct CommonOptions {
 };
 
 /// Adds --json, --digits and, where a file is written by it, --out.
-void add_common_options(CLI::App& command, CommonOptions& options, OutputKinds kinds = {});
+void add_common_options(Command& command, CommonOptions& options, OutputKinds kinds = {});
 /// Adds an option that names a file to write.
-void add_output(CLI::App& command, const std::string& name, std::string& file,
+void add_output(Command& command, const std::string& name, std::string& file,
                 const std::string& help, const OutputKinds& kinds);
-
-/// Refuses a count that is no whole number from 1 up.
-CLI::Validator from_one_up();
 
 /// `12,53,13(3/1)` as divisions. @throws Error with the place in the argument
 std::vector<EqualDivision> parse_divisions(const std::string& text);
@@ -57,20 +53,20 @@ LoadedScale scale_argument(const std::string& text);
 void print(const std::string& text);
 
 // One a command; each adds a subcommand that runs from its callback.
-void add_commas(CLI::App& app);
-void add_compare(CLI::App& app);
-void add_desk(CLI::App& app);
-void add_divisions(CLI::App& app);
-void add_interval(CLI::App& app);
-void add_catalogue(CLI::App& app);
-void add_identify(CLI::App& app);
-void add_sheet(CLI::App& app);
-void add_annotate(CLI::App& app);
-void add_frets(CLI::App& app);
-void add_perform(CLI::App& app);
-void add_tuning(CLI::App& app);
-void add_listen(CLI::App& app);
-void add_measure(CLI::App& app);
-void add_samples(CLI::App& app);
+void add_commas(Command& app);
+void add_compare(Command& app);
+void add_desk(Command& app);
+void add_divisions(Command& app);
+void add_interval(Command& app);
+void add_catalogue(Command& app);
+void add_identify(Command& app);
+void add_sheet(Command& app);
+void add_annotate(Command& app);
+void add_frets(Command& app);
+void add_perform(Command& app);
+void add_tuning(Command& app);
+void add_listen(Command& app);
+void add_measure(Command& app);
+void add_samples(Command& app);
 
 } // namespace sectio::cli

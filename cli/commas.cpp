@@ -74,16 +74,16 @@ CommaList found_list(const Request& request, const CommaBounds& bounds) {
     return result;
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     answer(comma_page(found_list(request, bounds_of(request))), request.common, command);
 }
 
 } // namespace
 
-void add_commas(CLI::App& app) {
+void add_commas(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand("commas", "every comma within bounds");
+    Command* command = app.add_subcommand("commas", "every comma within bounds");
     command->add_option("--primes", request->primes,
                         "prime limit, 2 to 31, or primes joined by commas such as 2,3,7 (13)");
     command->add_option("--below", request->below, "only commas smaller than this (10c)");
@@ -94,8 +94,8 @@ void add_commas(CLI::App& app) {
     command->add_option("--vanishing-in", request->vanishing_in,
                         "only commas that this division sends to nothing, and a basis of them all");
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
-        ->check(CLI::IsMember({"size", "simplicity"}));
-    command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
+        ->one_of({"size", "simplicity"});
+    command->add_option("--show", request->show, "how many rows at most")->from_one_up();
     add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }

@@ -15,7 +15,7 @@ struct Request {
     TuningOptions tuning;
 };
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     std::vector<Scale> scales;
     for (const std::string& text : request.scales)
@@ -25,9 +25,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_compare(CLI::App& app) {
+void add_compare(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("compare", "how far scales and systems lie from each other");
     command->add_option("SCALE", request->scales, scale_help)->required()->expected(2, 40);
     command->add_option("--tonic", request->tuning.tonic,

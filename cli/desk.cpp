@@ -69,13 +69,13 @@ void run(const Request& request) {
 
 } // namespace
 
-void add_desk(CLI::App& app) {
+void add_desk(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("desk", "all of this in the browser, without typing commands");
     command->add_option("FILE", request->files, "files that lie on the desk from the beginning");
     command->add_option("--port", request->port, "of this computer, such as 8080")
-        ->check(CLI::Range(0, 65535));
+        ->between(0, 65535);
     command->add_flag("--no-browser", request->no_browser,
                       "print the address, and open no browser");
     command->callback([request] { run(*request); });

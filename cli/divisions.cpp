@@ -85,7 +85,7 @@ std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table
     return divisions;
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     const Wanted asked = wanted(request);
     const ErrorTable table(asked.targets, asked.period);
@@ -97,9 +97,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_divisions(CLI::App& app) {
+void add_divisions(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("divisions", "how well equal divisions approximate intervals");
     command->add_option("--targets", request->targets,
                         fmt::format("odd:N, primes:N, or {} (odd:15)", scale_help));
@@ -110,11 +110,11 @@ void add_divisions(CLI::App& app) {
         ->add_option("--sort", request->sort,
                      "by number, or the smallest error first: max, rms, or relative, which is the "
                      "largest error in steps (number)")
-        ->check(CLI::IsMember({"number", "max", "rms", "relative"}));
+        ->one_of({"number", "max", "rms", "relative"});
     command->add_flag("--records", request->records,
                       "only divisions strictly better than every smaller one, by the maximum error "
                       "or the one of --sort");
-    command->add_option("--show", request->show, "how many rows at most")->check(from_one_up());
+    command->add_option("--show", request->show, "how many rows at most")->from_one_up();
     add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }

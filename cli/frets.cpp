@@ -72,7 +72,7 @@ FretRequest plan_of(const Request& request) {
     return plan;
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     FretRequest plan = plan_of(request);
     const source::Source source = source::open(request.scale);
@@ -84,9 +84,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_frets(CLI::App& app) {
+void add_frets(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("frets", "where the frets of a scale lie, and a 1:1 template");
     command->add_option("SCALE", request->scale, scale_help)->required();
     command->add_option("--length", request->length,
@@ -101,7 +101,7 @@ void add_frets(CLI::App& app) {
     command->add_option("--up-to", request->up_to,
                         "highest interval above the open strings, such as 3/1; else one period");
     command->add_option("--frets", request->frets, "how many frets from the nut, such as 24")
-        ->check(from_one_up());
+        ->from_one_up();
     command->add_option("--share", request->share,
                         "what a straight fret that strings share may cost a degree, such as 5c");
     command->add_option("--compensation", request->compensation,

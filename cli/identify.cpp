@@ -146,13 +146,13 @@ Answered identified(const std::string& argument, const Request& request,
 }
 
 void run_together(const std::vector<std::string>& files, const Request& request,
-                  const ScaleLibrary& library, const CLI::App& command) {
+                  const ScaleLibrary& library, const Command& command) {
     std::optional<Labels> labels;
     if (!request.labels.empty())
         labels.emplace(read_whole(request.labels, limits::table_bytes), request.labels);
     page::PrintOptions line;
     line.one_line = true;
-    if (command.count("--digits") > 0)
+    if (command.given("--digits"))
         line.digits = request.common.digits;
     std::vector<NamedFile> named(files.size());
     std::vector<std::string> lines(files.size());
@@ -175,10 +175,10 @@ void run_together(const std::vector<std::string>& files, const Request& request,
     tell_failures(files, failed, request.common.json);
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     if (request.scale.empty() && request.batch.files_from.empty())
-        throw CLI::RequiredError("SCALE");
+        command.lacks("SCALE");
     const ScaleLibrary& all = ScaleLibrary::installed();
     const auto chosen =
         request.among.empty() ? std::nullopt : std::optional(all.among(request.among));
@@ -190,9 +190,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_identify(CLI::App& app) {
+void add_identify(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand(
+    Command* command = app.add_subcommand(
         "identify", "which scales of the catalogue account for measured pitches or a melody");
     command->add_option(
         "SCALE", request->scale,
@@ -210,8 +210,7 @@ void add_identify(CLI::App& app) {
                         "standard deviation of practice, such as 10c; without it 2.5 to 20 cents");
     command->add_option("--uncertainty", request->uncertainty,
                         "half width of every pitch that has none of its own, such as 3c");
-    command->add_option("--show", request->show, "how many candidates to show")
-        ->check(CLI::Range(1, 10'000));
+    command->add_option("--show", request->show, "how many candidates to show")->between(1, 10'000);
     add_batch_options(*command, request->batch);
     command->add_option("--labels", request->labels,
                         "a table of files and the names that are known of them: what is named "

@@ -86,7 +86,7 @@ IntervalReport report_of(const Request& request, const ReportRequest& asked, std
     }
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     refuse_stray_divisions(request);
     const ReportRequest asked = report_request(request);
@@ -98,22 +98,21 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_interval(CLI::App& app) {
+void add_interval(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand("interval", "all that is known of an interval");
+    Command* command = app.add_subcommand("interval", "all that is known of an interval");
     command
         ->add_option("EXPR", request->expressions,
                      "intervals, such as 3/2, 31of53, 701.955c, '12 x 3/2 - 7 x 2/1'")
         ->required();
-    const CLI::Option* against = command->add_option("--against", request->against,
-                                                     "divisions to compare with, such as 12,53");
+    command->add_option("--against", request->against, "divisions to compare with, such as 12,53");
     command->add_option("--quotients", request->quotients,
                         "show so many quotients of the continued fraction of the size");
     command->add_option("--measure", request->measure,
                         "what --quotients measures the size in (2/1)");
     add_common_options(*command, request->common, page_kinds());
-    command->callback([request, against, command] {
-        request->against_given = against->count() > 0;
+    command->callback([request, command] {
+        request->against_given = command->given("--against");
         run(*request, *command);
     });
 }

@@ -34,13 +34,13 @@ std::optional<Pitch> drone_of(const Request& request, const Pitch& a4) {
 }
 
 /// Answers with the page alone: the sound is in the file.
-void answer_sound(const page::Page& page, CommonOptions options, const CLI::App& command) {
+void answer_sound(const page::Page& page, CommonOptions options, const Command& command) {
     tell_unwritten(options, "the sound");
     options.out.clear();
     answer(page, options, command);
 }
 
-void hear_scale(const Request& request, const CLI::App& command) {
+void hear_scale(const Request& request, const Command& command) {
     const std::string& argument = request.heard.score;
     const TunedScale scale = tuned(scale_argument(argument), request.heard.tuning);
     sound::ListeningOptions options;
@@ -53,9 +53,9 @@ void hear_scale(const Request& request, const CLI::App& command) {
     answer_sound(listening_page(listening, scale.scale().name), request.common, command);
 }
 
-void hear_score(const Request& request, const CLI::App& command) {
+void hear_score(const Request& request, const Command& command) {
     for (const char* const option : {"--seconds", "--alone"})
-        if (command.count(option) > 0)
+        if (command.given(option))
             throw error(message::listening_of_scale, option, {option});
     const ChosenTuning chosen = tuning_of(request.heard);
     const tuning::Performance performance = performance_of(request.heard, chosen);
@@ -78,7 +78,7 @@ void check_no_score(const std::string& argument) {
             throw error(message::no_tuning_given, argument, {});
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     if (is_tuned(request.heard))
         return hear_score(request, command);
@@ -88,9 +88,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_listen(CLI::App& app) {
+void add_listen(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand(
+    Command* command = app.add_subcommand(
         "listen", "a scale as sound, or a score in a scale, over a drone if wanted");
     command
         ->add_option("SCALE", request->heard.score,
@@ -101,7 +101,7 @@ void add_listen(CLI::App& app) {
     add_tuning_choice(*command, request->heard);
     command->add_option("--drone", request->drone, "a pitch that sounds throughout, such as D3");
     command->add_option("--seconds", request->seconds, "of each note of a scale")
-        ->check(CLI::Range(0.2, 30.0));
+        ->between(0.2, 30.0);
     command->add_flag("--alone", request->alone,
                       "a scale's degrees alone, without their keys in 12 equal steps");
     add_reading_choice(*command, request->heard);

@@ -24,7 +24,7 @@ void hand_on(const std::string& text, const CommonOptions& options) {
 }
 
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
-                     const CLI::App& command) {
+                     const Command& command) {
     if (ending(options.out) == scale_file.ending) {
         CommonOptions shown = options;
         shown.out.clear();
@@ -38,10 +38,10 @@ void answer_measured(const PitchList& list, const page::Page& page, const Common
         hand_on(scale_file_text(to_scale(list)), options);
 }
 
-void add_measure(CLI::App& app) {
-    CLI::App* command = app.add_subcommand(
+void add_measure(Command& app) {
+    Command* command = app.add_subcommand(
         "measure", "an instrument's own pitches: from frets, a tuner's readings, or recordings");
-    command->require_subcommand(1);
+    command->require_subcommand();
     add_measure_frets(*command);
     add_measure_pitches(*command);
     add_measure_recording(*command);

@@ -14,7 +14,7 @@ namespace sectio::cli {
 
 /// Ends a measurement: prints its page, or writes it; into a .toml file as a scale.
 void answer_measured(const PitchList& list, const page::Page& page, const CommonOptions& options,
-                     const CLI::App& command);
+                     const Command& command);
 
 /// --period as written; nothing for a set that does not repeat.
 std::optional<Interval> period_option(const std::string& text);
@@ -25,8 +25,8 @@ inline constexpr const char* period_help =
 void hand_on(const std::string& text, const CommonOptions& options);
 
 // One a kind of measurement; each adds a subcommand that runs from its callback.
-void add_measure_frets(CLI::App& measure);
-void add_measure_pitches(CLI::App& measure);
-void add_measure_recording(CLI::App& measure);
+void add_measure_frets(Command& measure);
+void add_measure_pitches(Command& measure);
+void add_measure_recording(Command& measure);
 
 } // namespace sectio::cli

@@ -86,7 +86,7 @@ void apply_options(const Request& request, Bench& bench) {
         bench.open = request.open;
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     Bench bench = bench_of(request);
     apply_options(request, bench);
@@ -105,9 +105,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_measure_frets(CLI::App& measure) {
+void add_measure_frets(Command& measure) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = measure.add_subcommand("frets", "from where the frets lie");
+    Command* command = measure.add_subcommand("frets", "from where the frets lie");
     command
         ->add_option("PLACES", request->places,
                      "from the nut: 57.4mm, '112mm ± 0.5mm', '47mm : 377mm' (to the bridge too); "

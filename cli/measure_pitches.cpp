@@ -39,7 +39,7 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
                                    {"readings", 0, 1});
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
     const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
@@ -55,9 +55,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_measure_pitches(CLI::App& measure) {
+void add_measure_pitches(Command& measure) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = measure.add_subcommand("pitches", "from a tuner's readings");
+    Command* command = measure.add_subcommand("pitches", "from a tuner's readings");
     command
         ->add_option("READINGS", request->readings,
                      "E4-41c, 329.1Hz, 'E4-41c ± 2c', 'fret 1 = E4-41c'; or a table (.csv), or - "

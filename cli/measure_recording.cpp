@@ -90,7 +90,7 @@ measure::Hearing listened(const Request& request, const Pitch& a4) {
 
 /// The answer, on paper or as a scale, and what another program reads after it.
 void answer_hearing(const Request& request, const measure::Hearing& hearing, const page::Page& page,
-                    const CLI::App& command) {
+                    const Command& command) {
     const std::optional<Interval> period = period_option(request.period);
     const auto scale_text = [&] {
         return scale_file_text(measure::scale_of(hearing, period, given(request.reference)));
@@ -106,7 +106,7 @@ void answer_hearing(const Request& request, const measure::Hearing& hearing, con
         hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(), shown);
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     check_out(request.common);
     check_output(request.picture, "--picture", picture_kinds);
     period_option(request.period); // refused before the work
@@ -120,9 +120,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_measure_recording(CLI::App& measure) {
+void add_measure_recording(Command& measure) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = measure.add_subcommand(
+    Command* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
     command
         ->add_option("FILE", request->files,
@@ -134,7 +134,7 @@ void add_measure_recording(CLI::App& measure) {
     command
         ->add_option("--step", request->step_s,
                      "seconds between the values of a table without times")
-        ->check(CLI::Range(1e-4, 10.0));
+        ->between(1e-4, 10.0);
     command->add_option("--tonic", request->tonic,
                         "the pitch that cents are counted from, such as D4");
     command->add_option("--drone", request->drone,

@@ -34,7 +34,7 @@ page::Page performed_page(const Request& request, const ChosenTuning& chosen) {
 }
 
 /// Each of a folder or a list, into the folder --out.
-void run_together(const Together& all, const Request& request, const CLI::App& command) {
+void run_together(const Together& all, const Request& request, const Command& command) {
     const ChosenTuning chosen = tuning_of(request.score);
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
         Request one = request;
@@ -44,14 +44,14 @@ void run_together(const Together& all, const Request& request, const CLI::App& c
     });
 }
 
-void run(Request request, const CLI::App& command) {
+void run(Request request, const Command& command) {
     request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
     request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
     if (request.message != "auto")
         request.options.message = parse_message_kind(request.message, {"--message"});
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
-        throw CLI::RequiredError("SCORE");
+        command.lacks("SCORE");
     if (const auto all =
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl", ".mid", ".midi"},
                         request.common.out))
@@ -66,13 +66,12 @@ void run(Request request, const CLI::App& command) {
 
 } // namespace
 
-void add_perform(CLI::App& app) {
+void add_perform(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command = app.add_subcommand(
+    Command* command = app.add_subcommand(
         "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, a MIDI file, or a folder of them");
-    command->get_option("SCORE")->required(false);
     add_batch_options(*command, request->batch);
     add_words(*command, "--by", request->by, {"bend", "tuning"},
               "pitch bend, or messages of the MIDI Tuning Standard");

@@ -8,6 +8,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/version.hpp>
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -95,7 +96,8 @@ ExitCode parse_and_run(int argc, char** argv, bool json) {
     app.require_subcommand(1);
     app.formatter_fn(
         [](const CLI::App* of, const std::string&, CLI::AppFormatMode) { return help_text(*of); });
-    add_commands(app);
+    Command all(app);
+    add_commands(all);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
         fmt::print("{}", help_text(app));
         return ExitCode::done;
@@ -115,7 +117,7 @@ ExitCode parse_and_run(int argc, char** argv, bool json) {
 
 } // namespace
 
-void sectio::cli::add_commands(CLI::App& app) {
+void sectio::cli::add_commands(Command& app) {
     add_interval(app);
     add_divisions(app);
     add_commas(app);

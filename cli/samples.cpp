@@ -127,7 +127,7 @@ void tell_refused(const Measured& measured, bool json) {
     end_with(failed, json);
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     const std::vector<measure::SampleSet> sets = sets_of(request);
     check_folder(request.common.out);
     std::optional<TunedScale> scale;
@@ -149,9 +149,9 @@ void run(const Request& request, const CLI::App& command) {
 
 } // namespace
 
-void add_samples(CLI::App& app) {
+void add_samples(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("samples", "recorded notes for a sampler: pitch, key, fraction");
     command->add_option("FILE", request->files, "sound files, one note each, or folders of them")
         ->required();

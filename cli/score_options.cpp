@@ -40,12 +40,12 @@ std::optional<Interval> widest(const Scale& scale) {
 
 } // namespace
 
-void add_words(CLI::App& command, const std::string& name, std::string& value,
+void add_words(Command& command, const std::string& name, std::string& value,
                const std::vector<std::string>& words, const std::string& help) {
-    command.add_option(name, value, help)->check(CLI::IsMember(words));
+    command.add_option(name, value, help)->one_of(words);
 }
 
-void add_tuning_choice(CLI::App& command, ScoreOptions& options) {
+void add_tuning_choice(Command& command, ScoreOptions& options) {
     command.add_option("--scale", options.scale, scale_help);
     command.add_option("--system", options.system,
                        "a tuning system of the catalogue, or a number of equal steps");
@@ -58,7 +58,7 @@ void add_tuning_choice(CLI::App& command, ScoreOptions& options) {
                        "reference pitch, such as A4=442Hz");
 }
 
-void add_reading_choice(CLI::App& command, ScoreOptions& options) {
+void add_reading_choice(Command& command, ScoreOptions& options) {
     add_words(command, "--reading", options.reading, {"auto", "alter", "sign"},
               "whether alter or the printed sign is the truth");
     add_words(command, "--signs", options.signs, {"auto", "general", "turkish"},
@@ -67,8 +67,8 @@ void add_reading_choice(CLI::App& command, ScoreOptions& options) {
               "a sign's value: of the sign, or of the key signature's own commas");
 }
 
-void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds) {
-    command.add_option("SCORE", options.score, kinds + ", or - for standard input")->required();
+void add_score_options(Command& command, ScoreOptions& options, const std::string& kinds) {
+    command.add_option("SCORE", options.score, kinds + ", or - for standard input");
     add_tuning_choice(command, options);
     add_reading_choice(command, options);
 }

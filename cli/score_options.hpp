@@ -15,13 +15,13 @@ struct ScoreOptions {
 };
 
 /// Adds SCORE, which takes the files that `kinds` names, --scale, --system and the rest.
-void add_score_options(CLI::App& command, ScoreOptions& options, const std::string& kinds);
+void add_score_options(Command& command, ScoreOptions& options, const std::string& kinds);
 /// Adds --scale, --system, --rest, --tonic and --reference.
-void add_tuning_choice(CLI::App& command, ScoreOptions& options);
+void add_tuning_choice(Command& command, ScoreOptions& options);
 /// Adds how notes are read: --reading, --signs and --signature.
-void add_reading_choice(CLI::App& command, ScoreOptions& options);
+void add_reading_choice(Command& command, ScoreOptions& options);
 /// Adds an option that takes one of `words`.
-void add_words(CLI::App& command, const std::string& name, std::string& value,
+void add_words(Command& command, const std::string& name, std::string& value,
                const std::vector<std::string>& words, const std::string& help);
 
 /// What tunes the notes.

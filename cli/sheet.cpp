@@ -52,8 +52,8 @@ bool is_score(const std::string& out) {
 }
 
 void write_score(const Request& request, const Comparison& comparison, const SheetOptions& options,
-                 const CLI::App& command) {
-    const bool asked = command.count("--digits") > 0;
+                 const Command& command) {
+    const bool asked = command.given("--digits");
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
                 staff_musicxml(comparison.tuned, options.staff, digits, options.date));
@@ -110,17 +110,17 @@ page::Page titled(page::Page page, const std::string& title) {
     return page;
 }
 
-page::PrintOptions print_options_of(const Request& request, const CLI::App& command) {
+page::PrintOptions print_options_of(const Request& request, const Command& command) {
     page::PrintOptions options;
     options.paper = parse_paper(request.paper, {"--paper"});
     options.large = request.large;
-    if (command.count("--digits") > 0)
+    if (command.given("--digits"))
         options.digits = request.common.digits;
     return options;
 }
 
 /// `--all`: a sheet of each.
-void run_set(Request request, const CLI::App& command) {
+void run_set(Request request, const Command& command) {
     const Against against = parse_against(request.against);
     SheetSet set{request.scales,
                  request.among,
@@ -145,20 +145,20 @@ void run_set(Request request, const CLI::App& command) {
 
 /// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own
 /// unless others are asked for.
-Against against_of(Request& request, const CLI::App& command) {
+Against against_of(Request& request, const Command& command) {
     if (request.scales.size() < 2)
         return parse_against(request.against);
     Against against;
-    if (command.count("--against") > 0)
+    if (command.given("--against"))
         against = parse_against(request.against);
     for (std::size_t i = 1; i < request.scales.size(); ++i)
         against.systems.push_back(to_scale(scale_argument(request.scales[i])));
-    if (command.count("--pages") == 0)
+    if (!command.given("--pages"))
         request.pages = "beside";
     return against;
 }
 
-void run(Request request, const CLI::App& command) {
+void run(Request request, const Command& command) {
     if (request.all || !request.among.empty())
         return run_set(std::move(request), command);
     if (request.scales.empty())
@@ -183,7 +183,7 @@ void run(Request request, const CLI::App& command) {
            options);
 }
 
-void add_matrix_options(CLI::App& command, Request& request) {
+void add_matrix_options(Command& command, Request& request) {
     command.add_option("--limit", request.limit,
                        "largest prime of the simple ratios on the page matrix, such as 5");
     command.add_option("--drone", request.drone,
@@ -192,12 +192,11 @@ void add_matrix_options(CLI::App& command, Request& request) {
 
 } // namespace
 
-void add_sheet(CLI::App& app) {
+void add_sheet(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("sheet", "a printable sheet: a scale against equal divisions");
-    CLI::Option* scales =
-        command->add_option("SCALE", request->scales, scale_help)->expected(0, 10'000);
+    Option* scales = command->add_option("SCALE", request->scales, scale_help)->expected(0, 10'000);
     command->add_flag(
         "--all", request->all,
         "a sheet of every scale of the catalogue, or of each SCALE, and an index, into "

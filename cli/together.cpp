@@ -112,11 +112,11 @@ std::optional<Together> together_of(const std::string& argument, const BatchOpti
 }
 
 void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,
-                     const CLI::App& command,
+                     const Command& command,
                      const std::function<page::Page(const std::string& file)>& one) {
     page::PrintOptions print_options;
     print_options.one_line = true;
-    if (command.count("--digits") > 0)
+    if (command.given("--digits"))
         print_options.digits = common.digits;
     std::vector<Row> rows(all.files.size());
     std::vector<std::string> lines(all.files.size());

@@ -31,7 +31,7 @@ std::string json_line(const std::string& file, page::Page page, const page::Prin
 /// that are no part of an object; or, with --json-lines, with the whole pages, a line each. What
 /// fails keeps no other from being done.
 void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,
-                     const CLI::App& command,
+                     const Command& command,
                      const std::function<page::Page(const std::string& file)>& one);
 
 } // namespace sectio::cli

@@ -95,7 +95,7 @@ void write_data(const Request& request, const tuning::Retuning& retuning) {
     write_whole(request.common.out, bytes);
 }
 
-void run(const Request& request, const CLI::App& command) {
+void run(const Request& request, const Command& command) {
     if (request.scale.empty())
         throw error(message::tuning_no_scale, "", {"tuning"});
     check_out(request.common);
@@ -122,7 +122,7 @@ const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tuni
     return *found;
 }
 
-void run_read(const ReadRequest& request, const CLI::App& command) {
+void run_read(const ReadRequest& request, const Command& command) {
     check_out(request.common);
     const auto file =
         tuning::read_tuning_file(read_whole(request.file, limits::midi_file_bytes), request.file);
@@ -140,9 +140,9 @@ void run_read(const ReadRequest& request, const CLI::App& command) {
     answer(tuning::stored_tuning_page(file, tunings, stored, tuned(scale)), shown, command);
 }
 
-void add_read(CLI::App& tuning) {
+void add_read(Command& tuning) {
     const auto request = std::make_shared<ReadRequest>();
-    CLI::App* command = tuning.add_subcommand("read", "the scale in a file of tuning messages");
+    Command* command = tuning.add_subcommand("read", "the scale in a file of tuning messages");
     command->add_option("FILE", request->file, "tuning messages (.syx), or a MIDI file with them")
         ->required();
     command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
@@ -152,42 +152,40 @@ void add_read(CLI::App& tuning) {
     command->callback([request, command] { run_read(*request, *command); });
 }
 
-void add_keys(CLI::App& command, Request& request) {
+void add_keys(Command& command, Request& request) {
     command
         .add_option("--keys", request.keys,
                     "degree for a key a degree (default), or 12 for 12 keys an octave")
-        ->check(CLI::IsMember({"degree", "12"}));
+        ->one_of({"degree", "12"});
     command.add_option("--mapping", request.mapping,
                        "the degrees of the keys from the anchor up, such as 1,-,2,-,3");
     command.add_option("--anchor", request.anchor,
                        "the key that sounds the tonic, such as D4 or 62; else the nearest");
 }
 
-void add_message(CLI::App& command, Request& request) {
-    const auto seven_bits = CLI::Range(0, 127);
+void add_message(Command& command, Request& request) {
     std::string kinds;
     for (const auto& row : tuning::message_kinds())
         kinds += (kinds.empty() ? "" : ", ") + std::string(row.name);
     command.add_option("--message", request.kind, "the kind of message: " + kinds);
-    command.add_option("--bank", request.message.bank, "tuning bank, from 0")->check(seven_bits);
+    command.add_option("--bank", request.message.bank, "tuning bank, from 0")->between(0, 127);
     command.add_option("--program", request.message.program, "tuning program, from 0")
-        ->check(seven_bits);
-    command.add_option("--device", request.message.device, "device, 127 for all")
-        ->check(seven_bits);
+        ->between(0, 127);
+    command.add_option("--device", request.message.device, "device, 127 for all")->between(0, 127);
     command.add_option("--name", request.message.name, "of a dump, up to 16 letters of ASCII");
     command
         .add_option("--channels", request.channels, "channels that take the tuning, such as 1,2")
         ->delimiter(',')
-        ->check(CLI::Range(1, 16));
+        ->between(1, 16);
     command.add_flag("--non-real-time", request.non_real_time,
                      "leave notes alone that sound when the message comes");
 }
 
 } // namespace
 
-void add_tuning(CLI::App& app) {
+void add_tuning(Command& app) {
     const auto request = std::make_shared<Request>();
-    CLI::App* command =
+    Command* command =
         app.add_subcommand("tuning", "a scale as MIDI Tuning Standard messages, and back");
     command->add_option("SCALE", request->scale, scale_help);
     command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
@@ -198,7 +196,7 @@ void add_tuning(CLI::App& app) {
     add_common_options(*command, request->common, page_kinds({exclusive_data, midi_file}));
     add_read(*command);
     command->callback([request, command] {
-        if (command->get_subcommands().empty())
+        if (!command->calls_further())
             run(*request, *command);
     });
 }

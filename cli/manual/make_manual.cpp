@@ -1,6 +1,7 @@
 // make_manual DOCS CATALOGUE FOLDER: the manual pages and the completion of the shells, made from
 // the commands themselves, their pages in DOCS and the ids of the CATALOGUE.
 
+#include "../arguments.hpp"
 #include "../run.hpp"
 #include "completion.hpp"
 #include "man_page.hpp"
@@ -43,7 +44,8 @@ std::vector<std::string> ids_of(const sectio::Catalogue& catalogue) {
 
 void write_all(const fs::path& docs, const fs::path& catalogue, const fs::path& folder) {
     CLI::App app(sectio::cli::purpose, "sectio");
-    sectio::cli::add_commands(app);
+    sectio::cli::Command commands(app);
+    sectio::cli::add_commands(commands);
     const Command all = outline_of(app);
     const auto ids = ids_of(sectio::Catalogue(catalogue));
     fs::create_directories(folder);
