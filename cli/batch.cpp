@@ -93,10 +93,12 @@ std::optional<std::vector<std::string>> files_together(const std::string& argume
 }
 
 Error named(const std::string& file, const Error& error) {
-    const std::string place = error.place().text();
-    return error.at({place.empty() || place == "SCALE" ? file
-                     : place.find(file) == 0           ? place
-                                                       : file + ": " + place});
+    Place place = error.place();
+    if (place.source.empty() || place.source == "SCALE")
+        place = {file};
+    else if (!place.source.starts_with(file))
+        place.source = file + ": " + place.source;
+    return error.at(place);
 }
 
 void tell_failures(const std::vector<std::string>& files,

@@ -2,6 +2,7 @@
 
 #include "against.hpp"
 #include "answer.hpp"
+#include "batch.hpp"
 #include "command.hpp"
 #include "sheet_set.hpp"
 
@@ -139,7 +140,7 @@ void run_set(Request request, const Command& command) {
     answer(sheets.answer, request.common, command);
     std::vector<Error> failed;
     for (const FailedSheet& sheet : sheets.failed)
-        failed.push_back(sheet.named());
+        failed.push_back(named(sheet.argument, sheet.error));
     end_with(failed, request.common.json);
 }
 

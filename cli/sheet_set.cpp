@@ -1,5 +1,6 @@
 #include "sheet_set.hpp"
 
+#include "batch.hpp"
 #include "parallel.hpp"
 
 #include <sectio/base/file.hpp>
@@ -124,11 +125,6 @@ std::string index_of(std::vector<page::IndexEntry> entries,
 
 } // namespace
 
-Error FailedSheet::named() const {
-    const std::string place = error.place().text();
-    return error.at({place.empty() || place == "SCALE" ? argument : argument + ": " + place});
-}
-
 WrittenSheets write_sheets(const SheetSet& set) {
     if (set.folder.empty())
         throw error(message::set_without_folder, "", {"--out"});
@@ -140,7 +136,7 @@ WrittenSheets write_sheets(const SheetSet& set) {
     WrittenSheets out;
     const std::vector<Job> jobs = jobs_of(set, out.failed);
     if (jobs.empty() && !out.failed.empty())
-        throw out.failed.front().named();
+        throw named(out.failed.front().argument, out.failed.front().error);
     make_folder(set.folder);
     const std::filesystem::path folder = set.folder;
     const auto errors = in_parallel(jobs.size(), 0, [&](std::size_t i) {

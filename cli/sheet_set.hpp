@@ -26,9 +26,6 @@ struct SheetSet {
 struct FailedSheet {
     std::string argument; ///< what it was asked for by
     Error error;
-
-    /// The error with the argument before its place.
-    Error named() const;
 };
 
 struct WrittenSheets {

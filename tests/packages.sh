@@ -4,7 +4,7 @@
 test_packages=(
     catch2 librapidcheck-dev libbenchmark-dev libpugixml-dev
     clang-14 libclang-rt-14-dev clang-format-14
-    pari-gp python3 python3-mpmath
+    pari-gp python3 python3-mpmath python3-jsonschema
     libxml2-utils poppler-utils tidy sndfile-programs libaubio-dev
     zsh fish man-db bsdextrautils lintian file
     fluidsynth timidity timgm6mb-soundfont chromium python3-mido

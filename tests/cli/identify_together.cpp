@@ -39,7 +39,9 @@ TEST_CASE("A folder is named file by file, and what cannot be read keeps no othe
     fill(folder / "sets");
     const auto outcome = run_sectio({"identify", (folder / "sets").string(), "--json"});
     CHECK(outcome.exit_code == 2);
-    CHECK(outcome.err.find("broken.csv:3:") != std::string::npos);
+    const Json where = Json::parse(outcome.err)["error"]["where"];
+    CHECK(where["source"] == (folder / "sets/broken.csv").string());
+    CHECK(where["line"] == 3);
     const Json all = Json::parse(outcome.out);
     CHECK(all["count"] == 4);
     CHECK(all["read"] == 3);
