@@ -9,6 +9,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/scale/catalogue.hpp>
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <cstdio>

@@ -2,6 +2,7 @@
 
 #include "../help.hpp"
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 

@@ -2,10 +2,12 @@
 /// @file
 /// The commands as `--help` has them, for manual pages and completion: nothing is written twice.
 
-#include <CLI/CLI.hpp>
-
 #include <string>
 #include <vector>
+
+namespace CLI {
+class App;
+}
 
 namespace sectio::manual {
 

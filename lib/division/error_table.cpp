@@ -19,7 +19,7 @@ Targets checked(const Targets& targets, const Interval& period) {
 }
 
 /// `value` rounded to `digits`, if every number within `bound` of it rounds likewise.
-std::optional<std::string> quick_decimal(double value, double bound, int digits) {
+std::optional<Integer> quickly_scaled(double value, double bound, int digits) {
     if (digits > 9)
         return std::nullopt;
     const double scale = std::pow(10.0, digits), scaled = value * scale;
@@ -30,7 +30,7 @@ std::optional<std::string> quick_decimal(double value, double bound, int digits)
     const double to_half = std::fabs(scaled - std::floor(scaled) - 0.5);
     if (to_half <= slack)
         return std::nullopt;
-    return decimal_text(Integer(std::llround(scaled)), digits);
+    return Integer(std::llround(scaled));
 }
 
 /// Errors in steps of one division, by doubles.
@@ -120,26 +120,33 @@ const Interval& ErrorTable::period() const {
     return figures_->exact.period();
 }
 
-ErrorRow ErrorTable::row(std::int64_t division, int digits) const {
+ErrorRow ErrorTable::row(std::int64_t division) const {
     check_range({division, division});
-    check_digits(digits);
     const ExactErrors& exact = figures_->exact;
-    const auto n = static_cast<double>(division);
+    const double n = static_cast<double>(division), period = figures_->period_cents;
     const QuickErrors quick = quick_errors(exact, n);
+    // By doubles where they decide a rounding, else exactly.
+    const auto real = [&](double value, double bound,
+                          Real (*exactly)(const ExactErrors&, std::int64_t)) {
+        return Real::scaled_by([=, figures = figures_](int digits) {
+            const auto scaled = quickly_scaled(value, bound, digits);
+            return scaled ? *scaled : exactly(figures->exact, division).scaled(digits);
+        });
+    };
     // A root of a mean square moves no more than the errors do. The sums round by 2^-53 for each
     // target, and the period by 2^-52 of itself.
     const double relative = (exact.weight() + 16) * 0x1p-52;
-    const auto shown = [&](double steps) {
-        const double cents = steps / n * figures_->period_cents;
-        return quick_decimal(cents, figures_->period_cents * screen_error + cents * relative,
-                             digits);
+    const auto in_cents = [&](double steps, Real (*exactly)(const ExactErrors&, std::int64_t)) {
+        const double cents = steps / n * period;
+        return real(cents, period * screen_error + cents * relative, exactly);
     };
-    const auto max_cents = shown(quick.largest), rms_cents = shown(std::sqrt(quick.mean_square));
-    const auto max_steps = quick_decimal(quick.largest, n * screen_error, digits);
     return {division,
-            max_cents ? *max_cents : exact.worst_error(division).cents(digits),
-            rms_cents ? *rms_cents : exact.rms_cents(division, digits),
-            max_steps ? *max_steps : exact.worst_steps(division, digits),
+            in_cents(quick.largest, [](const ExactErrors& e,
+                                       std::int64_t d) { return size_in_cents(e.worst_error(d)); }),
+            in_cents(std::sqrt(quick.mean_square),
+                     [](const ExactErrors& e, std::int64_t d) { return e.rms_cents(d); }),
+            real(quick.largest, n * screen_error,
+                 [](const ExactErrors& e, std::int64_t d) { return e.worst_steps(d); }),
             figures_->worst_target(division, quick.largest),
             figures_->consistent(division)};
 }

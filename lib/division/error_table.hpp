@@ -17,20 +17,20 @@
 #include <sectio/base/progress.hpp>
 #include <sectio/division/error_kind.hpp>
 #include <sectio/division/targets.hpp>
+#include <sectio/interval/real.hpp>
 
 #include <memory>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace sectio {
 
-/// One division's row. Figures are correctly rounded.
+/// One division's row.
 struct ErrorRow {
     std::int64_t division;
-    std::string max_error_cents;
-    std::string rms_error_cents;
-    std::string max_error_steps; ///< the relative error: 0 … 0.5
+    Real max_error_cents;
+    Real rms_error_cents;
+    Real max_error_steps; ///< the relative error: 0 … 0.5
     /// The first of the targets with the largest absolute error; nothing where no target errs.
     std::optional<std::size_t> worst;
     /// Nothing where no targets add up to one.
@@ -47,8 +47,8 @@ class ErrorTable {
     const std::vector<Interval>& targets() const;
     const Interval& period() const;
 
-    /// @throws Error division_out_of_range, digits_out_of_range, rounding_undecided
-    ErrorRow row(std::int64_t division, int digits) const;
+    /// @throws Error division_out_of_range
+    ErrorRow row(std::int64_t division) const;
 
     /// The records among `range`, ascending. They are records over all divisions from 1 on, so a
     /// range that begins later loses some and gains none.

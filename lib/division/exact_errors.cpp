@@ -176,25 +176,21 @@ std::optional<Rational> ExactErrors::mean_square_of_cents(const std::vector<Inte
     return square / whole(weight_);
 }
 
-std::string ExactErrors::rms_cents(std::int64_t steps, int digits) const {
-    check_digits(digits);
+Real ExactErrors::rms_cents(std::int64_t steps) const {
     const auto near = all_nearest(steps);
     if (const auto square = mean_square_of_cents(near, steps))
-        return root_decimal(*square, digits);
-    return certified_decimal(
-        [&](long bits) {
-            return sqrt(mean_square(near, steps, bits)) * Enclosure(Integer(1200), bits);
-        },
-        digits);
+        return Real::root_of(*square);
+    return Real::enclosed([this, near, steps](long bits) {
+        return sqrt(mean_square(near, steps, bits)) * Enclosure(Integer(1200), bits);
+    });
 }
 
-std::string ExactErrors::worst_steps(std::int64_t steps, int digits) const {
-    check_digits(digits);
+Real ExactErrors::worst_steps(std::int64_t steps) const {
     const Interval error = Integer(steps) * worst_error(steps);
     if (const auto exact = exact_quotient(error, period_))
-        return decimal(*exact, digits);
-    return certified_decimal([&](long bits) { return error.octaves(bits) / period_.octaves(bits); },
-                             digits);
+        return *exact;
+    return Real::enclosed(
+        [this, error](long bits) { return error.octaves(bits) / period_.octaves(bits); });
 }
 
 } // namespace sectio

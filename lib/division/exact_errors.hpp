@@ -5,10 +5,10 @@
 #include <sectio/division/division.hpp>
 #include <sectio/division/error_kind.hpp>
 #include <sectio/division/screen.hpp>
+#include <sectio/interval/real.hpp>
 
 #include <compare>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace sectio {
@@ -43,10 +43,10 @@ class ExactErrors {
     /// @throws Error order_undecided
     std::strong_ordering compare(ErrorKind kind, std::int64_t a, std::int64_t b) const;
 
-    /// The root of the mean square in cents, correctly rounded to `digits` after the point.
-    std::string rms_cents(std::int64_t steps, int digits) const;
+    /// The root of the mean square in cents. Lives as long as this does.
+    Real rms_cents(std::int64_t steps) const;
     /// The largest error in steps of the division likewise.
-    std::string worst_steps(std::int64_t steps, int digits) const;
+    Real worst_steps(std::int64_t steps) const;
 
   private:
     Integer nearest(std::size_t target_class, std::int64_t steps) const;

@@ -37,13 +37,11 @@ std::optional<page::HalfWidth> half_width(const PlannedFret& fret, const Length&
     const auto width = half_width_of(fret, length);
     if (!width)
         return std::nullopt;
-    return page::HalfWidth(parse_decimal(width->decimal(6)) + Rational(1, 1'000'000));
+    return page::HalfWidth(width->millimetres().rounded(6) + Rational(1, 1'000'000));
 }
 
 Figure millimetres(const StopDistance& distance, const std::optional<page::HalfWidth>& width) {
-    return Figure([distance](int digits) { return distance.decimal(digits); })
-        .borne_by(width)
-        .shown_with(bench_digits);
+    return Figure(distance.millimetres()).borne_by(width).shown_with(bench_digits);
 }
 
 const Stop* stop_on(const PlannedFret& fret, std::size_t string) {
@@ -195,8 +193,7 @@ page::Table string_table(const FretSheet& sheet) {
               [&](std::size_t i) -> page::Cell {
                   if (!all[i].fretted)
                       return {};
-                  const auto cost = std::make_shared<Cost>(cost_of(sheet.plan, i));
-                  return Figure([cost](int digits) { return rms_cents(cost->errors, digits); });
+                  return Figure(root_mean_square(cost_of(sheet.plan, i).errors));
               });
     return table;
 }

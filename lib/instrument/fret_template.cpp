@@ -125,7 +125,7 @@ void draw_fret(Part& part, const FretPlan& plan, const Fretboard& board, std::si
     const PlannedFret& fret = board.frets[number];
     const StopDistance place = place_of(fret, board.length);
     part.across(place.estimate(), fmt::to_string(number + 1),
-                words_of(plan, fret, place.decimal(2)), line);
+                words_of(plan, fret, place.millimetres().decimal(2)), line);
     for (std::size_t i = 0; i < board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
             if (stop.string == board.strings[i])

@@ -45,15 +45,14 @@ Enclosure StopDistance::enclosure(long bits) const {
     return part * Enclosure(length_.millimetres(), bits);
 }
 
-std::string StopDistance::decimal(int digits) const {
-    check_digits(digits);
+Real StopDistance::millimetres() const {
     if (const auto value = exact())
-        return value->decimal(digits);
+        return value->millimetres();
     // Irrational, so never an exact half: rational powers of primes that differ by more than a
     // rational factor are linearly independent over the rationals (A. S. Besicovitch, "On the
     // linear independence of fractional powers of integers", J. London Math. Soc. 15 (1940)), and
     // two that differ by a rational factor other than 1 leave a rational multiple of one of them.
-    return certified_decimal([this](long bits) { return enclosure(bits); }, digits);
+    return Real::enclosed([distance = *this](long bits) { return distance.enclosure(bits); });
 }
 
 double StopDistance::estimate() const {

@@ -9,10 +9,9 @@
 /// (both from memory). What pressing a string down adds is in stretch.hpp.
 
 #include <sectio/base/length.hpp>
-#include <sectio/interval/interval.hpp>
+#include <sectio/interval/real.hpp>
 
 #include <optional>
-#include <string>
 
 namespace sectio {
 
@@ -31,9 +30,8 @@ class StopDistance {
 
     /// The length, if it is a fraction of a millimetre with terms within limits::term_bits.
     std::optional<Length> exact() const;
-    /// In mm with `digits` after the point, correctly rounded.
-    /// @throws Error digits_out_of_range, rounding_undecided
-    std::string decimal(int digits) const;
+    /// The length in mm.
+    Real millimetres() const;
     /// In mm for drawing, where a double's accuracy is enough: within 1e-12 of the length.
     double estimate() const;
 

@@ -1,4 +1,5 @@
 #include <sectio/instrument/measured_page.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/scale/half_width.hpp>
@@ -171,9 +172,9 @@ page::Facts facts_of(const Hearing& hearing, const Pitch& tonic, const Pitch& a4
 void round_degree(Degree& degree) {
     constexpr int digits = 6;
     const auto round = [](Interval& interval) {
-        const std::string cents = interval.cents(digits) + "c";
-        interval = parse_interval(cents);
-        return cents;
+        const Rational cents = size_in_cents(interval).rounded(digits);
+        interval = Interval::from_cents(cents);
+        return decimal(cents, digits) + "c";
     };
     degree.written = round(degree.interval);
     if (degree.uncertainty)

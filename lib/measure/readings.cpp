@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
 #include <sectio/scale/half_width.hpp>
@@ -32,7 +33,7 @@ Pitch mean_pitch(const Group& group) {
         const Interval interval = reading.pitch - first;
         above.push_back(group.size() <= exact_up_to
                             ? interval
-                            : Interval::from_cents(parse_decimal(interval.cents(6))));
+                            : Interval::from_cents(size_in_cents(interval).rounded(6)));
     }
     return first + sum(std::move(above)) * Rational(1, Integer(group.size()));
 }

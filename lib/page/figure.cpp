@@ -1,3 +1,4 @@
+#include <sectio/interval/real.hpp>
 #include <sectio/page/cell.hpp>
 #include <sectio/page/figures.hpp>
 
@@ -18,14 +19,6 @@ int borne_by_width(const HalfWidth& half_width, int digits) {
 HalfWidth wider(const HalfWidth& a, const HalfWidth& b) {
     constexpr int enough = 12;
     return borne_by_width(a, enough) <= borne_by_width(b, enough) ? a : b;
-}
-
-/// A half width of cents as one of hertz, to the twelfth digit: it only says which digits are
-/// borne.
-Rational in_hertz(const Pitch& pitch, const Interval& half_width) {
-    constexpr int places = 12;
-    return parse_decimal((pitch + half_width).hertz(places)) - parse_decimal(pitch.hertz(places))
-           + Rational(1, power_of_ten(places));
 }
 
 /// So many digits more a frequency needs until the last is worth no more than that of its cents: a
@@ -124,7 +117,7 @@ Figure cents(const Interval& interval) {
 Figure hertz(const Pitch& pitch, const std::optional<Interval>& half_width) {
     return Figure([pitch = pitch](int digits) { return pitch.hertz(digits); })
         .with_more(digits_beside_cents(pitch))
-        .borne_by(half_width ? std::optional(HalfWidth(in_hertz(pitch, *half_width)))
+        .borne_by(half_width ? std::optional(HalfWidth(half_width_in_hertz(pitch, *half_width)))
                              : std::nullopt);
 }
 
@@ -133,7 +126,7 @@ Figure number(const Rational& value) {
 }
 
 Figure root(const Rational& square) {
-    return Figure([square = square](int digits) { return root_decimal(square, digits); });
+    return Figure(Real::root_of(square));
 }
 
 Figure computed(double value, int most_digits) {

@@ -59,27 +59,20 @@ ComparedStep compared_step(const EqualDivision& division, const Interval& degree
     return {step, size, size - degree};
 }
 
-std::string rms_cents(const std::vector<Interval>& intervals, int digits) {
-    check_digits(digits);
+Real root_mean_square(const std::vector<Interval>& intervals) {
     if (intervals.empty())
-        return decimal(Rational(0), digits);
+        return Rational(0);
     if (const auto mean = exact_mean_square(intervals))
-        return root_decimal(*mean, digits);
-    return certified_decimal(
-        [&](long bits) {
-            Enclosure sum(bits);
-            for (const Interval& interval : intervals) {
-                const Enclosure octaves = interval.octaves(bits);
-                sum = sum + octaves * octaves;
-            }
-            const Integer count(intervals.size());
-            return sqrt(sum / Enclosure(count, bits)) * Enclosure(Integer(1200), bits);
-        },
-        digits);
-}
-
-std::string DivisionSummary::rms_cents(int digits) const {
-    return sectio::rms_cents(errors, digits);
+        return Real::root_of(*mean);
+    return Real::enclosed([intervals](long bits) {
+        Enclosure sum(bits);
+        for (const Interval& interval : intervals) {
+            const Enclosure octaves = interval.octaves(bits);
+            sum = sum + octaves * octaves;
+        }
+        const Integer count(intervals.size());
+        return sqrt(sum / Enclosure(count, bits)) * Enclosure(Integer(1200), bits);
+    });
 }
 
 Comparison compare(const TunedScale& tuned, const std::vector<EqualDivision>& divisions) {

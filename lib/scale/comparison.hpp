@@ -3,6 +3,7 @@
 /// A scale laid against equal divisions: the answer that the sheet, its JSON and its CSV print.
 
 #include <sectio/division/division.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/scale.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -27,6 +28,9 @@ struct ComparedDegree : TunedDegree {
     std::vector<ComparedStep> against; ///< in the order of Comparison::divisions
 };
 
+/// Root mean square of the sizes of `intervals` in cents; 0 for none.
+Real root_mean_square(const std::vector<Interval>& intervals);
+
 /// Errors of one division over the degrees above the tonic. The tonic, which has none by
 /// construction, and the period are left out.
 struct DivisionSummary {
@@ -35,9 +39,8 @@ struct DivisionSummary {
     std::size_t worst = 0; ///< index in Comparison::degrees of the first degree that has it
     std::vector<Interval> errors;
 
-    /// Root mean square of the errors in cents, correctly rounded.
-    /// @throws Error digits_out_of_range, rounding_undecided
-    std::string rms_cents(int digits) const;
+    /// Root mean square of the errors in cents.
+    Real rms_cents() const { return root_mean_square(errors); }
 };
 
 struct Comparison {
@@ -66,9 +69,5 @@ Comparison compare(const Scale& scale, const ComparisonOptions& options = {});
 
 /// What `division` makes of `degree`.
 ComparedStep compared_step(const EqualDivision& division, const Interval& degree);
-
-/// Root mean square of the sizes of `intervals` in cents, correctly rounded; 0 for none.
-/// @throws Error digits_out_of_range, rounding_undecided
-std::string rms_cents(const std::vector<Interval>& intervals, int digits);
 
 } // namespace sectio

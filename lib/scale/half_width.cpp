@@ -1,3 +1,4 @@
+#include <sectio/interval/real.hpp>
 #include <sectio/scale/half_width.hpp>
 
 #include <algorithm>
@@ -21,7 +22,7 @@ Rational cents_up(const std::optional<Interval>& width) {
         return 0;
     if (const auto exact = width->exact_cents())
         return *exact;
-    return parse_decimal(width->cents(digits)) + Rational(1, power_of_ten(digits));
+    return size_in_cents(*width).rounded(digits) + Rational(1, power_of_ten(digits));
 }
 
 bool statistical(Basis basis) {

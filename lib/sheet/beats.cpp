@@ -1,4 +1,5 @@
 #include <sectio/approx/near_ratios.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/sheet/beats.hpp>
@@ -12,25 +13,6 @@ using page::Cell;
 using page::Column;
 using page::ColumnKind;
 
-/// |q f - p d| with `digits` after the point. Equal products are found exactly, and so are rational
-/// ones. Else no half is met: f and d are radicals, and a sum of rational multiples of two radicals
-/// is rational only where both are, or where it is zero (A. S. Besicovitch, J. London Math. Soc.
-/// 15, 1940), since two multiples of one irrational radical add up to a third.
-std::string rounded_beats(const Interval& upper, const Interval& lower, int digits) {
-    if (upper == lower)
-        return decimal(Rational(0), digits);
-    const auto high = upper.ratio(), low = lower.ratio();
-    if (high && low)
-        return decimal(boost::abs(*high - *low), digits);
-    const bool rising = upper > lower;
-    return certified_decimal(
-        [&](long bits) {
-            const Enclosure a = exp2(upper.octaves(bits)), b = exp2(lower.octaves(bits));
-            return rising ? a - b : b - a;
-        },
-        digits);
-}
-
 struct Against {
     const ComparedDegree* degree;
     std::size_t number;
@@ -38,17 +20,13 @@ struct Against {
     std::optional<Interval> ratio;
 };
 
-/// The q-th partial of a pitch in hertz, by so much as its half width may move it: to the twelfth
-/// digit, rounded up.
+/// How far the half width of a pitch may move its q-th partial, in Hz.
 std::optional<page::HalfWidth> beats_half_width(const Against& a) {
-    constexpr int places = 12;
     const auto& width = a.degree->degree.uncertainty;
     if (!width || !a.ratio || a.way.is_unison()) // one string does not beat with itself
         return std::nullopt;
-    const Interval partial =
-        a.degree->pitch.above_hertz() + Interval::from_ratio(a.ratio->ratio()->denominator());
-    return parse_decimal((partial + *width).decimal(places))
-           - parse_decimal(partial.decimal(places)) + Rational(1, power_of_ten(places));
+    const auto partial = Interval::from_ratio(a.ratio->ratio()->denominator());
+    return half_width_in_hertz(a.degree->pitch + partial, *width);
 }
 
 std::vector<Against> degrees_against(const Comparison& c, const Pitch& drone,
@@ -73,9 +51,7 @@ std::optional<Interval> simple_ratio(const Interval& interval, std::optional<uns
 }
 
 page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio) {
-    const Interval upper = pitch.above_hertz() + Interval::from_ratio(ratio.denominator());
-    const Interval lower = drone.above_hertz() + Interval::from_ratio(ratio.numerator());
-    return page::Figure([upper, lower](int digits) { return rounded_beats(upper, lower, digits); });
+    return page::Figure(beats_per_second(pitch, drone, ratio.denominator(), ratio.numerator()));
 }
 
 page::Table drone_table(const Comparison& c, const Pitch& drone, std::optional<unsigned> limit) {

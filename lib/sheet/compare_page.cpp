@@ -52,9 +52,7 @@ page::Table pair_table(const std::vector<Pair>& pairs) {
     page::Table table{"pairs", "", {}, {}};
     const auto add = [&](const Column& column, auto cell) { table.add(pairs, column, cell); };
     const auto rms = [](const Pair& p) {
-        const auto errors = p.difference.errors();
-        return borne_by_both(
-            page::Figure([errors](int digits) { return rms_cents(errors, digits); }), p);
+        return borne_by_both(page::Figure(root_mean_square(p.difference.errors())), p);
     };
     add(Column{"Scale", ColumnKind::words}.keyed("a"), [](const Pair& p) { return p.a->name; });
     add(Column{"against", ColumnKind::words}.keyed("b"), [](const Pair& p) { return p.b->name; });

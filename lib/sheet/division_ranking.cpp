@@ -33,11 +33,9 @@ class Rows {
     }
     const Interval& target(std::size_t i) const { return table_.targets()[i]; }
     const std::string& target_text(std::size_t i) const { return targets_[i]; }
-    const ErrorRow& at(std::size_t row, int digits) {
-        if (!last_ || last_->division != divisions_[row] || digits_ != digits) {
-            last_ = table_.row(divisions_[row], digits);
-            digits_ = digits;
-        }
+    const ErrorRow& at(std::size_t row) {
+        if (!last_ || last_->division != divisions_[row])
+            last_ = table_.row(divisions_[row]);
         return *last_;
     }
 
@@ -46,7 +44,6 @@ class Rows {
     std::vector<std::int64_t> divisions_;
     std::vector<std::string> targets_; ///< as people read them, each written once
     std::optional<ErrorRow> last_;
-    int digits_ = 0;
 };
 
 page::Table target_table(const DivisionRanking& ranking) {
@@ -86,32 +83,30 @@ class DivisionTable {
                          [rows = rows_, cell](std::size_t i) { return cell(*rows, i); });
     }
 
-    void error(const char* head, const char* key, std::string ErrorRow::*figure) {
-        add(Column{head}.keyed(key), [rows = rows_, figure](Rows&, std::size_t i) {
-            return Cell(page::Figure([rows, figure, i](int digits) {
-                            return rows->at(i, digits).*figure;
-                        }).shown_with(usual_digits));
+    void error(const char* head, const char* key, Real ErrorRow::*figure) {
+        add(Column{head}.keyed(key), [figure](Rows& rows, std::size_t i) {
+            return Cell(page::Figure(rows.at(i).*figure).shown_with(usual_digits));
         });
     }
 
     void worst() {
         add(Column{"worst", ColumnKind::words}, [](Rows& rows, std::size_t i) {
-            const auto& worst = rows.at(i, usual_digits).worst;
+            const auto& worst = rows.at(i).worst;
             return Cell(worst ? rows.target_text(*worst) : "-");
         });
         add(Column{}.keyed("worst").hidden(), [](Rows& rows, std::size_t i) {
-            const auto& worst = rows.at(i, usual_digits).worst;
+            const auto& worst = rows.at(i).worst;
             return worst ? Cell(rows.target(*worst)) : Cell();
         });
     }
 
     void consistent() {
         add(Column{"consistent", ColumnKind::words}, [](Rows& rows, std::size_t i) {
-            const auto& consistent = rows.at(i, usual_digits).consistent;
+            const auto& consistent = rows.at(i).consistent;
             return Cell(!consistent ? "-" : *consistent ? "yes" : "no");
         });
         add(Column{}.keyed("consistent").hidden(), [](Rows& rows, std::size_t i) {
-            const auto& consistent = rows.at(i, usual_digits).consistent;
+            const auto& consistent = rows.at(i).consistent;
             return consistent ? Cell(page::YesNo{*consistent}) : Cell();
         });
     }

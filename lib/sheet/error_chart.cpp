@@ -34,12 +34,10 @@ struct Point {
 std::vector<Point> points_of(const DivisionRanking& ranking) {
     std::vector<std::int64_t> divisions = ranking.divisions;
     std::sort(divisions.begin(), divisions.end());
-    constexpr int digits = 6;
     std::vector<Point> found;
     double least = HUGE_VAL;
     for (const std::int64_t n : divisions) {
-        const double cents =
-            std::strtod(ranking.table.row(n, digits).max_error_cents.c_str(), nullptr);
+        const double cents = ranking.table.row(n).max_error_cents.estimate();
         found.push_back({static_cast<double>(n), cents, cents < least});
         least = std::min(least, cents);
     }

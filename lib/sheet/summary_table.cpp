@@ -60,10 +60,7 @@ page::Table summary_table(const Comparison& c, const std::vector<ComparedSystem>
         return borne_by_all(page::cents(s.max_error), c, s);
     };
     const auto rms = [&](const Summary& s) {
-        const auto digits_of = [errors = s.errors](int digits) {
-            return rms_cents(errors, digits);
-        };
-        return borne_by_all(page::Figure(digits_of), c, s);
+        return borne_by_all(page::Figure(root_mean_square(s.errors)), c, s);
     };
     const std::string group = "Error in cents";
     add(Column{}.keyed("division", "").hidden(), [](const Summary& s) { return s.division; });

@@ -82,7 +82,7 @@ void rows_certified(benchmark::State& state) {
     const ErrorTable table(odd_limit_targets(15));
     for (auto _ : state)
         for (std::int64_t n = 1; n <= 1000; ++n)
-            benchmark::DoNotOptimize(table.row(n, 3));
+            benchmark::DoNotOptimize(table.row(n).max_error_cents.decimal(3));
 }
 
 } // namespace

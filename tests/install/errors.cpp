@@ -7,5 +7,5 @@
 int main() {
     const sectio::ErrorTable table(sectio::odd_limit_targets(15));
     for (const auto division : table.records(sectio::ErrorKind::max, {1, 100}))
-        std::cout << division << ' ' << table.row(division, 3).max_error_cents << '\n';
+        std::cout << division << ' ' << table.row(division).max_error_cents.decimal(3) << '\n';
 }

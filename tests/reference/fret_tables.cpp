@@ -39,8 +39,10 @@ TEST_CASE("Frets of 12 equal steps on 25 inches lie where a published table has 
     const auto frets = frets_of(twelve_equal(), 635, "2/1");
     REQUIRE(frets.size() == 12);
     for (std::size_t i = 0; i < to_bridge.size(); ++i) {
-        CHECK(StopDistance::to_bridge(mm(635), frets[i].interval).decimal(3) == to_bridge[i]);
-        CHECK(StopDistance::to_bridge(mm(25), frets[i].interval).decimal(3) == inches[i]);
+        CHECK(StopDistance::to_bridge(mm(635), frets[i].interval).millimetres().decimal(3)
+              == to_bridge[i]);
+        CHECK(StopDistance::to_bridge(mm(25), frets[i].interval).millimetres().decimal(3)
+              == inches[i]);
     }
 }
 
@@ -59,7 +61,7 @@ TEST_CASE("Two octaves of 12 equal steps are the published fractions of the stri
     for (std::size_t i = 0; i < factors.size(); ++i) {
         if (i == 3)
             continue;
-        const Rational ours = parse_decimal(place_of(frets[i], mm(1)).decimal(6));
+        const Rational ours = place_of(frets[i], mm(1)).millimetres().rounded(6);
         INFO(factors[i]);
         CHECK(abs(ours - parse_decimal(factors[i])) <= last_digit);
     }
@@ -85,7 +87,7 @@ TEST_CASE("The fret constant of 12 equal steps is 17.817") {
         CHECK(absolute(miss) < interval("0.01c") * Rational(fret));
     }
     const Rational first =
-        parse_decimal(StopDistance::from_nut(mm(1), interval("1of12")).decimal(12));
+        StopDistance::from_nut(mm(1), interval("1of12")).millimetres().rounded(12);
     CHECK(decimal(1 / first, 3) == "17.817");
 }
 
@@ -106,7 +108,7 @@ TEST_CASE("The rule of 18 makes twelve semitones of 18/17 and misses the octave"
     scale.degrees.resize(1);
     const auto frets = frets_of(scale, 612, "2/1");
     REQUIRE(frets.size() == 12);
-    CHECK(place_of(frets.front(), mm(612)).decimal(3) == "34.000");
+    CHECK(place_of(frets.front(), mm(612)).millimetres().decimal(3) == "34.000");
     CHECK(place_of(frets.back(), mm(612)).exact() == mm(place));
 }
 

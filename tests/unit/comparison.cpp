@@ -41,17 +41,18 @@ TEST_CASE("Maximum and RMS leave the tonic out") {
     CHECK(c.summaries[0].max_error.cents(3) == "13.686");
     CHECK(c.summaries[0].worst == 1);
     // sqrt((13.6862861^2 + 1.9550009^2) / 2) = 9.77590, by mpmath 1.2.1
-    CHECK(c.summaries[0].rms_cents(4) == "9.7759");
+    CHECK(c.summaries[0].rms_cents().decimal(4) == "9.7759");
 }
 
 TEST_CASE("An RMS that is an exact fraction is rounded as such") {
     // Errors of 12 equal steps: 3 and 4 cents; the mean square is 25/2.
-    CHECK(rms_cents({Interval::from_cents(Rational(7)), Interval::from_cents(Rational(-1))}, 3)
+    CHECK(root_mean_square({Interval::from_cents(Rational(7)), Interval::from_cents(Rational(-1))})
+              .decimal(3)
           == "5.000");
-    CHECK(rms_cents({}, 2) == "0.00");
-    CHECK(rms_cents({Interval::from_cents(Rational(1, 2))}, 0)
+    CHECK(root_mean_square({}).decimal(2) == "0.00");
+    CHECK(root_mean_square({Interval::from_cents(Rational(1, 2))}).decimal(0)
           == "0"); // a half goes to the even digit
-    CHECK(rms_cents({Interval::from_cents(Rational(3, 2))}, 0) == "2");
+    CHECK(root_mean_square({Interval::from_cents(Rational(3, 2))}).decimal(0) == "2");
 }
 
 TEST_CASE("A deviation counts from the tonic's real pitch") {

@@ -41,23 +41,26 @@ FretPlan shared(const char* degrees, std::vector<PlannedString> strings, const c
 } // namespace
 
 TEST_CASE("Lengths on a string are rounded correctly, exact halves to even") {
-    CHECK(StopDistance::from_nut(mm(620), interval("3/2")).decimal(3) == "206.667");
-    CHECK(StopDistance::to_bridge(mm(620), interval("3/2")).decimal(3) == "413.333");
-    CHECK(StopDistance::from_nut(mm(1), interval("2/1")).decimal(0) == "0");
-    CHECK(StopDistance::from_nut(mm(3), interval("2/1")).decimal(0) == "2");
+    CHECK(StopDistance::from_nut(mm(620), interval("3/2")).millimetres().decimal(3) == "206.667");
+    CHECK(StopDistance::to_bridge(mm(620), interval("3/2")).millimetres().decimal(3) == "413.333");
+    CHECK(StopDistance::from_nut(mm(1), interval("2/1")).millimetres().decimal(0) == "0");
+    CHECK(StopDistance::from_nut(mm(3), interval("2/1")).millimetres().decimal(0) == "2");
     CHECK(StopDistance::from_nut(mm(3), interval("2/1")).exact() == mm(Rational(3, 2)));
     CHECK_FALSE(StopDistance::from_nut(mm(3), interval("1of12")).exact());
     // 620 (1 - 2^(-1/12)), by mpmath.
-    CHECK(StopDistance::from_nut(mm(620), interval("1of12")).decimal(20)
+    CHECK(StopDistance::from_nut(mm(620), interval("1of12")).millimetres().decimal(20)
           == "34.79792613735003208201");
 }
 
 TEST_CASE("A distance between two places is that of the one less that of the other") {
     const Length length = mm(620);
     const auto between = StopDistance::between(length, interval("9/8"), interval("1of4"));
-    CHECK(between.decimal(30)
-          == StopDistance::between(mm(620), interval("9/8"), interval("3of12")).decimal(30));
-    CHECK(StopDistance::between(length, interval("1of4"), interval("1of4")).decimal(3) == "0.000");
+    CHECK(between.millimetres().decimal(30)
+          == StopDistance::between(mm(620), interval("9/8"), interval("3of12"))
+                 .millimetres()
+                 .decimal(30));
+    CHECK(StopDistance::between(length, interval("1of4"), interval("1of4")).millimetres().decimal(3)
+          == "0.000");
     CHECK(StopDistance::between(length, interval("9/8"), interval("5/4")).exact()
           == mm(Rational(620, 9) * 8 - 496));
     CHECK(between.estimate() == Approx(29.75533365380809).epsilon(1e-8));
@@ -162,7 +165,7 @@ TEST_CASE("A measured degree leaves a half width to its fret") {
     const FretPlan plan = plan_frets(scale, {on("1/1")});
     const auto& frets = plan.boards.front().frets;
     // 600 (2^(-200/1200) - 2^(-203/1200)), by mpmath.
-    CHECK(half_width_of(frets[0], mm(600))->decimal(6) == "0.925484");
+    CHECK(half_width_of(frets[0], mm(600))->millimetres().decimal(6) == "0.925484");
     CHECK_FALSE(half_width_of(frets[1], mm(600)));
 }
 
