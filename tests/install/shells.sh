@@ -6,13 +6,13 @@ set -euo pipefail
 readonly manual=$(realpath "$1")/manual
 failed=0
 
-# expect WHAT WORD… <OUTPUT: every word stands on a line of its own there.
+# expect WHAT WORD… <OUTPUT: every word stands on a line of its own there, or the test ends.
 expect() {
     local what=$1 word output
     output=$(tr -d '\r')
     shift
     for word in "$@"; do
-        grep -qx -- "$word" <<<"$output" || { echo "$what: no $word in: ${output:0:300}"; failed=1; }
+        grep -qx -- "$word" <<<"$output" || { echo "$what: no $word in: ${output:0:300}"; return 1; }
     done
 }
 
@@ -70,31 +70,32 @@ if pid == 0:
     os.environ.update(TERM="dumb", PS1="> ", LC_ALL="C.UTF-8")
     os.execlp("zsh", "zsh", "-f", "-i")
 
-def wait(seconds):
-    text = b""
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
+def shown_with(words, text=""):
+    """What the shell shows, until all the words stand there, but not for ever."""
+    end = time.monotonic() + 30
+    shown = []
+    while time.monotonic() < end and not set(words) <= set(shown):
         if select.select([terminal], [], [], 0.1)[0]:
-            text += os.read(terminal, 1 << 16)
-    return text.decode("utf-8", "replace")
+            text += os.read(terminal, 1 << 16).decode("utf-8", "replace")
+            shown = re.split(r"\s+", re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", text))
+    return shown
 
 def send(text):
     os.write(terminal, text.encode())
 
-wait(0.5)
-send(f"fpath=({sys.argv[1]} $fpath); autoload -U compinit; compinit -u -D; zstyle ':completion:*' list-prompt ''; LISTMAX=9999\n")
-wait(3)
+send(f"fpath=({sys.argv[1]} $fpath); autoload -U compinit; compinit -u -D; zstyle ':completion:*' list-prompt ''; LISTMAX=9999; echo rea''dy\n")
+shown_with(["ready"])
 send(sys.argv[2] + "\t\t")
-shown = wait(3)
-print("\n".join(re.split(r"\s+", re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", shown))))
+print("\n".join(shown_with(sys.argv[3:])))
 PY
-    in_zsh() { python3 "$work/ask.py" "$manual" "$1"; }
-    in_zsh "sectio she" | expect "zsh, command" sheet
-    in_zsh "sectio measure " | expect "zsh, command below" frets pitches recording
-    in_zsh "sectio sheet --to" | expect "zsh, option" --tonic
-    in_zsh "sectio divisions --sort " | expect "zsh, values" number max rms relative
-    in_zsh "sectio sheet zarl" | expect "zsh, id" zarlino
-    in_zsh "sectio annotate tu" | expect "zsh, file" tune.musicxml
+    # in_zsh TYPED WHAT WORD…: what is shown for TYPED has each word.
+    in_zsh() { python3 "$work/ask.py" "$manual" "$1" "${@:3}" | expect "${@:2}"; }
+    in_zsh "sectio she" "zsh, command" sheet
+    in_zsh "sectio measure " "zsh, command below" frets pitches recording
+    in_zsh "sectio sheet --to" "zsh, option" --tonic
+    in_zsh "sectio divisions --sort " "zsh, values" number max rms relative
+    in_zsh "sectio sheet zarl" "zsh, id" zarlino
+    in_zsh "sectio annotate tu" "zsh, file" tune.musicxml
 else
     echo "SKIPPED: no zsh"
 fi
