@@ -4,6 +4,9 @@
 #include "command.hpp"
 
 #include <sectio/sheet/compare_page.hpp>
+#include <sectio/sheet/messages.hpp>
+
+#include <sstream>
 
 namespace sectio::cli {
 
@@ -12,13 +15,25 @@ namespace {
 struct Request {
     CommonOptions common;
     std::vector<std::string> scales;
+    std::string against; ///< further ones, as `sheet` takes them
     TuningOptions tuning;
 };
+
+/// Those of `--against` behind the others.
+std::vector<std::string> all_scales(const Request& request) {
+    std::vector<std::string> all = request.scales;
+    std::istringstream items(request.against);
+    for (std::string item; std::getline(items, item, ',');)
+        all.push_back(item);
+    if (all.size() < 2)
+        throw error(message::nothing_to_compare_with, all.front(), {"SCALE"});
+    return all;
+}
 
 void run(const Request& request, const Command& command) {
     check_out(request.common);
     std::vector<Scale> scales;
-    for (const std::string& text : request.scales)
+    for (const std::string& text : all_scales(request))
         scales.push_back(to_scale(scale_argument(text)));
     answer(compare_page(scales, request.tuning), request.common, command);
 }
@@ -29,7 +44,9 @@ void add_compare(Command& app) {
     const auto request = std::make_shared<Request>();
     Command* command =
         app.add_subcommand("compare", "how far scales and systems lie from each other");
-    command->add_option("SCALE", request->scales, scale_help)->required()->expected(2, 40);
+    command->add_option("SCALE", request->scales, scale_help)->required()->expected(1, 40);
+    command->add_option("--against", request->against,
+                        "further scales, joined by commas, such as 12,53,zarlino");
     command->add_option("--tonic", request->tuning.tonic,
                         "pitch of the first scale's tonic, such as D4, for keys and deviations");
     command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");

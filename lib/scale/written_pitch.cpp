@@ -1,4 +1,5 @@
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/written_pitch.hpp>
@@ -73,6 +74,20 @@ Interval read_width(const WrittenFigure& value, std::string_view text, const Pla
     return width;
 }
 
+/// H4, Fis4, Re5: read as pitches, so that the refusal says which letter to write.
+bool is_note_of_another_language(std::string_view value) {
+    constexpr std::size_t longest = 4; // "sol" and a sign
+    const std::size_t octave = value.find_first_of("0123456789");
+    if (octave == 0 || octave > longest)
+        return false;
+    try {
+        parse_pitch(value, Pitch::concert_a());
+        return false;
+    } catch (const Error& e) {
+        return e.id() == message::note_of_another_language;
+    }
+}
+
 } // namespace
 
 Interval parse_uncertainty(std::string_view text, const Place& place) {
@@ -87,7 +102,7 @@ bool looks_like_pitch(std::string_view text) {
     if (is_hertz(value) || (is_plain_number(value) && is_hertz(split(text).width)))
         return true;
     if (value.empty() || std::string_view("ABCDEFGabcdefg").find(value[0]) == value.npos)
-        return false;
+        return is_note_of_another_language(value);
     // A letter, its signs (which may be beyond ASCII) and an octave number.
     const std::size_t octave = value.find_first_of("-0123456789", 1);
     if (octave == value.npos)
@@ -96,7 +111,7 @@ bool looks_like_pitch(std::string_view text) {
     for (const std::string_view known : {"", "#", "b", "##", "bb", "♯", "♭", "♮", "𝄪", "𝄫"})
         if (signs == known)
             return true;
-    return false;
+    return is_note_of_another_language(value);
 }
 
 WrittenFigure parse_measured(std::string_view text, const Place& place, const NameLookup& names) {

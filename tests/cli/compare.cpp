@@ -30,6 +30,12 @@ TEST_CASE("compare: from the same tonic, degree by degree") {
     CHECK(pair.at("degrees").at(1).at("error_cents") == "21.506");
 }
 
+TEST_CASE("compare: further scales stand behind --against as `sheet` has them") {
+    CHECK(support::run_sectio({"compare", "rast", "--against", "12,zarlino", "--json"}).out
+          == support::run_sectio({"compare", "rast", "12", "zarlino", "--json"}).out);
+    CHECK(support::run_sectio({"compare", "rast"}).exit_code == 2);
+}
+
 TEST_CASE("compare: a rotation of a scale is found from its degree") {
     // From its second degree 9/8, 5/4, 3/2 has 10/9, 4/3, 16/9.
     const json best = pairs("10/9,4/3,16/9", "9/8,5/4,3/2").at(1);

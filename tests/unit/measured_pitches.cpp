@@ -58,6 +58,9 @@ TEST_CASE("What is no list of pitches is refused with its place") {
     CHECK(failure("") == "no_pitches");
     CHECK(failure(" , ,") == "no_pitches");
     CHECK(failure("440Hz, 3/2") == "pitches_mixed");
+    for (const char* german : {"H4", "Fis4, A4", "D4, H4", "D4, Re5", "as3±2c"})
+        CHECK(failure(german) == "note_of_another_language");
+    CHECK(failure("harmony4") == "unknown_interval_name");
     CHECK(failure("203±") == "expected_uncertainty");
     CHECK(failure("203±3") == "expected_uncertainty");
     CHECK(failure("203±-3c") == "uncertainty_negative");
