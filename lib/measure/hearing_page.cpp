@@ -210,6 +210,8 @@ PitchList heard_list(const Hearing& hearing) {
     list.same_within = same;
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;
+    if (hearing.tonic_basis == TonicBasis::asked)
+        list.tonic = tonic.hertz(6) + "Hz";
     for (const HeardPitch& heard : hearing.pitches) {
         const Pitch pitch = pitch_of(heard.hz);
         if (pitch == tonic)

@@ -12,12 +12,28 @@ namespace sectio {
 
 namespace {
 
-/// Of intervals 1/1, else the lowest; of sounding pitches the lowest, since 1/1 is merely the
-/// first.
+/// The pitch nearest to `tonic`, where it lies within half a key of it.
+std::optional<std::size_t> index_near(const PitchList& list, const Pitch& tonic) {
+    const auto away = [&](const ListedPitch& pitch) {
+        return absolute(*list.zero + pitch.above.figure - tonic);
+    };
+    const auto nearest = std::min_element(
+        list.pitches.begin(), list.pitches.end(),
+        [&](const ListedPitch& a, const ListedPitch& b) { return away(a) < away(b); });
+    if (nearest == list.pitches.end() || away(*nearest) > Interval::from_steps(1, 24))
+        return std::nullopt;
+    return static_cast<std::size_t>(nearest - list.pitches.begin());
+}
+
+/// The tonic that was named, else of intervals 1/1, else the lowest; of sounding pitches the
+/// lowest, since 1/1 is merely the first.
 std::size_t index_of_tonic(const PitchList& list) {
     const auto& pitches = list.pitches;
     if (list.tonic_at)
         return *list.tonic_at;
+    if (list.zero && list.tonic)
+        if (const auto named = index_near(list, *list.zero))
+            return *named;
     const auto unison = std::find_if(pitches.begin(), pitches.end(), [](const ListedPitch& p) {
         return p.above.figure.is_unison();
     });
@@ -141,15 +157,9 @@ PitchList to_list(const Scale& scale) {
 }
 
 std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place& place) {
-    const auto away = [&](const ListedPitch& pitch) {
-        return absolute(*list.zero + pitch.above.figure - tonic);
-    };
-    const auto nearest = std::min_element(
-        list.pitches.begin(), list.pitches.end(),
-        [&](const ListedPitch& a, const ListedPitch& b) { return away(a) < away(b); });
-    if (away(*nearest) > Interval::from_steps(1, 24))
-        throw error(message::tonic_not_listed, "", place);
-    return static_cast<std::size_t>(nearest - list.pitches.begin());
+    if (const auto index = index_near(list, tonic))
+        return *index;
+    throw error(message::tonic_not_listed, "", place);
 }
 
 Melody to_melody(const PitchList& list) {

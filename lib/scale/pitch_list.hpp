@@ -55,8 +55,8 @@ struct PitchList {
 std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch);
 
 /// The list as a scale: rising from its tonic, equal pitches once. The tonic is the pitch
-/// `tonic` (an index in the list); without it the lowest of sounding pitches, and
-/// of intervals the one that is 1/1 or understood, else the lowest.
+/// `tonic` (an index in the list); without it that next to PitchList::tonic, else the lowest of
+/// sounding pitches, and of intervals the one that is 1/1 or understood, else the lowest.
 /// A list in which a scale is meant is checked, not sorted.
 ///
 /// With a period all pitches are brought into it; of those that PitchList::same_within makes one

@@ -62,6 +62,27 @@ TEST_CASE("Where frequencies are known the tonic is the pitch as it was written"
     CHECK(to_scale(list, 1).degrees[2].written == "498c");
 }
 
+TEST_CASE("The tonic that was named is the pitch next to it, also where others lie lower") {
+    PitchList list;
+    list.name = "measured";
+    list.tonic = "D4";
+    list.zero = parse_pitch("D4");
+    list.pitches = {listed("-498c"), listed("-3c"), listed("200c")};
+    list.pitches[0].written = "A3";
+    list.pitches[1].written = "D4-3c";
+    list.period = Interval::octave();
+    CHECK(to_scale(list).tonic == "D4-3c");
+    CHECK(degrees(to_scale(list)) == "1/1 203c 705c");
+    list.period.reset();
+    CHECK(to_scale(list).tonic == "D4-3c");
+    CHECK(degrees(to_scale(list)) == "-495c 1/1 203c");
+    list.pitches[1] = listed("-51c");
+    CHECK(to_scale(list).tonic == "A3");
+    list.tonic.reset();
+    list.pitches[1] = listed("-3c");
+    CHECK(to_scale(list).tonic == "A3");
+}
+
 TEST_CASE("A list becomes a melody in its own order") {
     PitchList list = intervals();
     list.pitches[1].weight = 3;
