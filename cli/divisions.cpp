@@ -89,7 +89,9 @@ void run(const Request& request, const Command& command) {
     check_out(request.common);
     const Wanted asked = wanted(request);
     const ErrorTable table(asked.targets, asked.period);
-    DivisionRanking ranking{table, request.targets, chosen(request, table), std::nullopt};
+    ProgressLine progress;
+    DivisionRanking ranking{table, request.targets, chosen(request, table), std::nullopt,
+                            std::ref(progress)};
     if (request.records)
         ranking.records = kind_of(request.sort);
     answer(division_ranking_page(ranking), request.common, command);

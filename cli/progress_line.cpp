@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cstdio>
+#include <utility>
 
 namespace sectio::cli {
 
@@ -13,7 +14,11 @@ ProgressLine::ProgressLine()
     : next_(std::chrono::steady_clock::now() + 1s), on_terminal_(isatty(STDERR_FILENO) == 1) {}
 
 ProgressLine::~ProgressLine() {
-    if (shown_)
+    wipe();
+}
+
+void ProgressLine::wipe() {
+    if (std::exchange(shown_, false))
         std::fputs("\r      \r", stderr);
 }
 
@@ -33,6 +38,8 @@ void ProgressLine::tell(Progress progress) {
 void ProgressLine::operator()(double done) {
     if (told())
         told()(done);
+    if (done >= 1)
+        return wipe();
     const auto now = std::chrono::steady_clock::now();
     if (!on_terminal_ || now < next_)
         return;

@@ -9,7 +9,8 @@
 namespace sectio::cli {
 
 /// Shows on standard error, where that is a terminal, how many per cent are done: not before a
-/// second has passed, then twice a second; wiped at the end. Pass it as a library's progress
+/// second has passed, then twice a second; wiped when all is
+/// done, or at the end. Pass it as a library's progress
 /// function by std::ref.
 class ProgressLine {
   public:
@@ -23,6 +24,8 @@ class ProgressLine {
     static void tell(Progress progress);
 
   private:
+    void wipe();
+
     std::chrono::steady_clock::time_point next_;
     bool on_terminal_;
     bool shown_ = false;

@@ -21,7 +21,7 @@ using page::ColumnKind;
 class Rows {
   public:
     explicit Rows(const DivisionRanking& ranking)
-        : table_(ranking.table), divisions_(ranking.divisions) {
+        : table_(ranking.table), divisions_(ranking.divisions), progress_(ranking.progress) {
         for (const Interval& target : table_.targets())
             targets_.push_back(to_expression(target));
     }
@@ -34,14 +34,18 @@ class Rows {
     const Interval& target(std::size_t i) const { return table_.targets()[i]; }
     const std::string& target_text(std::size_t i) const { return targets_[i]; }
     const ErrorRow& at(std::size_t row) {
-        if (!last_ || last_->division != divisions_[row])
+        if (!last_ || last_->division != divisions_[row]) {
             last_ = table_.row(divisions_[row]);
+            if (progress_)
+                progress_(static_cast<double>(row + 1) / static_cast<double>(count()));
+        }
         return *last_;
     }
 
   private:
     ErrorTable table_;
     std::vector<std::int64_t> divisions_;
+    Progress progress_;
     std::vector<std::string> targets_; ///< as people read them, each written once
     std::optional<ErrorRow> last_;
 };

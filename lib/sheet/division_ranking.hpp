@@ -2,6 +2,7 @@
 /// @file
 /// How well equal divisions approximate targets, as a page.
 
+#include <sectio/base/progress.hpp>
 #include <sectio/division/error_table.hpp>
 #include <sectio/page/page.hpp>
 
@@ -18,6 +19,7 @@ struct DivisionRanking {
     std::string targets; ///< as they were asked for: "odd:15"
     std::vector<std::int64_t> divisions;
     std::optional<ErrorKind> records; ///< they are the records of this error
+    Progress progress = {};           ///< is told of each row while the page is printed
 };
 
 /// The targets for programs, a row a division, and for a drawing the maximum error of each division

@@ -6,6 +6,8 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/division/division.hpp>
 #include <sectio/division/error_table.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/sheet/division_ranking.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -274,4 +276,14 @@ TEST_CASE("Work can be ended from its progress") {
     const ErrorTable table(odd_limit_targets(5));
     const Progress stop = [](double) { throw Stop(); };
     CHECK_THROWS_AS(table.records(ErrorKind::max, {1, 10'000'000}, stop), Stop);
+}
+
+TEST_CASE("Printing a ranking tells how far it is, and its end") {
+    std::vector<double> told;
+    const DivisionRanking ranking{
+        ErrorTable(odd_limit_targets(5)), "odd:5", {1, 2, 3, 4}, {}, [&](double done) {
+            told.push_back(done);
+        }};
+    page::print_text(division_ranking_page(ranking));
+    CHECK(told == std::vector<double>{0.25, 0.5, 0.75, 1});
 }
