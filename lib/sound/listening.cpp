@@ -34,6 +34,8 @@ class Writer {
             add_note(degree, number, false);
         }
         now_ += gap_s;
+        if (now_ + tail_s > limits::sound_seconds)
+            throw error(message::listening_too_long, "", {}, limits::sound_seconds);
     }
 
     Listening finished() {
@@ -49,8 +51,6 @@ class Writer {
         listening_.notes.push_back(
             {now_, options_.note_seconds, pitch, number, degree.note, neighbour});
         now_ += options_.note_seconds;
-        if (now_ + tail_s > limits::sound_seconds)
-            throw error(message::listening_too_long, "", {}, limits::sound_seconds);
     }
 
     const ListeningOptions& options_;

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Writes docs/performance.md: performance.py BUILD > docs/performance.md.
 
-BUILD is a Release tree with -DSECTIO_BENCHMARKS=ON in which `sectio` and `benchmarks` are built. Every ratio
+BUILD is a Release tree with -DSECTIO_BENCHMARKS=ON in which `sectio` and `benchmarks` are built; GNU time
+(Debian's package time) and, for one baseline, PARI/GP are asked too. Every ratio
 is one of two times of this run, so that it says more than the times do, which are the machine's."""
 
 import json
@@ -24,11 +25,12 @@ BESIDE = [
     ("commas_certified", "commas_plain", "every comma within bounds", "the same count in doubles, unproved"),
     ("bases_certified", "bases_fplll_alone", "reduced bases of what a division tempers out", "fplll's reduction alone"),
     ("annotate_file", "pugixml_load_and_save", "a score annotated", "pugixml loading and saving it"),
-    ("perform_by_bend", "portsmf_loads_and_saves", "a MIDI file performed", "portSMF loading and saving it"),
     ("sheet_pdf", "sheet_bare_page", "a sheet as PDF", "cairo and pango printing as many words"),
 ]
-ALONE = [("ask", "a set named among so many scales"), ("simplest_ratios", "simplest ratios within a tolerance"),
-         ("sheet_text", "a sheet as text, CSV or HTML")]
+ALONE = [("identify seven pitches, tonic unknown, among", "seven pitches named among so many scales"),
+         ("perform_by_bend", "a score performed by pitch bend"), ("perform_by_tuning", "by tuning messages"),
+         ("ten_best_certified", "the ten best divisions up to"), ("simplest_ratios", "simplest ratios within a tolerance"),
+         ("sheet_text", "a sheet of eight degrees printed as")]
 ZITHER, SCORE = "data/examples/sundhall-zither.toml", "data/examples/goose-walk.musicxml"
 COMMANDS = [
     "interval 81/80", "divisions --to 100", "commas --show 10", "catalogue rast", f"sheet {ZITHER}",
@@ -57,12 +59,13 @@ def machine():
 
 
 def benchmarks(build):
-    """Processor seconds an iteration, by name."""
+    """Seconds an iteration, by name: of the processor, or as the benchmark says that it was timed."""
     out = subprocess.run([build / "tests/bench/benchmarks", "--benchmark_format=json", "--benchmark_min_time=0.2"],
                          check=True, capture_output=True, text=True).stdout
     unit = {"ns": 1e-9, "us": 1e-6, "ms": 1e-3, "s": 1}
-    return {row["name"]: row["cpu_time"] * unit[row["time_unit"]]
-            for row in json.loads(out)["benchmarks"] if row.get("run_type") == "iteration"}
+    rows = [row for row in json.loads(out)["benchmarks"] if row["run_type"] == "iteration" and "cpu_time" in row]
+    return {re.sub(r"/(iterations:\d+|manual_time|real_time)", "", row["name"]):
+            row["real_time" if "_time" in row["name"] else "cpu_time"] * unit[row["time_unit"]] for row in rows}
 
 
 def of_function(times, function):
@@ -84,30 +87,31 @@ def case(key):
 
 
 def run(words, folder):
-    """Wall seconds and greatest memory in bytes of one run."""
+    """Wall seconds of one run."""
     start = time.perf_counter()
-    child = subprocess.Popen(words, cwd=folder, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
-                             stderr=subprocess.DEVNULL)
-    _, status, used = os.wait4(child.pid, 0)
-    child.returncode = os.waitstatus_to_exitcode(status)
-    if child.returncode:
-        sys.exit(f"{words} ends with {child.returncode}")
-    return time.perf_counter() - start, used.ru_maxrss * 1024
+    subprocess.run(words, cwd=folder, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
+                   stderr=subprocess.DEVNULL, check=True)
+    return time.perf_counter() - start
+
+
+def memory(words, folder):
+    """The most bytes of one run. GNU time begins it, since a child of this process would count its memory."""
+    run(["time", "--format=%M", "--output=kib", *words], folder)
+    return int((folder / "kib").read_text()) * 1024
 
 
 def measured(words, folder, times=15):
-    runs = [run(words, folder) for _ in range(times)]
-    return statistics.median(seconds for seconds, _ in runs), max(memory for _, memory in runs)
+    return statistics.median(run(words, folder) for _ in range(times)), memory(words, folder)
 
 
 def command_rows(sectio, folder):
     base_time, base_memory = measured(["true"], folder)
     yield f"| `true`, which does nothing | {seconds_as_text(base_time)} | 1 | {base_memory / 2**20:.1f} | 1 |"
     for command in COMMANDS:
-        seconds, memory = measured([sectio, *command.split()], folder)
+        seconds, most = measured([sectio, *command.split()], folder)
         shown = command.replace(ZITHER, "ZITHER").replace(SCORE, "SCORE")
-        yield (f"| `{shown}` | {seconds_as_text(seconds)} | {seconds / base_time:.2g} | {memory / 2**20:.1f} "
-               f"| {memory / base_memory:.2g} |")
+        yield (f"| `{shown}` | {seconds_as_text(seconds)} | {seconds / base_time:.0f} | {most / 2**20:.1f} "
+               f"| {most / base_memory:.2g} |")
 
 
 def main():
@@ -127,7 +131,7 @@ def main():
         for key, seconds in of_function(times, function).items():
             print(f"| {what}{case(key)} | {seconds_as_text(seconds)} |")
     print("\n## Start, answer and memory of each command\n")
-    print("The whole life of the process: the median of 15 runs, and the most memory of any. ZITHER and SCORE are those of "
+    print("The whole life of the process: the median of 15 runs, and the most memory of one. ZITHER and SCORE are those of "
           "`data/examples`;\n`rast.wav` is 17 seconds of seven notes, `a3.wav` two seconds of one.\n")
     print("| command | time | to `true` | memory in MiB | to `true` |\n|---|---|---|---|---|")
     with tempfile.TemporaryDirectory() as folder:
