@@ -93,20 +93,11 @@ KnownTonic known_tonic(const std::string& text, const Melody& melody) {
     return tonic;
 }
 
-/// What `measure recording` hands on: the notes in time, or the pitches of a scale.
-Melody melody_of_recording(const std::filesystem::path& file) {
-    const measure::Hearing hearing = measure::hear({measure::listen(file, {})}, std::nullopt);
-    std::istringstream text(hearing.is_melody()
-                                ? print_csv(measure::hearing_page(hearing, Pitch::concert_a()))
-                                : scale_file_text(measure::scale_of(hearing, std::nullopt)));
-    return load_melody("-", Catalogue::installed(), text);
-}
-
 /// With what a reader should know of it, such as columns that were not read.
 Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     const source::Source source = source::open(text);
     if (std::holds_alternative<source::Recording>(source.content))
-        return melody_of_recording(source.file);
+        return measure::melody_of(measure::hear({measure::listen(source.file)}));
     if (const auto* document = std::get_if<score::Document>(&source.content))
         return score::melody_of(score::read_score(*document)).melody;
     const PitchList list = to_list(source::scale_in(source));

@@ -237,4 +237,25 @@ Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
     return scale;
 }
 
+Melody melody_of(const Hearing& hearing) {
+    if (!hearing.is_melody())
+        return to_melody(to_list(scale_of(hearing, std::nullopt)));
+    PitchList list;
+    list.name = hearing.recordings.front().name;
+    list.in_time = true;
+    for (const Recording& recording : hearing.recordings)
+        for (const RecordedNote& note : recording.notes) {
+            const Pitch pitch = pitch_of(note.pitch.hz);
+            if (!list.zero)
+                list.zero = pitch;
+            ListedPitch& listed = list.pitches.emplace_back();
+            listed.above = {pitch - *list.zero, half_width_of(note.pitch.half_width_cents),
+                            Basis::recording};
+            listed.weight = rounded(note.end_s - note.start_s, second_digits);
+        }
+    if (!list.pitches.empty())
+        list.pitches.back().ends_phrase = true;
+    return to_melody(list);
+}
+
 } // namespace sectio::measure

@@ -31,4 +31,7 @@ page::Page samples_page(const std::vector<Sample>& samples,
                         const std::vector<SampleSet>& sets, const TunedScale* scale,
                         const Pitch& a4);
 
+/// What identification reads: the notes of a melody in time, or the pitches of a scale.
+Melody melody_of(const Hearing& hearing);
+
 } // namespace sectio::measure

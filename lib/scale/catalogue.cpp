@@ -110,7 +110,11 @@ std::optional<std::string> Catalogue::reference(std::string_view key) const {
                                                : std::nullopt;
 }
 
-const std::vector<Entry>& Catalogue::all() const {
+std::vector<Entry> Catalogue::all() && {
+    return std::as_const(*this).all();
+}
+
+const std::vector<Entry>& Catalogue::all() const& {
     std::call_once(state_->made, [this] {
         state_->entries = state_->select([](const IndexedEntry&) { return true; });
     });

@@ -54,7 +54,8 @@ class Catalogue {
     std::vector<Entry> named(std::string_view name) const;
     /// All entries in the order of the files. They are made at the first call and live as long as
     /// the catalogue.
-    const std::vector<Entry>& all() const;
+    const std::vector<Entry>& all() const&;
+    std::vector<Entry> all() &&; ///< of a temporary
     /// Intervals and commas of exactly this size.
     std::vector<Entry> of_size(const Interval& interval) const;
     /// Ids within two letters of `id`, for advice; at most three.

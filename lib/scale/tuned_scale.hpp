@@ -78,7 +78,8 @@ class TunedScale {
     long number(std::size_t degree) const;
 
     /// The degrees in the tonic's own period, in the order of Scale::degrees.
-    const std::vector<TunedDegree>& degrees() const { return degrees_; }
+    const std::vector<TunedDegree>& degrees() const& { return degrees_; }
+    std::vector<TunedDegree> degrees() && { return std::move(degrees_); } ///< of a temporary
     /// The period above the tonic, where there is one.
     const std::optional<TunedDegree>& closing() const { return closing_; }
 

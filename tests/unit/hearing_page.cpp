@@ -2,11 +2,14 @@
 
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/page/print.hpp>
+#include <sectio/scale/load.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+
+#include <sstream>
 
 using namespace sectio;
 using namespace sectio::measure;
@@ -170,4 +173,38 @@ TEST_CASE("The octave of the tonic is no degree beside it") {
     REQUIRE(scale.degrees.size() == 2);
     CHECK(scale.degrees[1].interval.cents(3) == "701.955");
     CHECK(scale_of(hearing, std::nullopt).degrees.size() == 3);
+}
+
+TEST_CASE("The melody of a hearing is what its table of notes says") {
+    // A, B, A, E, A, B, A: more notes than a scale up and down has.
+    Hearing hearing;
+    hearing.recordings.push_back({.name = "melody.wav"});
+    const std::vector<double> hz{440.125, 495.5, 440.5, 660.25, 440.0, 495.75, 440.25};
+    double at = 0;
+    for (const double frequency : hz) {
+        RecordedNote note{.start_s = at, .end_s = at + 0.5};
+        note.pitch.hz = frequency;
+        note.pitch.half_width_cents = 1.5;
+        hearing.recordings[0].notes.push_back(note);
+        at += 0.75;
+    }
+    hearing.pitches = {{.hz = 440.2, .half_width_cents = 1}, {.hz = 495.6, .half_width_cents = 1}};
+    hearing.tonic_hz = 440.2;
+    REQUIRE(hearing.is_melody());
+    const Melody melody = melody_of(hearing);
+    std::istringstream table(page::print_csv(hearing_page(hearing, Pitch::concert_a())));
+    const Melody read = load_melody("-", Catalogue::installed(), table);
+    CHECK(melody.in_time);
+    CHECK(melody.sounding_zero == parse_pitch("440.125Hz"));
+    REQUIRE(melody.notes.size() == hz.size());
+    REQUIRE(read.notes.size() == hz.size());
+    const auto away = [](const Interval& a, const Interval& b) {
+        return std::abs((a - b).cents());
+    };
+    for (std::size_t i = 0; i < hz.size(); ++i) {
+        CHECK(away(melody.notes[i].interval, read.notes[i].interval) < 1e-6);
+        CHECK(melody.notes[i].weight == read.notes[i].weight);
+        CHECK(melody.notes[i].ends_phrase == read.notes[i].ends_phrase);
+        CHECK(away(*melody.notes[i].uncertainty, *read.notes[i].uncertainty) < 1e-3);
+    }
 }

@@ -150,3 +150,14 @@ TEST_CASE("All that sounds between two pitches is listed, ends included") {
     const TunedScale set = tuned(without_period());
     CHECK(set.between(parse_pitch("C1"), parse_pitch("C9")).size() == 5);
 }
+
+TEST_CASE("Degrees and entries of what has no name live as long as the loop over them") {
+    std::string notes;
+    for (const TunedDegree& degree : on("9/8,3/2", "D4").degrees())
+        notes += degree.note.text() + " ";
+    CHECK(notes == "D4 E4 A4 ");
+    std::size_t entries = 0;
+    for (const Entry& entry : Catalogue(SECTIO_DATA_DIR "/catalogue").all())
+        entries += entry.id.empty() ? 0u : 1u;
+    CHECK(entries == Catalogue::installed().all().size());
+}
