@@ -1,5 +1,6 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/html.hpp>
 #include <sectio/page/sounds.hpp>
 
 #include <nlohmann/json.hpp>
@@ -37,15 +38,19 @@ std::string button(std::string_view attributes, std::string_view label, std::str
     out += attributes;
     if (!label.empty())
         out.append(" aria-label=\"").append(escaped(label)).append("\"");
-    return out.append(">").append(escaped(text)).append("</button>");
+    return out.append(">").append(with_accidentals(escaped(text))).append("</button>");
+}
+
+/// "G4 +1.2".
+std::string key_text(const NeighbourKey& key) {
+    return key.note.text(true) + " " + for_people(key.deviation, label_digits);
 }
 
 std::string neighbour_cell(const std::optional<NeighbourKey>& key, bool above,
                            const SoundedDegree& degree) {
     if (!key)
         return "<td></td>";
-    const std::string note = key->note.text(true), off = for_people(key->deviation, label_digits);
-    const std::string shown = note + " " + off;
+    const std::string shown = key_text(*key);
     const std::string label = shown + " cents: play this key, " + (above ? "above" : "below")
                               + " degree " + label_of(degree);
     return "<td>" + button(above ? "data-play=\"1\"" : "data-play=\"-1\"", label, shown) + "</td>";
@@ -60,10 +65,29 @@ std::string row(const SoundedDegree& degree, std::size_t index) {
            + neighbour_cell(degree.above, true, degree) + "</tr>\n";
 }
 
+void raise(std::optional<NeighbourKey>& key) {
+    if (key)
+        key->pitch = key->pitch + Interval::octave(), ++key->note.octave;
+}
+
+/// The tonic an octave higher, where that closes the scale.
+std::optional<SoundedDegree> upper_tonic(const Sounds& sounds) {
+    if (sounds.period != Interval::octave() || sounds.degrees.empty())
+        return std::nullopt;
+    SoundedDegree upper = sounds.degrees.front();
+    upper.number = std::to_string(sounds.degrees.size() + 1);
+    upper.pitch = upper.pitch + Interval::octave();
+    upper.cents = cents(Interval::octave());
+    raise(upper.below), raise(upper.above);
+    return upper;
+}
+
 std::string table(const Sounds& sounds) {
     std::string rows;
     for (std::size_t i = 0; i < sounds.degrees.size(); ++i)
         rows += row(sounds.degrees[i], i);
+    if (const auto upper = upper_tonic(sounds))
+        rows += row(*upper, sounds.degrees.size());
     return "<table><thead><tr><th scope=\"col\">Degree</th><th scope=\"col\" class=\"n\">Cents</th>"
            "<th scope=\"col\">Key below</th><th scope=\"col\">Key above</th></tr></thead>"
            "<tbody>\n"
@@ -74,18 +98,32 @@ Json tone(const Pitch& pitch) {
     return {{"hz", Json::parse(pitch.hertz(hertz_digits))}};
 }
 
+/// The key of 12 equal steps that a tuner names for the degree, and how far the degree is off it.
+std::string tuner_text(const SoundedDegree& degree) {
+    if (!degree.below || !degree.above)
+        return degree.below ? key_text(*degree.below) : "";
+    const bool below = degree.pitch - degree.below->pitch <= degree.above->pitch - degree.pitch;
+    return key_text(below ? *degree.below : *degree.above);
+}
+
+Json tones(const SoundedDegree& degree) {
+    Json json = tone(degree.pitch);
+    json["label"] = label_of(degree);
+    json["key"] = tuner_text(degree);
+    json["below"] = degree.below ? tone(degree.below->pitch) : Json();
+    json["above"] = degree.above ? tone(degree.above->pitch) : Json();
+    return json;
+}
+
 /// What the script needs to know. "<" is written as an escape, so that no text can end the element.
 std::string data(const Sounds& sounds) {
     Json degrees = Json::array();
-    for (const SoundedDegree& degree : sounds.degrees) {
-        Json json = tone(degree.pitch);
-        json["label"] = label_of(degree);
-        json["below"] = degree.below ? tone(degree.below->pitch) : Json();
-        json["above"] = degree.above ? tone(degree.above->pitch) : Json();
-        degrees.push_back(std::move(json));
-    }
+    for (const SoundedDegree& degree : sounds.degrees)
+        degrees.push_back(tones(degree));
+    const auto upper = upper_tonic(sounds);
     const Json json = {
         {"degrees", degrees},
+        {"upper", upper ? tones(*upper) : Json()},
         {"period", sounds.period ? Json::parse(sounds.period->cents(hertz_digits)) : Json()},
         {"periodName", sounds.period == Interval::octave() ? "octave" : "period"},
         {"drone", tone(sounds.drone)}};
@@ -115,7 +153,8 @@ std::string player_html(const Sounds& sounds) {
            "<h2 id=\"player-heading\">Play and tune</h2>\n"
            + paragraph("Caution: " + std::string(caution), "caution") + controls(sounds)
            + "<div class=\"reading quiet\" data-reading=\"\" hidden=\"\"><div data-name=\"\"></div>"
-             "<div data-cents=\"\"></div><div data-hint=\"\"></div><div class=\"dial\" "
+             "<div data-key=\"\"></div><div data-cents=\"\"></div><div data-hint=\"\"></div><div "
+             "class=\"dial\" "
              "aria-hidden=\"true\"><span data-needle=\"\"></span></div></div>\n"
              "<p role=\"status\" data-status=\"\"></p>\n"
            + table(sounds) + paragraph(keys, "note") + paragraph(privacy, "note") + data(sounds)

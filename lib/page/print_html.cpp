@@ -1,6 +1,7 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/draw.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/page/html.hpp>
 #include <sectio/page/inline_svg.hpp>
 #include <sectio/page/lay_out.hpp>
 #include <sectio/page/print.hpp>
@@ -30,7 +31,9 @@ dt, dd { display: inline; margin: 0; } dt { font-style: italic; } dd { font-weig
   overflow-wrap: anywhere; }
 figure { margin: 0 0 1em; } figure svg { display: block; width: 100%; height: auto; }
 .wide { overflow-x: auto; }
-@media screen { .wide figure svg { min-width: 36em; } }
+@media screen { .wide figure svg { min-width: 36em; }
+  .wide[data-cut]::before { content: "Wider than the screen: move it sideways"; display: block;
+    position: sticky; left: 0; width: max-content; font-size: .85em; font-style: italic; } }
 table { border-collapse: collapse; margin: 0 0 1.1em; font-size: 10.5pt; }
 caption { text-align: left; font-style: italic; }
 th { font-weight: normal; font-style: italic; font-size: .9em; }
@@ -53,12 +56,6 @@ h2.leaf { font-size: 16pt; border-top: .8pt solid; padding-top: .4em; }
 @media print { h2.leaf { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
 
-std::string element(const std::string& name, const std::string& attributes,
-                    const std::string& content) {
-    return "<" + name + (attributes.empty() ? "" : " " + attributes) + ">" + content + "</" + name
-           + ">";
-}
-
 std::string classes(const Column& column) {
     switch (column.kind) {
     case ColumnKind::words:
@@ -70,17 +67,6 @@ std::string classes(const Column& column) {
     default:
         return column.strong ? "class=\"n b\"" : "class=\"n\"";
     }
-}
-
-/// Accidentals from a font that draws them as tall as letters.
-std::string with_accidentals(std::string text) {
-    for (const std::string sign : {"♯", "♭"})
-        for (std::size_t at = text.find(sign); at != std::string::npos;) {
-            const std::string marked = element("span", "class=\"a\"", sign);
-            text.replace(at, sign.size(), marked);
-            at = text.find(sign, at + marked.size());
-        }
-    return text;
 }
 
 std::size_t column_tail(const ShownTable& table, std::size_t column) {

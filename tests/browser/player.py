@@ -306,6 +306,37 @@ def sets_its_page(sectio, folder):
         quiet(browser)
 
 
+def fits_a_phone(sectio, folder):
+    """On a phone: what is cut says so, buttons fit a finger (44 px, as W3C's WCAG 2.2, 2.5.5 has it), signs stand
+    as tall as letters, the upper tonic plays, the tuner's key is named, and an old reading looks old."""
+    file, answer = sheet(sectio, folder, "rast", "--tonic", "D4")
+    with Browser() as browser:
+        browser.look(390, 844)
+        browser.open(file)
+        cut = browser.run("""[...document.querySelectorAll('.wide')].map(box => [box.scrollWidth > box.clientWidth + 1,
+          getComputedStyle(box, '::before').content.includes('Wider than the screen')])""")
+        check(any(wider for wider, _ in cut) and all(wider == said for wider, said in cut), "cut", cut)
+        small = browser.run("""[...document.querySelectorAll('.player button')].map(b => [b.textContent,
+          b.getBoundingClientRect()]).filter(([, r]) => r.width < 44 || r.height < 44).map(([t]) => t)""")
+        check(not small, "small buttons", small)
+        plain = browser.run("""[...document.querySelectorAll('.player button')].filter(b => /[♯♭]/.test(
+          [...b.childNodes].filter(n => n.nodeType === 3).map(n => n.data).join())).map(b => b.textContent)""")
+        check(not plain, "signs in the font of letters", plain)
+        browser.run("""window.played = []; const player = document.querySelector('.player').player;
+          player.pluck = hz => played.push(hz);
+          [...document.querySelectorAll(".player [data-play='0']")].at(-1).click()""")
+        tonic = float(answer["tonic_hz"])
+        check(abs(cents(browser.run("played[0]"), 2 * tonic)) < 1e-3, "upper tonic", browser.run("played"))
+        shown = browser.run("""(() => { player.find('[data-reading]').hidden = false;
+          player.show(player.scale.degrees[3].hz); const key = player.find('[data-key]').textContent;
+          const mark = player.row(3).querySelector('[data-heard]'), fresh = mark.textContent;
+          player.show(null); return [key, fresh, mark.textContent, getComputedStyle(mark).fontStyle]; })()""")
+        off = float(answer["degrees"][3]["deviation_cents"])
+        check(shown[0].startswith("= G4") and shown[0].replace("−", "-").endswith(f"{off:+.1f}"), shown, off)
+        check(shown[1:] == ["heard, 0 cents", "last heard, 0 cents", "italic"], shown)
+        quiet(browser)
+
+
 AXE = "axe-core@4.14.1"  # Deque Systems, MPL 2.0; fetched for this test alone
 
 
@@ -374,7 +405,7 @@ def chooses_nearest(sectio, folder):
 
 
 CASES = {case.__name__: case for case in (plays_exactly, detects_pitch, hears_over_its_drone, chooses_nearest, hears, works_by_keys,
-                                       sets_its_page, is_accessible)}
+                                       sets_its_page, fits_a_phone, is_accessible)}
 
 if __name__ == "__main__":
     run_case(CASES[sys.argv[3]], sys.argv[1], sys.argv[2])

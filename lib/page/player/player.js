@@ -20,6 +20,15 @@ class Player {
     return this.root.querySelector(selector);
   }
 
+  /// Degree `index`; behind the last one stands the upper tonic, where there is one.
+  degree(index) {
+    return this.scale.degrees[index] ?? this.scale.upper;
+  }
+
+  get last() {
+    return this.scale.degrees.length - (this.scale.upper ? 0 : 1);
+  }
+
   row(index) {
     return this.find(`[data-degree="${index}"]`);
   }
@@ -89,7 +98,7 @@ class Player {
 
   /// Plays degree `index`, or its neighbour below (-1) or above (1).
   play(index, neighbour = 0) {
-    const degree = this.scale.degrees[index];
+    const degree = this.degree(index);
     const tone = neighbour === 0 ? degree : neighbour < 0 ? degree.below : degree.above;
     this.selected = index;
     this.pluck(tone.hz);
@@ -105,7 +114,7 @@ class Player {
   /// Keys work while the focus is inside the player, so that they disturb nothing else.
   pressed(event) {
     if (event.ctrlKey || event.altKey || event.metaKey || event.target.matches("input")) return;
-    const last = this.scale.degrees.length - 1;
+    const last = this.last;
     const step = by => this.move(Math.min(last, Math.max(0, this.selected + by)));
     const actions = {
       ArrowDown: () => step(1),
@@ -175,12 +184,15 @@ class Player {
     this.say("");
   }
 
-  /// Shows a pitch in Hz; null leaves the last degree named in the table, and the dial empty.
+  /// Shows a pitch in Hz; null leaves the dial empty, and the last degree marked as heard before.
   show(hz) {
     const reading = this.find("[data-reading]");
     reading.classList.toggle("quiet", hz === null);
     if (hz === null) {
       this.find("[data-name]").textContent = this.find("[data-cents]").textContent = "–";
+      this.find("[data-key]").textContent = "";
+      for (const mark of this.root.querySelectorAll("[data-heard]"))
+        mark.textContent = mark.textContent.replace(/^heard/, "last heard");
       this.find("[data-hint]").textContent = "play one string";
       return;
     }
@@ -188,6 +200,8 @@ class Player {
     const rounded = Math.round(cents) || 0; // no minus zero
     const signed = (rounded > 0 ? "+" : rounded < 0 ? "−" : "") + Math.abs(rounded);
     this.find("[data-name]").textContent = this.scale.degrees[index].label;
+    const key = periods === 0 ? this.scale.degrees[index].key : periods === 1 && index === 0 ? this.scale.upper?.key ?? "" : "";
+    this.find("[data-key]").textContent = key && `= ${key}`;
     this.find("[data-cents]").textContent = `${signed} cents`;
     this.find("[data-hint]").textContent =
       (rounded < 0 ? "too low" : rounded > 0 ? "too high" : "in tune") + this.where(periods);
@@ -216,6 +230,14 @@ class Player {
     this.find("[data-status]").textContent = text;
   }
 }
+
+/// What is wider than the screen says so; a finger or the keys move it.
+function markCut() {
+  for (const box of document.querySelectorAll(".wide"))
+    box.toggleAttribute("data-cut", box.scrollWidth > box.clientWidth + 1);
+}
+addEventListener("resize", markCut);
+markCut();
 
 for (const root of document.querySelectorAll(".player"))
   root.player = new Player(root, JSON.parse(root.querySelector("script").textContent));
