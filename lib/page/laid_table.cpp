@@ -1,6 +1,7 @@
 #include <sectio/page/laid_table.hpp>
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 namespace sectio::page {
@@ -15,6 +16,8 @@ constexpr std::size_t most_across = 3;
 constexpr std::size_t stand_rows = 25;
 /// A table of at least so many like parts is a matrix.
 constexpr std::size_t many_parts = 8;
+/// Between rows, of the size of type, the usual first; closer ones save a leaf.
+constexpr std::array paddings{TablePlan().padding, 0.23, 0.17};
 
 } // namespace
 
@@ -109,6 +112,7 @@ const std::vector<TablePlan>& LaidTable::first_plans() {
             fewest = std::min(fewest, first_.back().blocks.size());
     }
     std::erase_if(first_, [&](const TablePlan& p) { return p.blocks.size() > fewest; });
+    add_tight_plans();
     if (has_many_parts() && first_.back().blocks.size() > 1)
         for (const double size : styles_.tight)
             if (TablePlan plan = table_.plan(size, pen_.width()); plan.blocks.size() == 1)
@@ -116,11 +120,35 @@ const std::vector<TablePlan>& LaidTable::first_plans() {
     return first_;
 }
 
-const TablePlan* LaidTable::fitting(double height_limit) {
-    const auto& plans = first_plans();
-    const auto found = std::find_if(plans.begin(), plans.end(),
-                                    [&](const TablePlan& p) { return height(p) <= height_limit; });
-    return found == plans.end() ? nullptr : &*found;
+/// Of a long table, several columns in smaller type, where that saves a leaf.
+void LaidTable::add_tight_plans() {
+    for (const double size : styles_.tight) {
+        std::vector<TablePlan> tight;
+        if (is_long())
+            add_plans(tight, size);
+        std::copy_if(tight.begin(), tight.end(), std::back_inserter(first_),
+                     [](const TablePlan& plan) { return plan.across > 1; });
+    }
+}
+
+std::optional<TablePlan> LaidTable::fitting(double height_limit) {
+    for (const double padding : paddings)
+        for (TablePlan plan : first_plans()) {
+            plan.padding = padding;
+            if (height(plan) <= height_limit)
+                return plan;
+        }
+    return std::nullopt;
+}
+
+std::optional<TablePlan> LaidTable::column(double width, double height_limit) {
+    for (const double size : styles_.stand) {
+        TablePlan plan = table_.plan(size, width);
+        if ((styles_.least > 0 || size <= largest_) && plan.blocks.size() == 1
+            && height(plan) <= height_limit)
+            return plan;
+    }
+    return std::nullopt;
 }
 
 double LaidTable::comfortable_height() {
@@ -144,7 +172,7 @@ TablePlan LaidTable::for_reading(double room) {
     const auto& plans = first_plans();
     TablePlan best = plans.back();
     std::size_t fewest = std::numeric_limits<std::size_t>::max();
-    for (const double padding : {TablePlan().padding, 0.23, 0.17})
+    for (const double padding : paddings)
         for (const TablePlan& plan : plans) {
             if (plan.size > size && &plan != &plans.back())
                 continue;

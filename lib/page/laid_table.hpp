@@ -7,6 +7,7 @@
 #include <sectio/page/split_rows.hpp>
 #include <sectio/page/styles.hpp>
 
+#include <optional>
 #include <vector>
 
 namespace sectio::page {
@@ -26,7 +27,10 @@ class LaidTable {
     const TablePlan& following();
     /// As it stands first, the largest and the largest that is at most `height` high.
     const TablePlan& preferred() { return first_plans().front(); }
-    const TablePlan* fitting(double height);
+    /// The rows stand closer where that alone makes it fit.
+    std::optional<TablePlan> fitting(double height);
+    /// In one column at most `width` wide and `height` high, the largest.
+    std::optional<TablePlan> column(double width, double height);
     /// Height at a type that is hardly smaller than the largest.
     double comfortable_height();
     /// On leaves, the first of which has `room`: a last one that would be nearly empty is avoided
@@ -39,6 +43,7 @@ class LaidTable {
   private:
     const std::vector<TablePlan>& first_plans();
     void add_plans(std::vector<TablePlan>& plans, double size);
+    void add_tight_plans();
     bool is_long() const;
     bool has_many_parts() const;
     std::vector<double> heights(const TablePlan& plan, const ColumnBlock& block);

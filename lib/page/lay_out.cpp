@@ -6,6 +6,7 @@
 #include <sectio/page/messages.hpp>
 #include <sectio/page/page_facts.hpp>
 #include <sectio/page/page_pen.hpp>
+#include <sectio/page/page_words.hpp>
 #include <sectio/page/ruler.hpp>
 #include <sectio/page/styles.hpp>
 
@@ -18,18 +19,13 @@ namespace sectio::page {
 
 namespace {
 
-constexpr double note_gap = 1.5, heading_gap = 3;
+constexpr double heading_gap = 3;
 /// Above a part that begins below another.
 constexpr double part_gap = 10;
+/// Of drawings that are not of true size: that of A4's text.
+constexpr double usual_width = points_of_mm(172);
 constexpr std::size_t few_title_lines = 3;
 constexpr int most_title_lines = 12, most_heading_lines = 4;
-
-std::string text_of(const Paragraph& p) {
-    return one_line((p.role == Role::caution  ? "Caution: "
-                     : p.role == Role::source ? "Source: "
-                                              : "")
-                    + p.text);
-}
 
 /// The first fact that people see, for the head of every page.
 std::string first_fact(const Page& page, const Digits& digits) {
@@ -46,7 +42,10 @@ class Pager {
   public:
     Pager(const Page& page, const PrintOptions& options)
         : page_(page), digits_(options.for_page(page)), styles_(styles(options.large)),
-          pen_(page, options.paper, first_fact(page, digits_)) {}
+          pen_(page, options.paper, first_fact(page, digits_)) {
+        styles_.drawing.most_scale =
+            std::max(styles_.drawing.most_scale, pen_.width() / usual_width);
+    }
 
     SetDocument lay_out() {
         title();
@@ -139,6 +138,7 @@ class Pager {
     double height(const NewLeaf&) { return 0; }
     void draw(const NewLeaf& block) {
         first_table_ = true;
+        end_column();
         if (!pen_.on_new_leaf()) {
             pen_.down(part_gap);
             if (!begins_here(heading_height(block.title) + part_height()))
@@ -205,8 +205,8 @@ class Pager {
     /// the table alone, else one that reads well.
     TablePlan best_plan(LaidTable& table) {
         for (const double after : {height_after(true), height_after(false), 0.0})
-            if (const TablePlan* plan = table.fitting(pen_.room() - after))
-                return *plan;
+            if (auto plan = table.fitting(pen_.room() - after))
+                return *std::move(plan);
         return table.for_reading(pen_.room());
     }
     void draw(const Table& block) {
@@ -215,7 +215,8 @@ class Pager {
         LaidTable& table = laid(block);
         if (std::exchange(first_table_, false)) {
             heading(block.heading, table.least_height(table.preferred()));
-            return table.draw(best_plan(table));
+            const TablePlan plan = best_plan(table);
+            return drawn_beside_rest(table, plan.size) ? void() : table.draw(plan);
         }
         const TablePlan& plan = table.following();
         const double whole = table.height(plan) + heading_height(block.heading);
@@ -224,34 +225,48 @@ class Pager {
         table.draw(plan);
     }
 
-    // Words: a paragraph stays together where a page holds it.
+    /// On lying paper: the table in larger type than `size`, and at its right the rest of its part,
+    /// where both have room.
+    bool drawn_beside_rest(LaidTable& table, double size) {
+        constexpr double most_share = 0.62, gutter = 24;
+        const double width = pen_.width(), room = pen_.room();
+        const auto plan = width > pen_.whole_room() && !rest_of_part().empty()
+                              ? table.column(most_share * width, room)
+                              : std::nullopt;
+        if (!plan || plan->size <= size)
+            return false;
+        const auto set_inset = [&](double inset) {
+            pen_.inset(inset);
+            for (const Block* block : rest_of_part())
+                if (const auto* other = std::get_if<Table>(block))
+                    tables_.erase(other);
+        };
+        const double inset = block_width(*plan, plan->blocks.front()) + gutter;
+        set_inset(inset);
+        const bool fits = height_after(true) <= room;
+        set_inset(0);
+        if (!fits)
+            return false;
+        const double top = pen_.y();
+        table.draw(*plan);
+        below_ = pen_.y();
+        pen_.down(top - pen_.y());
+        set_inset(inset);
+        return true;
+    }
+    /// Goes on below what stands side by side.
+    void end_column() {
+        if (pen_.is_inset()) // else a new page has begun
+            pen_.down(std::max(0.0, below_ - pen_.y()));
+        pen_.inset(0);
+    }
 
     double height(const Paragraphs& block) {
-        double sum = heading_height(block.heading);
-        for (const Paragraph& p : block.paragraphs) {
-            const TextStyle style = styles_.of(p.role);
-            const auto lines = pen_.type().lines(text_of(p), style, pen_.width()).size();
-            sum += line_height(style) * static_cast<double>(lines) + note_gap;
-        }
-        return sum;
+        return heading_height(block.heading) + words_height(block, pen_, styles_);
     }
     void draw(const Paragraphs& block) {
         heading(block.heading, line_height(styles_.of(Role::plain)));
-        for (const Paragraph& p : block.paragraphs)
-            paragraph(text_of(p), styles_.of(p.role));
-    }
-    void paragraph(const std::string& text, const TextStyle& style) {
-        const double line = line_height(style);
-        const auto lines = pen_.type().lines(text, style, pen_.width());
-        const double whole = line * static_cast<double>(lines.size());
-        pen_.need(whole <= pen_.whole_room() ? whole : line);
-        for (const std::string& words : lines) {
-            const SetText set = pen_.type().clipped(words, style, pen_.width() + 1);
-            pen_.need(set.height());
-            pen_.place(set, pen_.left(), pen_.y());
-            pen_.down(set.height());
-        }
-        pen_.down(note_gap);
+        draw_words(block, pen_, styles_);
     }
 
     const Page& page_;
@@ -261,6 +276,7 @@ class Pager {
     std::map<const Table*, LaidTable> tables_;
     std::size_t at_ = 0;
     bool first_table_ = true;
+    double below_ = 0; ///< where a table ends that has the rest of its part beside it
 };
 
 } // namespace

@@ -52,6 +52,7 @@ void PagePen::need(double height) {
 
 void PagePen::new_page() {
     document_.pages.emplace_back();
+    inset_ = 0;
     y_ = paper_.top;
     place(running_title_, left(), y_);
     place(running_, left() + width() - running_.width(), y_);

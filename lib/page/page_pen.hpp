@@ -18,8 +18,11 @@ class PagePen {
 
     Typesetter& type() { return type_; }
     SetPage& sheet() { return document_.pages.back(); }
-    double left() const { return paper_.left; }
-    double width() const { return paper_.text_width(); }
+    double left() const { return paper_.left + inset_; }
+    double width() const { return paper_.text_width() - inset_; }
+    /// Keeps `by` points free at the left, where something stands, up to the end of this page.
+    void inset(double by) { inset_ = by; }
+    bool is_inset() const { return inset_ > 0; }
     double y() const { return y_; }
     double bottom() const;
     double room() const { return bottom() - y_; }
@@ -50,7 +53,7 @@ class PagePen {
     SetText running_title_, running_;
     double running_height_ = 0;
     SetDocument document_;
-    double y_, top_;
+    double y_, top_, inset_ = 0;
 };
 
 } // namespace sectio::page

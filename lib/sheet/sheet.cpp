@@ -77,6 +77,10 @@ page::Facts facts_of(const Comparison& c, const std::vector<ComparedSystem>& sys
 constexpr const char* string_caution =
     "Raising a string's pitch can break it: raise it little by little and protect your eyes.";
 
+constexpr const char* step_note =
+    "Step and error: the nearest equal step, counted from the tonic, and step minus degree: − "
+    "where the step is too low. A degree exactly half way takes the lower step. ";
+
 void add_notes(page::Paragraphs& words, const Comparison& c) {
     const auto add = [&](std::string text) {
         words.paragraphs.push_back({page::Role::note, std::move(text)});
@@ -85,15 +89,14 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
         "it.");
     add("Key: the nearest of 12 equal steps from A4 " + hertz_text(c.a4())
         + ". Deviation: degree minus key, + where the degree is higher.");
+    const auto keys = [&](const EqualDivision& division) { return steps_are_keys(c, division); };
+    const bool steps = !std::all_of(c.divisions.begin(), c.divisions.end(), keys);
     if (!c.divisions.empty())
-        add("Step and error: the nearest equal step, counted from the tonic, and step minus "
-            "degree: "
-            "− where the step is too low. A degree exactly half way takes the lower step. Largest "
-            "and RMS error leave the tonic and the period out.");
-    for (const EqualDivision& division : c.divisions)
-        if (steps_are_keys(c, division))
-            add("The 12 steps are the keys themselves: their error is the deviation with its sign "
-                "turned.");
+        add(std::string(steps ? step_note : "")
+            + "Largest and RMS error leave the tonic and the period out.");
+    if (std::any_of(c.divisions.begin(), c.divisions.end(), keys))
+        add("The 12 steps are the keys themselves: their error is the deviation with its sign "
+            "turned.");
     if (c.scale().measured())
         add("± is the uncertainty of a measured degree in cents, rounded up; figures that rest on "
             "it are shown no finer.");

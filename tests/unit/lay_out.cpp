@@ -31,12 +31,14 @@ Paragraphs notes(int paragraphs) {
     return all;
 }
 
-SetDocument laid(std::vector<Block> blocks, bool large = false) {
+SetDocument laid(std::vector<Block> blocks, bool large = false,
+                 const sectio::Paper& paper = sectio::a4_paper) {
     Page page;
     page.title = "Leaves";
     page.blocks = std::move(blocks);
     PrintOptions options;
     options.large = large;
+    options.paper = paper;
     return lay_out(page, options);
 }
 
@@ -61,6 +63,35 @@ TEST_CASE("Words behind a table make its type smaller, so that they stay on its 
     const SetDocument too_many = laid({table(20), notes(60)});
     CHECK(row_pitch(too_many) == Approx(alone));
     CHECK(too_many.pages.size() == 2);
+}
+
+TEST_CASE("On lying paper words stand beside a table, which keeps its large type") {
+    const SetDocument alone = laid({table(8)}, false, sectio::card_paper);
+    const SetDocument card = laid({table(8), notes(24)}, false, sectio::card_paper);
+    CHECK(row_pitch(card) == Approx(row_pitch(alone)));
+    CHECK(card.pages.size() == 1);
+    const auto& texts = card.pages.front().texts;
+    CHECK(std::count_if(texts.begin(), texts.end(),
+                        [&](const auto& text) {
+                            return text.x > card.width / 10 && text.y > card.height / 8
+                                   && text.x + text.text.width() < card.width;
+                        })
+          >= 24);
+    // Below it goes on over the whole width.
+    const SetDocument more =
+        laid({table(8), notes(24), NewLeaf{"Next"}, notes(1)}, false, sectio::card_paper);
+    CHECK(more.pages.back().texts.size() > 2);
+    CHECK(row_pitch(more) == Approx(row_pitch(alone)));
+}
+
+TEST_CASE("Rows stand closer before a few words take a leaf of their own") {
+    constexpr double usual = 15.7; // of 9.5 points, the smallest type of a table
+    double closest = usual;
+    for (int count = 15; count < 35; ++count)
+        if (const SetDocument document = laid({table(24), notes(count)});
+            document.pages.size() == 1)
+            closest = std::min(closest, row_pitch(document));
+    CHECK(closest < 0.95 * usual);
 }
 
 TEST_CASE("Words of the next part count for no table before it") {

@@ -45,7 +45,7 @@ TEST_CASE("Seconds are numbered below the time axis, clear of it and of its name
     for (const auto& stroke : drawing.strokes)
         axis = std::max({axis, stroke.y1, stroke.y2});
     const Label& name = label_of(drawing, "seconds");
-    for (const char* text : {"0", "1", "2", "3", "time on each pitch"}) {
+    for (const char* text : {"0", "1", "2", "3", "share of the time", "cents"}) {
         const Label& label = label_of(drawing, text);
         CHECK(label.y - digit_mm(label) > axis);
         CHECK(label.y < name.y - digit_mm(name));
