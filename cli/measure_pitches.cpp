@@ -7,6 +7,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/measure/readings_page.hpp>
+#include <sectio/measure/tuning_plan.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/format.h>
@@ -22,7 +23,7 @@ struct Request {
     CommonOptions common;
     std::vector<std::string> readings;
     std::string apart = "20c", period = "none";
-    std::optional<std::string> tonic, reference;
+    std::optional<std::string> tonic, reference, target;
 };
 
 std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4,
@@ -39,6 +40,20 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
                                    {"readings", 0, 1});
 }
 
+/// Puts what is to be done before the readings.
+void add_plan(page::Page& page, const Request& request, const std::vector<measure::ReadNote>& notes,
+              const Pitch& a4) {
+    const TunedScale scale =
+        tuned(scale_argument(*request.target), {request.tonic, request.reference});
+    auto blocks = measure::tuning_plan_blocks(measure::tuning_plan(notes, scale), a4);
+    page.blocks.insert(page.blocks.begin() + 1, std::make_move_iterator(blocks.begin()),
+                       std::make_move_iterator(blocks.end()));
+    std::get<page::Facts>(page.blocks.front())
+        .facts.insert(std::get<page::Facts>(page.blocks.front()).facts.end(),
+                      {{"To be tuned to", scale.scale().name, "target"},
+                       {"Tonic", scale.tonic().written, "target_tonic"}});
+}
+
 void run(const Request& request, const Command& command) {
     check_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
@@ -50,7 +65,10 @@ void run(const Request& request, const Command& command) {
     list.period = period_option(request.period);
     list.same_within = apart;
     list.reference = request.reference;
-    answer_measured(list, measure::readings_page(list, notes, a4), request.common, command);
+    page::Page page = measure::readings_page(list, notes, a4);
+    if (request.target)
+        add_plan(page, request, notes, a4);
+    answer_measured(list, page, request.common, command);
 }
 
 } // namespace
@@ -67,6 +85,9 @@ void add_measure_pitches(Command& measure) {
                         "what cents are counted from, such as D4; else the lowest pitch");
     command->add_option("--reference", request->reference,
                         "what the tuner was set to, such as A4=442Hz");
+    command->add_option("--target", request->target,
+                        "a scale that the strings are to be tuned to, as SCALE of sheet: up or "
+                        "down by how much");
     command->add_option("--apart", request->apart,
                         "readings without a label nearer than this are of one note");
     command->add_option("--period", request->period, period_help);

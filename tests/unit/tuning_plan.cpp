@@ -1,0 +1,66 @@
+// What is to be done to strings so that they sound in a scale.
+
+#include <sectio/measure/tuning_plan.hpp>
+#include <sectio/page/print.hpp>
+#include <sectio/scale/catalogue.hpp>
+#include <sectio/scale/load.hpp>
+
+#include <support/errors.hpp>
+#include <support/intervals.hpp>
+
+using namespace sectio;
+using namespace sectio::measure;
+using support::interval;
+
+namespace {
+
+std::vector<PlannedString> plan(std::string_view readings, const char* scale = "3/2",
+                                const char* tonic = "D4") {
+    const auto notes =
+        notes_of(parse_readings(readings, Pitch::concert_a(), {"readings"}), interval("1c"));
+    return tuning_plan(notes, tuned(load_named_scale(scale, Catalogue::installed(), {"scale"}), {tonic, {}}));
+}
+
+std::string printed(const std::vector<PlannedString>& strings) {
+    page::Page page;
+    page.title = "Plan";
+    page.blocks = tuning_plan_blocks(strings, Pitch::concert_a());
+    return print_text(page, {});
+}
+
+} // namespace
+
+TEST_CASE("A string goes to the nearest degree of the scale, in any octave") {
+    const auto strings = plan("low = A2-10c, mid = D4+3c, high = A5+20c");
+    REQUIRE(strings.size() == 3);
+    CHECK(strings[0].number == 2);
+    CHECK(strings[0].change == interval("3/2") - interval("700c") + interval("10c"));
+    CHECK(strings[1].number == 1);
+    CHECK(strings[1].change == interval("-3c"));
+    CHECK(strings[2].change == interval("3/2") - interval("700c") - interval("20c"));
+    CHECK(strings[0].is_raised());
+    CHECK_FALSE(strings[1].is_raised());
+    CHECK_FALSE(strings[1].in_tune());
+    CHECK(plan("D4+0.4c ± 0.5c").front().in_tune());
+}
+
+TEST_CASE("Tension goes with the square of the frequency") {
+    // M. Mersenne's law: an octave needs four times the tension, a fifth nine quarters of it.
+    CHECK(tension_change_percent(interval("2/1")).decimal(3) == "300.000");
+    CHECK(tension_change_percent(interval("3/2")).decimal(3) == "125.000");
+    CHECK(tension_change_percent(interval("1/2")).decimal(3) == "-75.000");
+    CHECK(tension_change_percent(Interval()).decimal(1) == "0.0");
+    // 2^(1/6) - 1 by PARI/GP: 0.12246204830937298143353304967917951623
+    CHECK(tension_change_percent(interval("100c")).decimal(20) == "12.24620483093729814335");
+}
+
+TEST_CASE("A plan warns of strings that are raised, and more of those that are raised much") {
+    const char* eyes = "protect your eyes";
+    const char* luthier = "luthier";
+    CHECK(printed(plan("D4+30c")).find(eyes) == std::string::npos);
+    CHECK(printed(plan("D4-30c")).find(eyes) != std::string::npos);
+    CHECK(printed(plan("D4-30c")).find(luthier) == std::string::npos);
+    CHECK(printed(plan("D4-100c")).find(luthier) != std::string::npos);
+    CHECK(printed(plan("D4-30c")).find("up") != std::string::npos);
+    CHECK(printed(plan("D4+30c")).find("down") != std::string::npos);
+}
