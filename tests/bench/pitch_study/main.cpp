@@ -1,5 +1,5 @@
-// The table of docs/measuring.md: made tones, measured by Sectio and, where it is installed, by the
-// pitch methods of aubio (aubio.org), each by the median of its frames. By hand:
+// The table of docs/measuring-studies.md: made tones, measured by Sectio and, where it is
+// installed, by the pitch methods of aubio (aubio.org), each by the median of its frames. By hand:
 //
 //   build/tests/bench/pitch_study 1700 0/12 > part0     # tones a row; the part of how many
 //   build/tests/bench/pitch_study table part*           # all parts as one table

@@ -1,5 +1,5 @@
 // What identification is worth: scales of the catalogue, disturbed, and sets at random. Prints the
-// tables of docs/identification.md. `recall [TRIALS]`; the sets are the same in every run.
+// tables of docs/identification-studies.md. `recall [TRIALS]`; the sets are the same in every run.
 
 #include <sectio/identify/identify.hpp>
 #include <sectio/scale/lookup.hpp>
