@@ -24,6 +24,7 @@ struct Request {
     ScoreOptions heard; ///< its `score` is the scale where nothing tunes it
     std::string drone;
     double seconds = sound::ListeningOptions().note_seconds;
+    double swell = sound::usual_swell_s;
     bool alone = false;
 };
 
@@ -47,6 +48,7 @@ void hear_scale(const Request& request, const Command& command) {
     options.drone = drone_of(request, scale.a4());
     options.note_seconds = request.seconds;
     options.neighbours = !request.alone;
+    options.swell_s = request.swell;
     const sound::Listening listening = listen_to(scale, options);
     if (!request.common.out.empty())
         write_whole(request.common.out, sound::wave_bytes(samples_of(listening)));
@@ -59,7 +61,8 @@ void hear_score(const Request& request, const Command& command) {
             throw error(message::listening_of_scale, option, {option});
     const ChosenTuning chosen = tuning_of(request.heard);
     const tuning::Performance performance = performance_of(request.heard, chosen);
-    const sound::Music music = sound::music_of(performance, drone_of(request, chosen.a4));
+    sound::Music music = sound::music_of(performance, drone_of(request, chosen.a4));
+    music.swell_s = request.swell;
     if (!request.common.out.empty()) {
         ProgressLine progress;
         write_whole(request.common.out,
@@ -101,6 +104,10 @@ void add_listen(Command& app) {
     add_tuning_choice(*command, request->heard);
     command->add_option("--drone", request->drone, "a pitch that sounds throughout, such as D3");
     command->add_option("--seconds", request->seconds, "of each note of a scale")
+        ->between(0.2, 30.0);
+    command
+        ->add_option("--swell", request->swell,
+                     "seconds in which the sound grows from a tenth of its strength")
         ->between(0.2, 30.0);
     command->add_flag("--alone", request->alone,
                       "a scale's degrees alone, without their keys in 12 equal steps");

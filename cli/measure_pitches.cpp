@@ -48,6 +48,7 @@ void add_plan(page::Page& page, const Request& request, const std::vector<measur
     auto blocks = measure::tuning_plan_blocks(measure::tuning_plan(notes, scale), a4);
     page.blocks.insert(page.blocks.begin() + 1, std::make_move_iterator(blocks.begin()),
                        std::make_move_iterator(blocks.end()));
+    page.title = "Tuning plan: " + scale.scale().name;
     std::get<page::Facts>(page.blocks.front())
         .facts.insert(std::get<page::Facts>(page.blocks.front()).facts.end(),
                       {{"To be tuned to", scale.scale().name, "target"},

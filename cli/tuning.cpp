@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iostream>
 
 namespace sectio::cli {
 
@@ -124,13 +125,17 @@ const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tuni
 
 void run_read(const ReadRequest& request, const Command& command) {
     check_out(request.common);
+    const bool piped = request.file == "-";
+    const std::string from = piped ? "standard input" : request.file;
     const auto file =
-        tuning::read_tuning_file(read_whole(request.file, limits::midi_file_bytes), request.file);
+        tuning::read_tuning_file(piped ? read_whole(std::cin, from, limits::midi_file_bytes)
+                                       : read_whole(request.file, limits::midi_file_bytes),
+                                 from);
     const auto tunings = tuning::stored_tunings(file.messages);
     const tuning::StoredTuning& stored = chosen(tunings, request);
     const auto key = request.tonic.empty() ? std::nullopt
                                            : std::optional(key_argument(request.tonic, "--tonic"));
-    const std::string name = std::filesystem::path(request.file).stem().string();
+    const std::string name = std::filesystem::path(from).stem().string();
     const Scale scale = tuning::scale_of(stored, name, key);
     CommonOptions shown = request.common;
     if (ending(request.common.out) == scale_file.ending) {
@@ -143,7 +148,9 @@ void run_read(const ReadRequest& request, const Command& command) {
 void add_read(Command& tuning) {
     const auto request = std::make_shared<ReadRequest>();
     Command* command = tuning.add_subcommand("read", "the scale in a file of tuning messages");
-    command->add_option("FILE", request->file, "tuning messages (.syx), or a MIDI file with them")
+    command
+        ->add_option("FILE", request->file,
+                     "tuning messages (.syx), or a MIDI file with them, or - for standard input")
         ->required();
     command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
     command->add_option("--bank", request->bank, "of several tunings that of this bank, from 0");

@@ -40,6 +40,7 @@ class Writer {
 
     Listening finished() {
         listening_.drone = options_.drone;
+        listening_.swell_s = options_.swell_s;
         listening_.seconds = now_ + tail_s;
         return std::move(listening_);
     }
@@ -90,7 +91,7 @@ std::vector<float> samples_of(const Listening& listening) {
                     {checked_hertz(note.pitch), note.seconds, string_level});
     if (listening.drone)
         add_drone(samples, {checked_hertz(*listening.drone), listening.seconds, drone_level});
-    start_quietly(samples, 0, listening.seconds);
+    start_quietly(samples, 0, std::min(listening.swell_s, listening.seconds));
     bring_to_peak(samples);
     return samples;
 }

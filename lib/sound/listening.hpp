@@ -3,6 +3,7 @@
 /// What a listener hears: a scale note by note, over a drone if wanted.
 
 #include <sectio/scale/tuned_scale.hpp>
+#include <sectio/sound/loudness.hpp>
 
 #include <optional>
 #include <vector>
@@ -24,19 +25,21 @@ struct Listening {
     std::vector<SoundedNote> notes;
     std::optional<Pitch> drone; ///< from beginning to end
     double seconds = 0;         ///< of the whole
+    double swell_s = usual_swell_s;
 };
 
 struct ListeningOptions {
     std::optional<Pitch> drone;
-    double note_seconds = 1.6; ///< each
-    bool neighbours = true;    ///< each degree is followed by its key and heard again
+    double note_seconds = 1.6;      ///< each
+    bool neighbours = true;         ///< each degree is followed by its key and heard again
+    double swell_s = usual_swell_s; ///< at the beginning
 };
 
 /// The degrees of `scale` from the lowest to the period, one after the other.
 /// @throws Error sound_pitch_out_of_range, listening_too_long
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options = {});
 
-/// Its samples at tone.hpp's sample_rate. The first five seconds swell from a tenth of the
+/// Its samples at tone.hpp's sample_rate. Its beginning swells from a tenth of the
 /// strength, and no sample goes beyond a quarter of full scale (-12 dBFS).
 std::vector<float> samples_of(const Listening& listening);
 

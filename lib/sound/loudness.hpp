@@ -14,9 +14,11 @@ inline constexpr double string_level = 1, drone_level = 0.5;
 /// Silence behind the last note, in which the drone fades.
 inline constexpr double tail_s = 1.5;
 
-/// Makes the first five of `seconds` (or all, where they are fewer) swell from a tenth of their
-/// strength to the whole, by equal steps of loudness. `samples` are those from the frame `first`
-/// on.
+/// How long the sound swells at its beginning, unless asked otherwise.
+inline constexpr double usual_swell_s = 5;
+
+/// Makes the first `seconds` swell from a tenth of their strength to the whole, by equal steps of
+/// loudness. `samples` are those from the frame `first` on.
 void start_quietly(std::span<float> samples, std::int64_t first, double seconds);
 
 } // namespace sectio::sound

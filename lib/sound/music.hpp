@@ -2,6 +2,7 @@
 /// @file
 /// What a listener hears of a performance: a plucked string for each note, over a drone if wanted.
 
+#include <sectio/sound/loudness.hpp>
 #include <sectio/tuning/performance.hpp>
 #include <sectio/tuning/tempo_map.hpp>
 
@@ -34,6 +35,7 @@ struct Music {
     std::vector<Pitch> pitches;
     std::optional<Pitch> drone;                  ///< from beginning to end
     std::map<std::string, std::size_t> left_out; ///< by the reason
+    double swell_s = usual_swell_s;              ///< at the beginning
 
     /// Of a note at its beginning, with the music's own bend.
     Pitch pitch_of(const MusicNote& note) const;

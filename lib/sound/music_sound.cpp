@@ -112,7 +112,7 @@ void MusicSound::next(std::span<float> samples) {
         for (; next_ <= at_; next_ = next_frame())
             take_next();
     }
-    start_quietly(samples, first, seconds_of(frames_));
+    start_quietly(samples, first, std::min(music_.swell_s, seconds_of(frames_)));
 }
 
 void write_music(const Music& music, const std::function<void(std::string_view)>& sink,

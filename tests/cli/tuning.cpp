@@ -102,3 +102,15 @@ TEST_CASE("tuning read: damaged files are refused, and nothing is written") {
     CHECK(contains(refusal({"tuning", "read", file, "--program", "5"}), "--program"));
     CHECK(contains(refusal({"tuning", "read", file, "--tonic", "C-1"}), "do not tune this key"));
 }
+
+TEST_CASE("tuning: what comes from standard input is read like a file") {
+    const support::TempDir dir;
+    const std::string file = (dir / "own.syx").string();
+    REQUIRE(run_sectio({"tuning", "rast", "--out", file}).exit_code == 0);
+    const auto piped =
+        run_sectio({"tuning", "read", "-", "--json"}, {.input = support::read_file(file)});
+    REQUIRE(piped.exit_code == 0);
+    CHECK(json::parse(piped.out).at("keys") == sectio_json({"tuning", "read", file}).at("keys"));
+    CHECK(contains(run_sectio({"tuning", "read", "-"}, {.input = "no tuning"}).err,
+                   "standard input"));
+}

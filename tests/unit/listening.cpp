@@ -75,6 +75,17 @@ TEST_CASE("Listening: starts quietly and never goes beyond a quarter of full sca
     CHECK(std::abs(sound.samples.back()) < 1e-4);
 }
 
+TEST_CASE("Listening: the swell is as long as asked") {
+    ListeningOptions options;
+    const auto early = [&] {
+        return sounding(samples_of(listen_to(on("5/4,3/2"), options))).peak(1, 2);
+    };
+    const double usual = early();
+    options.swell_s = 0.5; // over before the first note, so that it is as strong as any
+    CHECK(early() > 0.2);
+    CHECK(usual < 0.1);
+}
+
 TEST_CASE("Plucked string: its partials decay, the higher the sooner") {
     std::vector<float> samples(2 * sample_rate);
     add_plucked(samples, {220, 2, 1});

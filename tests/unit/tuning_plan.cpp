@@ -18,7 +18,8 @@ std::vector<PlannedString> plan(std::string_view readings, const char* scale = "
                                 const char* tonic = "D4") {
     const auto notes =
         notes_of(parse_readings(readings, Pitch::concert_a(), {"readings"}), interval("1c"));
-    return tuning_plan(notes, tuned(load_named_scale(scale, Catalogue::installed(), {"scale"}), {tonic, {}}));
+    return tuning_plan(
+        notes, tuned(load_named_scale(scale, Catalogue::installed(), {"scale"}), {tonic, {}}));
 }
 
 std::string printed(const std::vector<PlannedString>& strings) {
