@@ -76,7 +76,6 @@ measure pitches E4-41c "329.1Hz ± 0.5Hz" "fret 1 = G4+3c ± 2c" --tonic D4
 measure pitches D4 E4-10c A4+2c --period none
 measure pitches "melody = D4-12c" "drone = 216Hz" --target rast --tonic D4
 measure pitches tuner.csv
-measure pitches "melody = D4-12c" "drone = 216Hz" --target rast --tonic D4
 measure recording rast.wav --tonic D4
 measure recording rast.wav notes/two.wav
 identify ZITHER --show 3
