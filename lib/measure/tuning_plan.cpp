@@ -28,7 +28,7 @@ HalfWidth tension_half_width(const PlannedString& s) {
     return half_width_in_hertz(Pitch::from_hertz(Rational(100)) + 2 * s.change, 2 * s.within);
 }
 
-std::string turn(const PlannedString& s) {
+std::string way_to_turn(const PlannedString& s) {
     return s.in_tune() ? "none" : s.is_raised() ? "up" : "down";
 }
 
@@ -64,7 +64,7 @@ void add_target(page::Table& table, const std::vector<PlannedString>& plan, cons
 
 void add_change(page::Table& table, const std::vector<PlannedString>& plan) {
     table.add(plan, Column{"Turn", ColumnKind::note, "Change"}.keyed("turn"),
-              [](const PlannedString& s) { return turn(s); });
+              [](const PlannedString& s) { return way_to_turn(s); });
     table.add(plan, Column{"cents", ColumnKind::figure, "Change", 0, true}.keyed("change_cents"),
               [](const PlannedString& s) {
                   return page::cents(s.change).borne_by(HalfWidth(s.within)).with_sign();
