@@ -55,7 +55,7 @@ void add_frame(Drawing& drawing, const Axes& axes) {
         drawing.labels.push_back(
             {axes.x(s), bottom + 4.5, fmt::format("{:g}", s), 8, Drawing::Anchor::middle});
     }
-    drawing.labels.push_back({left - 1, bottom + 4.5, "cents", 8, Drawing::Anchor::right});
+    drawing.labels.push_back({left - 4, bottom + 4.5, "cents", 8, Drawing::Anchor::right});
     drawing.labels.push_back(
         {(left + right) / 2, bottom + 9, "seconds", 8, Drawing::Anchor::middle});
     drawing.labels.push_back({(histogram_left + histogram_right) / 2, bottom + 4.5,
