@@ -13,9 +13,9 @@
 
 namespace sectio::cli {
 
-void add_output(Command& command, const std::string& name, std::string& file,
-                const std::string& help, const OutputKinds& kinds) {
-    command.add_option(name, file, help + ": " + text(kinds));
+Option* add_output(Command& command, const std::string& name, std::string& file,
+                   const std::string& help, const OutputKinds& kinds) {
+    return command.add_option(name, file, help + ": " + text(kinds));
 }
 
 void add_common_options(Command& command, CommonOptions& options, OutputKinds kinds) {

@@ -34,8 +34,8 @@ struct CommonOptions {
 /// Adds --json, --digits and, where a file is written by it, --out.
 void add_common_options(Command& command, CommonOptions& options, OutputKinds kinds = {});
 /// Adds an option that names a file to write.
-void add_output(Command& command, const std::string& name, std::string& file,
-                const std::string& help, const OutputKinds& kinds);
+Option* add_output(Command& command, const std::string& name, std::string& file,
+                   const std::string& help, const OutputKinds& kinds);
 
 /// `12,53,13(3/1)` as divisions. @throws Error with the place in the argument
 std::vector<EqualDivision> parse_divisions(const std::string& text);

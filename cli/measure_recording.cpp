@@ -3,6 +3,7 @@
 #include "answer.hpp"
 #include "measure.hpp"
 #include "progress_line.hpp"
+#include "together.hpp"
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
@@ -34,6 +35,8 @@ struct Request {
     std::string period = "none";
     std::string picture;
     double step_s = 0.01;
+    bool each = false;
+    BatchOptions batch;
 };
 
 std::optional<std::string> given(const std::string& text) {
@@ -60,6 +63,9 @@ measure::Recording one(const std::string& file, const Request& request,
         file);
 }
 
+/// What of a folder is measured file by file.
+const std::vector<std::string> sound_kinds{".wav", ".flac", ".aiff", ".aif", ".ogg"};
+
 const OutputKinds picture_kinds{{".pdf", "a picture"}, {".svg", "a picture"}, png_picture};
 
 /// The bytes of --picture, or none; written last, when nothing else can fail any more.
@@ -72,15 +78,17 @@ std::string picture_of(const Request& request, const measure::Hearing& hearing, 
                   : measure::print_png(std::get<page::Drawing>(page.blocks.front()));
 }
 
-measure::Hearing listened(const Request& request, const Pitch& a4) {
+/// What the files hold together; `progress` is told how much of them is done.
+measure::Hearing listened(const Request& request, const Pitch& a4, const Progress& progress) {
     const measure::ListenOptions options = listen_options(request.drone, a4);
-    ProgressLine progress;
     std::vector<measure::Recording> recordings;
     const double files = static_cast<double>(request.files.size());
     for (const std::string& file : request.files) {
         const double before = static_cast<double>(recordings.size());
-        recordings.push_back(
-            one(file, request, options, [&](double done) { progress((before + done) / files); }));
+        recordings.push_back(one(file, request, options, [&](double done) {
+            if (progress)
+                progress((before + done) / files);
+        }));
     }
     std::optional<double> tonic;
     if (!request.tonic.empty())
@@ -88,30 +96,73 @@ measure::Hearing listened(const Request& request, const Pitch& a4) {
     return measure::hear(std::move(recordings), tonic);
 }
 
+std::string scale_text(const Request& request, const measure::Hearing& hearing) {
+    return scale_file_text(
+        measure::scale_of(hearing, period_option(request.period), given(request.reference)));
+}
+
+/// Measures one file by itself; into the folder --out it goes as what `identify` reads: a scale, or
+/// the notes in time of a melody or of one pitch alone.
+page::Page measured_alone(const Together& all, const std::string& file, const Request& request,
+                          const Pitch& a4) {
+    Request alone = request;
+    alone.files = {file};
+    const measure::Hearing hearing = listened(alone, a4, nullptr);
+    page::Page page = measure::hearing_page(hearing, a4);
+    std::filesystem::path out = all.out_of(file);
+    const bool is_scale = !hearing.is_melody() && hearing.pitches.size() > 1;
+    if (!out.empty())
+        write_whole(out.replace_extension(is_scale ? scale_file.ending : ".csv"),
+                    is_scale ? scale_text(request, hearing) : page::print_csv(page));
+    return page;
+}
+
+/// The files that are measured each by itself: of one folder, of a list, or as named.
+Together each_of(const Request& request) {
+    const std::string argument = request.files.size() == 1 ? request.files.front() : "";
+    // Which ending is written shows when a file is heard: until then names stand without.
+    if (auto all = together_of(argument, request.batch, sound_kinds, request.common.out, "."))
+        return *all;
+    Together all{measure::with_files_of_folders(request.files), "", request.common.out, "."};
+    prepare_outputs(all);
+    return all;
+}
+
+void run_each(const Request& request, const Pitch& a4, const Command& command) {
+    const Together all = each_of(request);
+    answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
+        return measured_alone(all, file, request, a4);
+    });
+}
+
 /// The answer, on paper or as a scale, and what another program reads after it.
 void answer_hearing(const Request& request, const measure::Hearing& hearing, const page::Page& page,
                     const Command& command) {
-    const std::optional<Interval> period = period_option(request.period);
-    const auto scale_text = [&] {
-        return scale_file_text(measure::scale_of(hearing, period, given(request.reference)));
-    };
     CommonOptions shown = request.common;
     if (ending(shown.out) == scale_file.ending) {
-        write_whole(shown.out, scale_text());
+        write_whole(shown.out, scale_text(request, hearing));
         shown.out.clear();
         return shown.json ? answer(page, shown, command) : void();
     }
     answer(page, shown, command);
     if (hearing.pitches.size() > 1) // one alone is no scale
-        hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(), shown);
+        hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(request, hearing), shown);
 }
 
-void run(const Request& request, const Command& command) {
-    check_out(request.common);
-    check_output(request.picture, "--picture", picture_kinds);
+void run(Request request, const Command& command) {
+    if (request.files.empty() && request.batch.files_from.empty())
+        command.lacks("FILE");
+    if (!request.batch.files_from.empty() && !request.each)
+        command.lacks("--each");
     period_option(request.period); // refused before the work
     const Pitch a4 = reference_of(given(request.reference), std::nullopt);
-    const measure::Hearing hearing = listened(request, a4);
+    if (request.each)
+        return run_each(request, a4, command);
+    check_out(request.common);
+    check_output(request.picture, "--picture", picture_kinds);
+    request.files = measure::with_files_of_folders(request.files);
+    ProgressLine progress;
+    const measure::Hearing hearing = listened(request, a4, [&](double done) { progress(done); });
     const std::string picture = picture_of(request, hearing, a4);
     answer_hearing(request, hearing, measure::hearing_page(hearing, a4), command);
     if (!request.picture.empty())
@@ -124,13 +175,16 @@ void add_measure_recording(Command& measure) {
     const auto request = std::make_shared<Request>();
     Command* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
+    command->add_option("FILE", request->files,
+                        "sound files (WAV, FLAC, AIFF, OGG), folders of these, or tables of times "
+                        "and frequencies");
+    const Option* picture = add_output(*command, "--picture", request->picture,
+                                       "draw the pitch over time and its histogram", picture_kinds);
     command
-        ->add_option("FILE", request->files,
-                     "sound files (WAV, FLAC, AIFF, OGG), folders of these, or tables of times and "
-                     "frequencies")
-        ->required();
-    add_output(*command, "--picture", request->picture,
-               "draw the pitch over time and its histogram", picture_kinds);
+        ->add_flag("--each", request->each,
+                   "every file by itself, several at once, with a row each; --out is a folder")
+        ->excludes(picture);
+    add_batch_options(*command, request->batch);
     command
         ->add_option("--step", request->step_s,
                      "seconds between the values of a table without times")
@@ -143,10 +197,7 @@ void add_measure_recording(Command& measure) {
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
     command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, page_kinds({scale_file}));
-    command->callback([request, command] {
-        request->files = measure::with_files_of_folders(request->files);
-        run(*request, *command);
-    });
+    command->callback([request, command] { run(*request, *command); });
 }
 
 } // namespace sectio::cli

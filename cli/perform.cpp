@@ -39,7 +39,7 @@ void run_together(const Together& all, const Request& request, const Command& co
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
         Request one = request;
         one.score.score = file;
-        one.common.out = all.out_of(file, ".mid").string();
+        one.common.out = all.out_of(file).string();
         return performed_page(one, chosen);
     });
 }
@@ -54,7 +54,7 @@ void run(Request request, const Command& command) {
         command.lacks("SCORE");
     if (const auto all =
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl", ".mid", ".midi"},
-                        request.common.out))
+                        request.common.out, ".mid"))
         return run_together(*all, request, command);
     check_out(request.common);
     const page::Page page = performed_page(request, tuning_of(request.score));

@@ -6,7 +6,10 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/page/print.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace sectio::cli {
@@ -82,6 +85,18 @@ page::Page page_of(const std::vector<Row>& rows) {
     return page;
 }
 
+/// @throws Error outputs_are_one, with the names of both inputs
+void refuse_one_output_of_two(const Together& all) {
+    std::map<fs::path, std::string> inputs;
+    for (const std::string& file : all.files) {
+        const fs::path written = all.out_of(file).lexically_normal();
+        const auto [known, is_new] = inputs.try_emplace(written, file);
+        if (!is_new)
+            throw error(message::outputs_are_one, written.string(),
+                        {fmt::format("{} and {}", known->second, file)});
+    }
+}
+
 } // namespace
 
 std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print) {
@@ -89,26 +104,33 @@ std::string json_line(const std::string& file, page::Page page, const page::Prin
     return print_json(page, print);
 }
 
-fs::path Together::out_of(const std::string& file, const std::string& kind) const {
+fs::path Together::out_of(const std::string& file) const {
     if (out.empty())
         return {};
     fs::path below =
         folder.empty() ? fs::path(file).filename() : fs::path(file).lexically_relative(folder);
     if (!kind.empty())
         below.replace_extension(kind);
-    const fs::path whole = fs::path(out) / below;
-    make_folder(whole.parent_path());
-    return whole;
+    return fs::path(out) / below;
 }
 
 std::optional<Together> together_of(const std::string& argument, const BatchOptions& options,
-                                    const std::vector<std::string>& kinds, const std::string& out) {
+                                    const std::vector<std::string>& kinds, const std::string& out,
+                                    const std::string& out_kind) {
     auto files = files_together(argument, options, kinds);
     if (!files)
         return std::nullopt;
-    if (!out.empty())
-        make_folder(out);
-    return Together{std::move(*files), options.files_from.empty() ? argument : "", out};
+    Together all{std::move(*files), options.files_from.empty() ? argument : "", out, out_kind};
+    prepare_outputs(all);
+    return all;
+}
+
+void prepare_outputs(const Together& all) {
+    if (all.out.empty())
+        return;
+    refuse_one_output_of_two(all);
+    for (const std::string& file : all.files)
+        make_folder(all.out_of(file).parent_path());
 }
 
 void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,

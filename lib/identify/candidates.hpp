@@ -16,6 +16,7 @@ struct CandidateRanking {
     std::vector<Candidate> candidates;
     double none_probability = 1;
     double others_probability = 0; ///< of what is less probable than `least_listed`
+    std::vector<Reason> why;       ///< as Identification has them
 };
 
 /// Probability before the pitches are looked at that no scale of the catalogue is meant.

@@ -70,33 +70,40 @@ double mean_cents(const StageNotes& stage) {
     return sum;
 }
 
+/// Which stages a note belongs to that begins at this share of the time, with so many behind it.
+std::array<bool, stage_count> stages_of(const WeightedPitch& note, double begins, double long_from,
+                                        std::size_t behind) {
+    std::array<bool, stage_count> in{};
+    const auto set = [&](Stage s, bool is) { in[static_cast<std::size_t>(s)] = is; };
+    set(Stage::whole, true);
+    set(Stage::beginning, begins < beginning_part);
+    set(Stage::opening, begins < opening_part);
+    set(Stage::half_closes,
+        begins < half_close_part && (note.ends_phrase || weight_of(note) >= long_from));
+    set(Stage::close, begins >= 1 - close_part);
+    set(Stage::cadence, behind > 0 && behind <= cadence_notes);
+    return in;
+}
+
 /// The stages behind the whole, each by where its notes begin.
 void add_stages(Course& course, const Melody& melody) {
     const double total = total_weight(melody), long_from = long_weight(melody);
-    Notes beginning, opening, half_closes, close, cadence;
+    std::array<Notes, stage_count> stages;
     double time = 0;
     std::size_t left = melody.notes.size();
     for (const WeightedPitch& note : melody.notes) {
-        const int bin = bin_of(cents_of(note.interval));
-        const double weight = weight_of(note), begins = time / total;
-        if (begins < beginning_part)
-            beginning.add(bin, weight);
-        if (begins < opening_part)
-            opening.add(bin, weight);
-        if (begins < half_close_part && (note.ends_phrase || weight >= long_from))
-            half_closes.add(bin, 1);
-        if (begins >= 1 - close_part)
-            close.add(bin, weight);
-        if (--left > 0 && left <= cadence_notes)
-            cadence.add(bin, weight);
+        const double weight = weight_of(note);
+        course.notes.push_back({bin_of(cents_of(note.interval)),
+                                stages_of(note, time / total, long_from, --left), note.bar});
+        const CourseNote& last = course.notes.back();
+        for (std::size_t s = 1; s < stage_count; ++s) // the whole stands already
+            if (last.in[s])
+                stages[s].add(last.bin, static_cast<Stage>(s) == Stage::half_closes ? 1 : weight);
         time += weight;
     }
-    course.stages[static_cast<std::size_t>(Stage::beginning)] = beginning.normalised();
-    course.stages[static_cast<std::size_t>(Stage::opening)] = opening.normalised();
-    course.stages[static_cast<std::size_t>(Stage::half_closes)] = half_closes.normalised();
-    course.stages[static_cast<std::size_t>(Stage::close)] = close.normalised();
-    course.stages[static_cast<std::size_t>(Stage::cadence)] = cadence.normalised();
-    course.final_bin = bin_of(cents_of(melody.notes.back().interval));
+    for (std::size_t s = 1; s < stage_count; ++s)
+        course.stages[s] = stages[s].normalised();
+    course.final_bin = course.notes.back().bin;
     course.beginning_cents = mean_cents(course.stage(Stage::beginning));
     course.opening_cents = mean_cents(course.stage(Stage::opening));
 }

@@ -25,8 +25,16 @@ struct StageNotes {
     double notes = 0; ///< how many there are
 };
 
+/// A note of a melody in time, and which stages it belongs to.
+struct CourseNote {
+    int bin = 0;
+    std::array<bool, stage_count> in{};
+    std::string bar; ///< of a score: the number of its measure
+};
+
 /// What the model looks at in a melody.
 struct Course {
+    std::vector<CourseNote> notes;              ///< of a melody in time
     std::array<StageNotes, stage_count> stages; ///< of a bag only Stage::whole
     bool in_time = false;
     bool written = false;   ///< zero is the written C4

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 namespace sectio {
 
@@ -64,14 +63,9 @@ double place_evidence(const Course& course, const LibraryScale& scale, int tonic
     return log;
 }
 
-/// Hicaz, Nihavend, Hüzzam and Rast hold more than 40 % of the works (elhan-makams, seen).
-constexpr std::string_view most_used[]{"hicaz", "nihavend", "huzzam", "rast"};
-
 /// How much used a scale is, before the melody is looked at.
 double log_prior(const Entry& entry, const Strengths& strengths) {
-    const bool most =
-        std::find(std::begin(most_used), std::end(most_used), entry.id) != std::end(most_used);
-    return (entry.common() ? strengths.common : 0) + (most ? strengths.most_used : 0)
+    return (entry.common() ? strengths.common : 0) + (entry.most_used() ? strengths.most_used : 0)
            + (entry.kind() == EntryKind::system ? std::log(whole_system) : 0);
 }
 

@@ -118,6 +118,8 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
             candidate.equal_rotations = equal_rotations(*candidate.scale->entry.scale());
     describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
+    if (answer.verdict != Verdict::none && answer.candidates.size() > 1)
+        answer.why = std::move(ranking.why);
     answer.pitches = pitch_readings(set, spreads_of(options));
     answer.counted_from = counted_from(melody);
     answer.distinguish = distinctions(with_namesakes(answer.candidates), answer.counted_from);

@@ -85,6 +85,17 @@ struct Distinction {
     std::string text;
 };
 
+/// Why the first candidate goes before the second: what theory says of both, and what the melody
+/// has.
+struct Reason {
+    std::string by; ///< "whole", "beginning", "opening", "half_closes", "close", "cadence" (stages
+                    ///< of the course), "tonic" (where it is written) or "use"
+    double log = 0; ///< natural logarithm of how much more probable it makes the first
+    std::string text;
+    std::vector<std::string> notes; ///< those that decide
+    std::vector<std::string> bars;  ///< of a score: the measures in which they stand
+};
+
 /// Where the best candidate and the pitches part.
 struct DegreeDifference {
     std::size_t degree = 0;        ///< of the candidate, from 1
@@ -100,6 +111,8 @@ struct Identification {
     double others_probability = 0;        ///< of all candidates that are not listed
     std::vector<IdentifiedPitch> pitches; ///< the different pitches, rising
     std::vector<Distinction> distinguish;
+    /// Of a melody in time: the two strongest reasons for the first candidate against the second.
+    std::vector<Reason> why;
     /// Of the first candidate where the verdict is none: the nearest known scale, and what differs.
     std::vector<DegreeDifference> differences;
     bool by_course = false;                 ///< judged as a melody

@@ -48,11 +48,15 @@ page::Cell namesakes(const Candidate& candidate, bool ids) {
     return list;
 }
 
-page::Cell course(const Candidate& candidate) {
+page::Cell texts(const std::vector<std::string>& items) {
     page::List list;
-    for (const std::string& line : candidate.course)
-        list.items.push_back(line);
+    for (const std::string& item : items)
+        list.items.push_back(item);
     return list;
+}
+
+page::Cell course(const Candidate& candidate) {
+    return texts(candidate.course);
 }
 
 using page::Column;
@@ -130,6 +134,30 @@ page::Paragraphs course_words(const Candidate& candidate) {
     page::Paragraphs words{"", "The course and " + candidate.scale->entry.name, {}};
     for (const std::string& line : candidate.course)
         words.paragraphs.push_back({page::Role::plain, line});
+    return words;
+}
+
+page::Table why_table(const Identification& answer) {
+    page::Table table{"why", "", {}, {}};
+    const auto& all = answer.why;
+    table.add(all, Column{}.keyed("by").hidden(), [](const Reason& r) { return r.by; });
+    table.add(all, Column{}.keyed("log_ratio").hidden(),
+              [](const Reason& r) { return page::computed(r.log); });
+    table.add(all, Column{}.keyed("text").hidden(), [](const Reason& r) { return r.text; });
+    table.add(all, Column{}.keyed("notes").hidden(),
+              [](const Reason& r) { return texts(r.notes); });
+    table.add(all, Column{}.keyed("bars").hidden(), [](const Reason& r) { return texts(r.bars); });
+    return table;
+}
+
+page::Paragraphs why_words(const Identification& answer) {
+    page::Paragraphs words{"",
+                           fmt::format("Why {} and not {}", answer.candidates[0].scale->entry.name,
+                                       answer.candidates[1].scale->entry.name),
+                           {}};
+    for (const Reason& reason : answer.why)
+        words.paragraphs.push_back(
+            {page::Role::plain, fmt::format("{} ({:+.1f})", reason.text, reason.log)});
     return words;
 }
 
@@ -246,6 +274,9 @@ page::Page identify_page(const Identification& answer) {
     for (const Candidate& candidate : answer.candidates)
         if (candidate.named && !candidate.course.empty())
             page.blocks.push_back(course_words(candidate));
+    page.blocks.push_back(why_table(answer));
+    if (!answer.why.empty())
+        page.blocks.push_back(why_words(answer));
     page.blocks.push_back(distinction_table(answer));
     if (!answer.distinguish.empty())
         page.blocks.push_back(distinction_words(answer));

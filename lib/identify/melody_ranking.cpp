@@ -1,6 +1,7 @@
 #include <sectio/identify/candidates.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/course.hpp>
+#include <sectio/identify/why.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -155,12 +156,17 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
         w.log_weight += std::log((1 - none_prior) / count);
     CandidateRanking ranking =
         ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+    const auto laid = [&](const Candidate& c) {
+        return Laid{*c.scale, tables[static_cast<std::size_t>(c.scale - scales.data())],
+                    bin_of(c.tonic_cents + reference)};
+    };
     for (Candidate& c : ranking.candidates) {
-        const int tonic = bin_of(c.tonic_cents + reference);
-        const StageTables& own = tables[static_cast<std::size_t>(c.scale - scales.data())];
-        c.course =
-            course_text(course, *c.scale, tonic, course_evidence(course, *c.scale, own, tonic));
+        const Laid at = laid(c);
+        c.course = course_text(course, at.scale, at.tonic,
+                               course_evidence(course, at.scale, at.tables, at.tonic));
     }
+    if (course.in_time && ranking.candidates.size() > 1)
+        ranking.why = reasons(course, laid(ranking.candidates[0]), laid(ranking.candidates[1]));
     return ranking;
 }
 

@@ -103,7 +103,7 @@ double degree_weight(const LibraryScale& scale, int number, Stage stage,
         weight =
             std::max(weight, number == *course.dominant ? emphasis.dominant
                                                         : octave_of(emphasis.dominant, strengths));
-    if (course.second_dominant && number == *course.second_dominant)
+    if (number == course.second_dominant || number == course.dwells_on)
         weight = std::max(weight, emphasis.second);
     return weight;
 }

@@ -29,7 +29,7 @@ struct Strengths {
     double comma_off;    ///< share of notes that stand about a comma beside their degree
     double stray;        ///< share of notes that belong to no degree
     double common;       ///< log of the factor for scales named among the most used
-    double most_used;    ///< log of a further factor for the four makams that are used most
+    double most_used;    ///< log of a further factor for the few that hold most of the works
     bool sounded; ///< degrees stand where performers sound them, not where theory writes them
     double tonic_spread; ///< of the tonic about where it is said or heard to be, in cents
     double octave_share; ///< an octave of tonic or dominant has this share of its emphasis

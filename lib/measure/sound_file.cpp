@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstring>
 #include <fstream>
+#include <mutex>
 #include <vector>
 
 namespace sectio::measure {
@@ -36,10 +37,11 @@ namespace {
 constexpr std::size_t read_frames = 4096;
 
 /// Decoders write what they think of a file to standard error; while one of these lives it goes
-/// nowhere. What is wrong with a file we say ourselves.
+/// nowhere. What is wrong with a file we say ourselves. Standard error is the whole program's: one
+/// of these at a time, else the second would keep what the first left.
 class Quiet {
   public:
-    Quiet() : kept_(fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, 0)) {
+    Quiet() : alone_(one_at_a_time()), kept_(fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, 0)) {
         const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
         if (kept_ >= 0 && nowhere >= 0)
             dup2(nowhere, STDERR_FILENO);
@@ -56,6 +58,11 @@ class Quiet {
     }
 
   private:
+    static std::mutex& one_at_a_time() {
+        static std::mutex mutex;
+        return mutex;
+    }
+    std::lock_guard<std::mutex> alone_; // released when standard error stands again
     int kept_;
 };
 

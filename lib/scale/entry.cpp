@@ -104,4 +104,9 @@ bool Entry::common() const {
     return of_scale && of_scale->common;
 }
 
+bool Entry::most_used() const {
+    const auto* of_scale = std::get_if<ScaleFacts>(&facts);
+    return of_scale && of_scale->most_used;
+}
+
 } // namespace sectio

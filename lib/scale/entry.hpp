@@ -49,6 +49,8 @@ struct MelodicCourse {
                                ///< the direction does not
     std::optional<Direction> direction;
     std::vector<Interval> mobile; ///< notes that the course admits besides the degrees
+    std::optional<int> dwells_on; ///< the suspended cadence, or another note, that theory calls the
+                                  ///< most characteristic besides the dominants
 };
 
 struct IntervalFacts {
@@ -80,6 +82,7 @@ struct ScaleFacts : Degrees {
     std::vector<PractisedDegree> practised; ///< each degree once
     std::string form_of;                    ///< id of the scale that this is another form of
     bool common = false;                    ///< named among the most used of its tradition
+    bool most_used = false;                 ///< one of the few that hold most works of all
 };
 
 struct SystemFacts : Degrees {
@@ -111,6 +114,7 @@ struct Entry {
     const std::vector<PractisedDegree>& practised() const;
     const std::string& form_of() const;
     bool common() const;
+    bool most_used() const;
 };
 
 } // namespace sectio

@@ -33,7 +33,7 @@ class EntryWriter {
         course(facts.course);
         bytes_.list(facts.practised, [this](const PractisedDegree& item) { practised(item); });
         text(facts.form_of);
-        bytes_.number(facts.common);
+        bytes_.number(facts.common), bytes_.number(facts.most_used);
     }
     void write(const SystemFacts& facts) {
         write(static_cast<const Degrees&>(facts));
@@ -73,6 +73,7 @@ class EntryWriter {
             bytes_.number(static_cast<std::uint64_t>(direction));
         });
         bytes_.list(course.mobile, [this](const Interval& item) { bytes_.interval(item); });
+        optional(course.dwells_on);
     }
     void practised(const PractisedDegree& item) {
         bytes_.number(static_cast<std::uint64_t>(item.degree));
@@ -98,9 +99,13 @@ class EntryReading {
         case EntryKind::comma:
             return CommaFacts{bytes_.interval()};
         case EntryKind::scale:
-            return ScaleFacts{degrees(), string(),
-                              course(),  bytes_.list([this] { return practised(); }),
-                              string(),  bytes_.below(2) != 0};
+            return ScaleFacts{degrees(),
+                              string(),
+                              course(),
+                              bytes_.list([this] { return practised(); }),
+                              string(),
+                              bytes_.below(2) != 0,
+                              bytes_.below(2) != 0};
         case EntryKind::system:
             break;
         }
@@ -141,10 +146,13 @@ class EntryReading {
                 strings()};
     }
     MelodicCourse course() {
-        return {optional_number(), optional_number(), optional_number(), bytes_.optional([this] {
-                    return static_cast<Direction>(bytes_.below(directions));
-                }),
-                bytes_.list([this] { return bytes_.interval(); })};
+        return {
+            optional_number(),
+            optional_number(),
+            optional_number(),
+            bytes_.optional([this] { return static_cast<Direction>(bytes_.below(directions)); }),
+            bytes_.list([this] { return bytes_.interval(); }),
+            optional_number()};
     }
     PractisedDegree practised() {
         return {static_cast<int>(bytes_.below(most_degree)), bytes_.interval(), bytes_.interval(),

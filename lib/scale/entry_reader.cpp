@@ -23,7 +23,8 @@ std::string_view own_keys(EntryKind kind) {
         return "interval";
     case EntryKind::scale:
         return "degrees, period, first_note, tradition, family, tonic_name, dominant, "
-               "second_dominant, begins, direction, mobile, practised, form_of, common";
+               "second_dominant, begins, direction, mobile, dwells_on, practised, form_of, common, "
+               "most_used";
     case EntryKind::system:
         break;
     }
@@ -70,11 +71,10 @@ struct EntryReader {
     }
 
     MelodicCourse course() const {
-        MelodicCourse course{table.optional_count("dominant"),
-                             table.optional_count("second_dominant"),
-                             table.optional_count("begins"),
-                             {},
-                             intervals(table, "mobile", read)};
+        MelodicCourse course{
+            table.optional_count("dominant"), table.optional_count("second_dominant"),
+            table.optional_count("begins"),   {},
+            intervals(table, "mobile", read), table.optional_count("dwells_on")};
         if (const auto direction = table.optional_text("direction"))
             course.direction = parse_direction(*direction, table.place_of("direction"));
         return course;
@@ -86,7 +86,8 @@ struct EntryReader {
                          course(),
                          {},
                          text("form_of"),
-                         table.yes("common")};
+                         table.yes("common"),
+                         table.yes("most_used")};
         facts.practised = read_practised(table, facts.scale, read);
         return facts;
     }

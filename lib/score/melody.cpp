@@ -11,6 +11,7 @@ struct LineNote {
     Beats onset, duration;
     Interval pitch;
     bool tied = false, ends_phrase = false;
+    std::uint32_t measure = 0; ///< in Score::measures
 
     Beats end() const { return onset + duration; }
 };
@@ -36,7 +37,7 @@ std::vector<LineNote> notes_of_first_part(const Score& score, ScoreMelody& out) 
         const WrittenPitch written{score.spellings[note.spelling].step,
                                    std::get<Alteration>(alteration), note.octave};
         notes.push_back({note.onset, note.duration, above_c4(written), note.is(Note::tie_stop),
-                         note.is(Note::phrase_end)});
+                         note.is(Note::phrase_end), note.measure});
     }
     return notes;
 }
@@ -85,9 +86,9 @@ ScoreMelody melody_of(const Score& score, const ReadingChoice& choice) {
     for (std::size_t i = 0; i < notes.size(); ++i) {
         const bool last = i + 1 == notes.size();
         const bool rest = !last && notes[i].end() < notes[i + 1].onset;
-        melody.notes.push_back({notes[i].pitch,
-                                Rational(notes[i].duration.num(), notes[i].duration.den()),
-                                notes[i].ends_phrase || rest || last, std::nullopt});
+        melody.notes.push_back(
+            {notes[i].pitch, Rational(notes[i].duration.num(), notes[i].duration.den()),
+             notes[i].ends_phrase || rest || last, std::nullopt, score.measures[notes[i].measure]});
     }
     return out;
 }

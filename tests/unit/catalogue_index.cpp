@@ -48,7 +48,8 @@ constexpr std::string_view fifth = "[[interval]]\nid = 'fifth'\nname = 'Pure fif
 /// list begins in column 14 of line 6.
 std::string practised_scale(std::string_view list, std::string_view more = "") {
     return "[[scale]]\nid = 'a'\nname = 'a'\nsource = 's'\nform_of = 'b'\npractised = ["
-           + std::string(list) + "]\ncommon = true\ndegrees = ['9/8', '5/4', '3/2']\n"
+           + std::string(list)
+           + "]\ncommon = true\nmost_used = true\ndegrees = ['9/8', '5/4', '3/2']\n"
            + std::string(more);
 }
 
@@ -200,6 +201,7 @@ TEST_CASE("An index keeps where performers sound degrees") {
     CHECK(second.source == "common practice, no source");
     CHECK(entry.form_of() == "b"); // what stands behind them in the index
     CHECK(entry.common());
+    CHECK(entry.most_used());
 }
 
 TEST_CASE("An index answers like the files") {
@@ -272,13 +274,13 @@ TEST_CASE("An index of which one byte was changed is not used") {
 TEST_CASE("Bytes of an entry whose marks are neither yes nor no are refused") {
     Scale scale = parse_degrees("9/8", "");
     scale.name = "n";
-    Entry entry{"a", "a", {}, "s", "", ScaleFacts{{scale, "t", ""}, "", {}, {}, "", true}};
+    Entry entry{"a", "a", {}, "s", "", ScaleFacts{{scale, "t", ""}, "", {}, {}, "", true, true}};
     ByteWriter writer;
     write_entry(writer, entry);
     std::string bytes = writer.take();
     const auto read = [&] {
         ByteReader reader(bytes);
-        return read_entry(reader).common();
+        return read_entry(reader).most_used();
     };
     CHECK(read());
     REQUIRE(bytes.back() == 1); // the last mark: among the most used

@@ -1,8 +1,10 @@
 // How often the makam of notated pieces is named: naming FOLDER LABELS.tsv [confused|halves]
 //
 // FOLDER holds note tables in commas (columns note_index, code, comma53, commaAE, num, den), LABELS
-// the makam of each. Prints the share named first and among three, and said against true
-// probability. The pieces are not part of the project.
+// the makam of each. Prints the share named first and among three with their standard errors, the
+// labels' mean, the mean logarithm of the probability of the true name, and said against true
+// probability. With AMONG=1 the scales of Turkish makam alone are candidates; with FREE=1 the tonic
+// of a recording is not told. The pieces are not part of the project.
 
 #include <sectio/identify/identify.hpp>
 
@@ -136,12 +138,28 @@ void name(Piece& piece) {
         piece.named.emplace_back(c.scale->entry.id, c.probability);
 }
 
+bool is_of(const Piece& piece, const std::vector<std::string>& only) {
+    return only.empty() || std::find(only.begin(), only.end(), piece.label) != only.end();
+}
+
+/// Of the probability that the true name was given, a millionth at least.
+double mean_log(const std::vector<Piece>& pieces, const std::vector<std::string>& only) {
+    double sum = 0, count = 0;
+    for (const Piece& p : pieces)
+        if (is_of(p, only)) {
+            const std::size_t rank = p.rank();
+            sum += std::log(rank < 99 ? std::max(1e-6, p.named[rank - 1].second) : 1e-6);
+            ++count;
+        }
+    return sum / count;
+}
+
 void print_shares(const std::string& title, const std::vector<Piece>& pieces,
                   const std::vector<std::string>& only) {
     double all = 0, first = 0, three = 0;
     std::map<std::string, std::array<double, 3>> by;
     for (const Piece& p : pieces) {
-        if (!only.empty() && std::find(only.begin(), only.end(), p.label) == only.end())
+        if (!is_of(p, only))
             continue;
         ++all, ++by[p.label][0];
         if (p.rank() == 1)
@@ -149,8 +167,17 @@ void print_shares(const std::string& title, const std::vector<Piece>& pieces,
         if (p.rank() <= 3)
             ++three, ++by[p.label][2];
     }
-    fmt::print("{}: {} pieces, first {:.1f} %, among three {:.1f} %\n", title, all,
-               100 * first / all, 100 * three / all);
+    const auto error = [&](double hits) {
+        const double share = hits / all;
+        return 100 * std::sqrt(share * (1 - share) / all);
+    };
+    double mean = 0;
+    for (const auto& [label, n] : by)
+        mean += n[1] / n[0] / static_cast<double>(by.size());
+    fmt::print("{}: {} pieces, first {:.1f} % ± {:.1f}, among three {:.1f} % ± {:.1f}, mean of the "
+               "labels {:.1f} %, mean logarithm {:.3f}\n",
+               title, all, 100 * first / all, error(first), 100 * three / all, error(three),
+               100 * mean, mean_log(pieces, only));
     for (const auto& [label, n] : by)
         fmt::print("  {:<18}{:>4}{:>6.0f} %{:>6.0f} %\n", label, n[0], 100 * n[1] / n[0],
                    100 * n[2] / n[0]);
@@ -159,15 +186,18 @@ void print_shares(const std::string& title, const std::vector<Piece>& pieces,
 void print_reliability(const std::vector<Piece>& pieces, const std::vector<std::string>& only) {
     std::map<int, std::array<double, 3>> bins;
     for (const Piece& p : pieces) {
-        if (p.named.empty()
-            || (!only.empty() && std::find(only.begin(), only.end(), p.label) == only.end()))
+        if (p.named.empty() || !is_of(p, only))
             continue;
         auto& b = bins[static_cast<int>(std::min(9.0, p.named.front().second * 10))];
         ++b[0], b[1] += p.named.front().second, b[2] += p.rank() == 1;
     }
     fmt::print("said     true   pieces\n");
-    for (const auto& [bin, b] : bins)
+    double pieces_in = 0, away = 0;
+    for (const auto& [bin, b] : bins) {
         fmt::print("{:.2f}     {:.2f}   {}\n", b[1] / b[0], b[2] / b[0], b[0]);
+        pieces_in += b[0], away += std::abs(b[1] - b[2]);
+    }
+    fmt::print("mean distance of said and true by tenths {:.3f}\n", away / pieces_in);
 }
 
 void print_confused(const std::vector<Piece>& pieces) {
@@ -216,11 +246,17 @@ int main(int argc, char** argv) {
         "acemasiran", "beyati",   "buselik",         "hicaz", "hicazkar", "huseyni",
         "huzzam",     "karcigar", "kurdilihicazkar", "mahur", "muhayyer", "nihavent",
         "rast",       "saba",     "segah",           "ussak"};
-    std::vector<std::string> thirteen; // those of unal-2014, from memory
+    std::vector<std::string> rarer, thirteen; // thirteen: those of unal-2014, from memory
     for (const std::string& label : many)
         if (label != "acemasiran" && label != "buselik" && label != "karcigar")
             thirteen.push_back(label);
+    for (const Piece& p : pieces)
+        if (std::find(many.begin(), many.end(), p.label) == many.end()
+            && std::find(rarer.begin(), rarer.end(), p.label) == rarer.end())
+            rarer.push_back(p.label);
     print_shares("all", pieces, {});
+    if (!rarer.empty())
+        print_shares("the rarer makams", pieces, rarer);
     print_shares("makams with 16 pieces", pieces, many);
     print_reliability(pieces, many);
     print_shares("thirteen makams of the literature", pieces, thirteen);

@@ -1,0 +1,122 @@
+// Many files of one command: where they are written, and that threads change nothing. All tunes and
+// sounds are invented.
+
+#include "support/paths.hpp"
+#include "support/process.hpp"
+#include "support/tones.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <filesystem>
+
+using support::Outcome;
+using support::run_sectio;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::string notes(const std::vector<double>& cents) {
+    std::vector<std::vector<float>> parts;
+    for (const double c : cents)
+        parts.push_back(
+            support::tone({.hz = 220 * std::exp2(c / 1200), .rate = 22050, .noise_db = 50}));
+    return support::wave_file(support::joined(parts), 22050);
+}
+
+void fill(const std::filesystem::path& folder) {
+    std::filesystem::create_directories(folder / "more");
+    support::write_file(folder / "scale.wav", notes({0, 204, 386, 498, 702}));
+    support::write_file(folder / "more/note.wav", notes({702}));
+    support::write_file(folder / "broken.wav", "no sound");
+    support::write_file(folder / "read.txt", "neither");
+}
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+} // namespace
+
+TEST_CASE("Every recording of a folder is measured as it is alone, whatever the threads") {
+    const support::TempDir folder;
+    fill(folder / "sounds");
+    const std::string sounds = (folder / "sounds").string();
+    const auto lines = [&](const char* threads) {
+        return run_sectio(
+            {"measure", "recording", sounds, "--each", "--json-lines", "--threads", threads});
+    };
+    const Outcome one = lines("1"), three = lines("3");
+    CHECK(one.out == three.out);
+    CHECK(one.err == three.err);
+    CHECK(one.exit_code == 2);
+    CHECK(has(one.err, "broken.wav"));
+    const auto documents = support::lines_of(one.out);
+    REQUIRE(documents.size() == 2); // in the order of their paths
+    for (const std::string& line : documents) {
+        Json document = Json::parse(line);
+        const std::string file = document["file"];
+        document.erase("file");
+        const Outcome alone = run_sectio({"measure", "recording", file, "--json"});
+        CHECK(document.dump() == Json::parse(alone.out).dump());
+    }
+    const Json all =
+        Json::parse(run_sectio({"measure", "recording", sounds, "--each", "--json"}).out);
+    CHECK(all["count"] == 3);
+    CHECK(all["done"] == 2);
+    CHECK(all["failed"].size() == 1);
+}
+
+TEST_CASE("What is measured of each goes into a folder as what identify reads") {
+    const support::TempDir folder;
+    fill(folder / "sounds");
+    const std::string out = (folder / "out").string();
+    run_sectio({"measure", "recording", (folder / "sounds").string(), "--each", "--out", out});
+    CHECK(std::filesystem::exists(folder / "out/more/note.csv"));
+    const Outcome alone =
+        run_sectio({"measure", "recording", (folder / "sounds/scale.wav").string(), "--out",
+                    (folder / "alone.toml").string()});
+    REQUIRE(alone.exit_code == 0);
+    CHECK(support::read_file(folder / "out/scale.toml")
+          == support::read_file(folder / "alone.toml"));
+    CHECK(run_sectio({"measure", "recording", "--files-from", "-"}, {.input = "a.wav\n"}).exit_code
+          == 2); // of a list each file is measured alone, which is said
+}
+
+TEST_CASE("Two files that would be written to one are refused before any work, both named") {
+    const support::TempDir folder;
+    fill(folder / "sounds");
+    support::write_file(folder / "sounds/scale.flac", "whatever");
+    const Outcome sounds = run_sectio({"measure", "recording", (folder / "sounds").string(),
+                                       "--each", "--out", (folder / "out").string()});
+    CHECK(sounds.exit_code == 3);
+    CHECK(has(sounds.err, "scale.flac"));
+    CHECK(has(sounds.err, "scale.wav"));
+    CHECK_FALSE(std::filesystem::exists(folder / "out/more"));
+    const std::string tune =
+        support::read_file(support::data_dir() / "examples/goose-walk.musicxml");
+    std::filesystem::create_directory(folder / "tunes");
+    support::write_file(folder / "tunes/walk.musicxml", tune);
+    support::write_file(folder / "tunes/walk.xml", tune);
+    for (const char* threads : {"1", "2"}) {
+        const Outcome tunes =
+            run_sectio({"perform", (folder / "tunes").string(), "--system", "19", "--out",
+                        (folder / "midi").string(), "--threads", threads});
+        CHECK(tunes.exit_code == 3);
+        CHECK(has(tunes.err, "walk.musicxml"));
+        CHECK(has(tunes.err, "walk.xml"));
+        CHECK_FALSE(std::filesystem::exists(folder / "midi/walk.mid"));
+    }
+    // A list puts files of several folders into one.
+    std::filesystem::create_directory(folder / "other");
+    support::write_file(folder / "other/walk.xml", tune);
+    const std::string list =
+        (folder / "tunes/walk.xml").string() + "\n" + (folder / "other/walk.xml").string() + "\n";
+    const Outcome listed = run_sectio(
+        {"annotate", "--files-from", "-", "--system", "19", "--out", (folder / "scores").string()},
+        {.input = list});
+    CHECK(listed.exit_code == 3);
+    CHECK(has(listed.err, "other/walk.xml"));
+    CHECK_FALSE(std::filesystem::exists(folder / "scores/walk.xml"));
+}
