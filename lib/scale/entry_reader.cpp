@@ -80,6 +80,15 @@ struct EntryReader {
         return course;
     }
 
+    /// Where theory writes its first degree; C4 is understood.
+    std::optional<std::string> written_tonic(const Degrees& all) const {
+        std::string tonic = traditions.tonic(all.tradition, all.tonic_name);
+        const std::string& note = all.scale.degrees[all.scale.tonic_index()].note;
+        if (tonic.empty() && !note.empty())
+            tonic = note + "4";
+        return tonic.empty() || tonic == "C4" ? std::nullopt : std::optional(tonic);
+    }
+
     ScaleFacts scale(const Entry& entry) const {
         ScaleFacts facts{degrees(to_scale(read_degrees(table, read)), entry),
                          traditions.family(table),
@@ -88,6 +97,7 @@ struct EntryReader {
                          text("form_of"),
                          table.yes("common"),
                          table.yes("most_used")};
+        facts.scale.tonic = written_tonic(facts);
         facts.practised = read_practised(table, facts.scale, read);
         return facts;
     }

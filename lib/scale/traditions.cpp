@@ -1,5 +1,6 @@
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/traditions.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <algorithm>
 
@@ -18,9 +19,18 @@ std::string listed(const std::vector<std::string>& words) {
 
 void Traditions::declare(const TomlValue& table) {
     const TomlReader reader(table);
-    reader.allow_only("name, families");
+    reader.allow_only("name, families, tonics, tonics_source");
     const std::string& name = reader.required_text("name");
-    if (!families_.emplace(name, reader.strings("families")).second)
+    Declared declared{reader.strings("families"), {}};
+    for (const TomlReader& tonic : reader.tables("tonics", "{ name = \"Rast\", pitch = \"G4\" }")) {
+        tonic.allow_only("name, pitch");
+        const std::string& pitch = tonic.required_text("pitch");
+        parse_tonic(pitch, Pitch::concert_a(), tonic.place_of("pitch"));
+        declared.tonics.emplace(tonic.required_text("name"), pitch);
+    }
+    if (!declared.tonics.empty())
+        reader.required_text("tonics_source");
+    if (!all_.emplace(name, std::move(declared)).second)
         throw error(message::tradition_twice, name, reader.place_of("name"));
 }
 
@@ -28,10 +38,10 @@ std::string Traditions::tradition(const TomlReader& entry) const {
     const auto name = entry.optional_text("tradition");
     if (!name)
         return {};
-    if (families_.contains(*name))
+    if (all_.contains(*name))
         return *name;
     std::vector<std::string> names;
-    for (const auto& [known, families] : families_)
+    for (const auto& [known, declared] : all_)
         names.push_back(known);
     throw error(message::unknown_tradition, *name, entry.place_of("tradition"), listed(names));
 }
@@ -40,11 +50,19 @@ std::string Traditions::family(const TomlReader& entry) const {
     const auto name = entry.optional_text("family");
     if (!name)
         return {};
-    const auto found = families_.find(entry.required_text("tradition"));
-    const auto families = found == families_.end() ? std::vector<std::string>() : found->second;
+    const auto found = all_.find(entry.required_text("tradition"));
+    const auto families = found == all_.end() ? std::vector<std::string>() : found->second.families;
     if (std::find(families.begin(), families.end(), *name) == families.end())
         throw error(message::unknown_family, *name, entry.place_of("family"), listed(families));
     return *name;
+}
+
+std::string Traditions::tonic(const std::string& tradition, const std::string& name) const {
+    const auto declared = all_.find(tradition);
+    if (declared == all_.end())
+        return {};
+    const auto found = declared->second.tonics.find(name);
+    return found == declared->second.tonics.end() ? std::string() : found->second;
 }
 
 } // namespace sectio

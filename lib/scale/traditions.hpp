@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// Private to lib/scale: the traditions that the catalogue declares, each with its families. An
-/// entry names one of them, so that a slip of the pen does not make a tradition of its own.
+/// Private to lib/scale: the traditions that the catalogue declares, each with its families and the
+/// pitches of its tonics. An entry names one of them, so that a slip of the pen does not make a
+/// tradition of its own.
 
 #include <sectio/base/toml.hpp>
 
@@ -19,9 +20,15 @@ class Traditions {
     /// @throws Error unknown_tradition, unknown_family with the words allowed
     std::string tradition(const TomlReader& entry) const;
     std::string family(const TomlReader& entry) const;
+    /// Where a tonic of this name is written in that tradition, "G4"; empty where it is not said.
+    std::string tonic(const std::string& tradition, const std::string& name) const;
 
   private:
-    std::map<std::string, std::vector<std::string>> families_;
+    struct Declared {
+        std::vector<std::string> families;
+        std::map<std::string, std::string> tonics;
+    };
+    std::map<std::string, Declared> all_;
 };
 
 } // namespace sectio

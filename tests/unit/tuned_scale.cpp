@@ -161,3 +161,46 @@ TEST_CASE("Degrees and entries of what has no name live as long as the loop over
         entries += entry.id.empty() ? 0u : 1u;
     CHECK(entries == Catalogue::installed().all().size());
 }
+
+TEST_CASE("Scales of the catalogue begin where their theory writes them") {
+    const auto tonic_of = [](const char* id) {
+        const TunedScale scale = tuned(*Catalogue::installed().find(id)->scale());
+        return scale.tonic().note.text();
+    };
+    // Staff notation of Turkish theory (H. S. Arel; common practice, from memory).
+    CHECK(tonic_of("rast") == "G4");
+    CHECK(tonic_of("hicaz") == "A4");
+    CHECK(tonic_of("segah") == "B4");
+    // Arab staff notation (common practice, from memory).
+    CHECK(tonic_of("maqam-rast") == "C4");
+    CHECK(tonic_of("maqam-bayati") == "D4");
+    // Finals of the modes: MacDowell, Critical and Historical Essays (1912).
+    CHECK(tonic_of("church-dorian") == "D4");
+    CHECK(tonic_of("church-phrygian") == "E4");
+    CHECK(tonic_of("zarlino") == "C4");
+    const auto rast = Catalogue::installed().find("rast");
+    CHECK(tuned(*rast->scale(), {.tonic = "D4"}).tonic().note.text() == "D4");
+    CHECK(rast->scale()->tonic == "G4");
+}
+
+TEST_CASE("Segâh lies a comma below B, so that its neighbours are written without signs") {
+    const TunedScale segah = tuned(*Catalogue::installed().find("segah")->scale());
+    std::string notes;
+    for (const TunedDegree& degree : segah.degrees())
+        notes += degree.note.text() + " ";
+    CHECK(notes == "B4 C5 D5 E5 F#5 G5 A#5 ");
+    // Eight commas of 53 above A4 = 440 Hz.
+    const Interval above = segah.tonic().pitch - Pitch::concert_a();
+    CHECK(abs(above - Interval::from_steps(8, 53)) < Interval::from_cents(Rational(1, 100)));
+}
+
+TEST_CASE("Every makam and maqam has its tonic's place") {
+    for (const Entry& entry : Catalogue::installed().all()) {
+        if (entry.kind() != EntryKind::scale
+            || (entry.tradition() != "Turkish makam" && entry.tradition() != "Arab"))
+            continue;
+        CAPTURE(entry.id, entry.tonic_name());
+        CHECK((entry.scale()->tonic || entry.tonic_name() == "Rāst"
+               || entry.tonic_name() == "Kaba Çârgâh"));
+    }
+}
