@@ -1,6 +1,7 @@
 #include <sectio/measure/picture.hpp>
 
 #include <cairo.h>
+#include <pango/pangocairo.h>
 
 #include <memory>
 #include <new>
@@ -14,6 +15,8 @@ constexpr double dots_per_mm = 8, mm_per_point = 25.4 / 72;
 struct Release {
     void operator()(cairo_t* p) const { cairo_destroy(p); }
     void operator()(cairo_surface_t* p) const { cairo_surface_destroy(p); }
+    void operator()(PangoLayout* p) const { g_object_unref(p); }
+    void operator()(PangoFontDescription* p) const { pango_font_description_free(p); }
 };
 
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
@@ -30,17 +33,23 @@ void draw(cairo_t* cairo, const page::Drawing::Stroke& s) {
     cairo_stroke(cairo);
 }
 
+/// By Pango, which takes signs that a font lacks, such as ♯, from another.
 void draw(cairo_t* cairo, const page::Drawing::Label& label) {
-    cairo_select_font_face(cairo, "Noto Sans", CAIRO_FONT_SLANT_NORMAL,
-                           label.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(cairo, label.points * mm_per_point);
-    cairo_text_extents_t size;
-    cairo_text_extents(cairo, label.text.c_str(), &size);
+    const std::unique_ptr<PangoLayout, Release> layout(pango_cairo_create_layout(cairo));
+    const std::unique_ptr<PangoFontDescription, Release> font(
+        pango_font_description_from_string(label.bold ? "Noto Sans Bold" : "Noto Sans"));
+    pango_font_description_set_absolute_size(font.get(), label.points * mm_per_point * PANGO_SCALE);
+    pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_text(layout.get(), label.text.c_str(), -1);
+    PangoRectangle extent;
+    pango_layout_get_extents(layout.get(), nullptr, &extent);
     const double part = label.anchor == page::Drawing::Anchor::left     ? 0
                         : label.anchor == page::Drawing::Anchor::middle ? 0.5
                                                                         : 1;
-    cairo_move_to(cairo, label.x - part * size.x_advance, label.y);
-    cairo_show_text(cairo, label.text.c_str());
+    const double unit = PANGO_SCALE;
+    cairo_move_to(cairo, label.x - part * extent.width / unit,
+                  label.y - pango_layout_get_baseline(layout.get()) / unit);
+    pango_cairo_show_layout(cairo, layout.get());
 }
 
 } // namespace

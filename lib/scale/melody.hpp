@@ -19,7 +19,7 @@ struct WeightedPitch {
     Rational weight{1};       ///< duration (quarter notes or any one unit) or count; above zero
     bool ends_phrase = false; ///< a rest, a fermata, a breath mark or a final bar line follows
     std::optional<Interval> uncertainty; ///< half width of a measured pitch, as an interval up
-    std::string bar;                     ///< of a score: the number of its measure as printed
+    std::string bar{};                   ///< of a score: the number of its measure as printed
 };
 
 /// What the intervals of a melody are counted from.

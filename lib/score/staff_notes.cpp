@@ -108,14 +108,26 @@ WrittenPitch comma_pitch(const Integer& commas, char wanted) {
     return *best;
 }
 
-/// The tonic is written with a sharp of 4 or a flat of 5 commas where it has one.
-Written comma(const Interval& above_tonic, const TunedDegree& d, const TunedDegree& tonic) {
+/// A key's place in commas from C0. It has a sharp of 4 or a flat of 5 commas where it has one.
+Integer commas_of(const NoteInOctave& note) {
+    return commas_of_octave * note.octave + commas_of_letter(note.name.letter)
+           + commas_of_sign(note.name);
+}
+
+/// Where the tonic is written: at its key, whatever an instrument sounds; but where theory itself
+/// places it a comma beside that key, as Segâh beside B, there.
+Integer tonic_commas(const TunedScale& scale, const TunedDegree& tonic) {
+    const Scale& own = scale.scale();
+    if (own.id.empty() || own.tonic != scale.tonic().written)
+        return commas_of(tonic.note);
+    const NoteInOctave a4{{'A', 0}, 4};
+    return commas_of(a4) + EqualDivision(commas_of_octave).nearest(tonic.pitch - scale.a4());
+}
+
+Written comma(const Interval& above_tonic, const TunedDegree& d, const Integer& tonic) {
     const EqualDivision division(commas_of_octave);
     const Integer step = division.nearest(above_tonic);
-    const NoteName& name = tonic.note.name;
-    const Integer commas = step + commas_of_octave * tonic.note.octave
-                           + commas_of_letter(name.letter) + commas_of_sign(name);
-    return {comma_pitch(commas, d.note.name.letter), above_tonic - division.at(step)};
+    return {comma_pitch(tonic + step, d.note.name.letter), above_tonic - division.at(step)};
 }
 
 /// Degrees of one line or space need a natural after any other sign.
@@ -186,11 +198,12 @@ StaffScale staff_scale(const TunedScale& scale, std::optional<SignStyle> style,
                        std::optional<Clef> clef) {
     StaffScale staff{style.value_or(usual_style(scale.scale())), Clef::treble, {}};
     const TunedDegree& tonic = scale.degrees()[scale.tonic_index()];
+    const Integer commas = tonic_commas(scale, tonic);
     for (const auto& [degree, tuned] : sounding(scale)) {
         const Written written = staff.style == SignStyle::plain ? written_plainly(*tuned)
                                 : staff.style == SignStyle::quarter
                                     ? quarter(*tuned, scale.a4())
-                                    : comma(tuned->pitch - tonic.pitch, *tuned, tonic);
+                                    : comma(tuned->pitch - tonic.pitch, *tuned, commas);
         staff.notes.push_back({written.pitch, sign_of(written.pitch.alteration, staff.style),
                                written.deviation, staff.notes.size() + 1, degree->name,
                                degree->uncertainty});

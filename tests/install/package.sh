@@ -29,6 +29,8 @@ done
 root=${2:-}
 [ -n "$root" ] || exit 0
 cp sectio_*.deb libsectio-dev_*.deb "$root/tmp"
+mount -t proc proc "$root/proc" # by it a program finds its data
+trap 'umount "$root/proc"' EXIT
 within() { chroot "$root" env DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8 "$@"; }
 within sh -c 'apt-get -qq install -y --no-install-recommends /tmp/sectio_*.deb >/dev/null'
 within sectio interval "syntonic comma" | grep 21.506

@@ -101,3 +101,16 @@ TEST_CASE("Pitches are written beside their own lines, the tonic in bold") {
         CHECK(on_a_line);
     }
 }
+
+TEST_CASE("Sharps and flats stand in the PNG as signs, not as the box of a sign that is missing") {
+    const auto png_of = [](const char* text) {
+        page::Drawing drawing;
+        drawing.width = 20, drawing.height = 10;
+        drawing.labels.push_back({.x = 2, .y = 8, .text = text, .points = 20});
+        return measure::print_png(drawing);
+    };
+    // U+F0000 is for private use: no font has it.
+    CHECK(png_of("♯") != png_of("\U000F0000"));
+    CHECK(png_of("♯") != png_of("♭"));
+    CHECK(png_of("♯") != png_of(""));
+}

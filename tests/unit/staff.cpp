@@ -67,6 +67,18 @@ TEST_CASE("Plain signs are the names of the nearest keys, and a line's next note
     CHECK(written("9/8,6/5,81/64", "C4", SignStyle::plain) == "C4, D4, Eb4, E4*, C5");
 }
 
+TEST_CASE("Segâh is written a comma below B, and an instrument that sounds lower changes no sign") {
+    const auto of = [](const char* id, const TuningOptions& options) {
+        const auto entry = Catalogue::installed().find(id);
+        return written(score::staff_scale(tuned(*entry->scale(), options), SignStyle::comma));
+    };
+    // Turkish staff notation (H. S. Arel; common practice, from memory).
+    CHECK(of("segah", {})
+          == "B4 -1 comma, C5, D5, E5 -1 comma, F5 +4 commas, G5, A5 +4 commas, B5 -1 comma");
+    CHECK(of("rast", {}) == "G4, A4, B4 -1 comma, C5, D5, E5, F5 +4 commas, G5");
+    CHECK(of("rast", {.tonic = "G4-20c"}) == of("rast", {}));
+}
+
 TEST_CASE("Quarter tones keep the letter of the nearest key") {
     CHECK(written("3of24,7of24", "D4", SignStyle::quarter) == "D4, E4 -1/2, F4 +1/2, D5");
     const auto staff = score::staff_scale(scale_on("352c", "D4"), SignStyle::quarter);
