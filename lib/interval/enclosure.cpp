@@ -11,12 +11,26 @@
 
 namespace sectio {
 
+namespace {
+
+/// MPFR keeps constants such as log 2 for each thread, and lets them go only when it is told to.
+void let_constants_go_with_the_thread() {
+    struct Release {
+        ~Release() { mpfr_free_cache2(MPFR_FREE_LOCAL_CACHE); }
+    };
+    thread_local Release release;
+}
+
+} // namespace
+
 Enclosure::Enclosure(long bits) {
+    let_constants_go_with_the_thread();
     mpfi_init2(value_, bits);
     mpfi_set_si(value_, 0);
 }
 
 Enclosure::Enclosure(const Integer& value, long bits) {
+    let_constants_go_with_the_thread();
     mpfi_init2(value_, bits);
     mpfi_set_z(value_, value.backend().data());
 }
