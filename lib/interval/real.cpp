@@ -57,9 +57,11 @@ double Real::estimate() const {
     constexpr int first_digits = 20, last_digits = 640; // the smallest double is about 10^-324
     constexpr std::size_t enough_bits = 64;
     for (int digits = first_digits;; digits *= 2) {
-        const Rational near = rounded(digits);
-        if (bit_length(scaled(digits)) > enough_bits || digits >= last_digits)
-            return certified_double([&near](long bits) { return Enclosure(near, bits); });
+        const Integer whole = scaled(digits);
+        if (bit_length(whole) <= enough_bits && digits < last_digits)
+            continue;
+        const Rational near(whole, power_of_ten(digits));
+        return certified_double([&near](long bits) { return Enclosure(near, bits); });
     }
 }
 

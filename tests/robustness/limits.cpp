@@ -16,6 +16,7 @@
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/tuning/midi_file.hpp>
 
+#include <support/at_limits.hpp>
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
 #include <support/paths.hpp>
@@ -25,25 +26,16 @@
 #include <filesystem>
 
 using namespace sectio;
-using support::error_of;
-using support::name_of;
+using support::equal;
+using support::said;
 
 namespace {
-
-template <typename Act>
-std::string said(Act act) {
-    return name_of(error_of(act));
-}
 
 std::string repeated(const std::string& piece, std::size_t times) {
     std::string text;
     for (std::size_t i = 0; i < times; ++i)
         text += piece;
     return text;
-}
-
-Scale equal(std::int64_t steps) {
-    return as_scale(EqualDivision(steps));
 }
 
 std::string score_refusal(const std::string& inside) {

@@ -11,6 +11,7 @@
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sound/listening.hpp>
 
+#include <support/at_limits.hpp>
 #include <support/errors.hpp>
 #include <support/paths.hpp>
 #include <support/tones.hpp>
@@ -19,19 +20,10 @@
 #include <filesystem>
 
 using namespace sectio;
-using support::error_of;
-using support::name_of;
+using support::equal;
+using support::said;
 
 namespace {
-
-template <typename Act>
-std::string said(Act act) {
-    return name_of(error_of(act));
-}
-
-Scale equal(std::int64_t steps) {
-    return as_scale(EqualDivision(steps));
-}
 
 /// Marks of the first line of the ruler of a sheet beside `division`.
 long ruler_marks(std::int64_t division) {
