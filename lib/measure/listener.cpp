@@ -20,8 +20,8 @@ constexpr std::size_t least_note_frames = 3;
 /// Values in a row at the very top of a recording that tell of clipping.
 constexpr std::size_t clipped_run = 4;
 /// A pitch that moves more than this is followed by its periods, not by phases; up to the second,
-/// noise may only make it seem to move.
-constexpr double moving_cents = 15, seeming_to_move_cents = 30;
+/// noise may only make it seem to move, and up to the third, to swing.
+constexpr double moving_cents = 15, seeming_to_move_cents = 30, seeming_to_swing_cents = 8;
 /// A moving pitch must be clear, lest it be made of two.
 constexpr float moving_clarity = 0.8F;
 
@@ -59,14 +59,14 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
 }
 
 /// Whether what looked like movement is noise of the coarse look: the partials keep to one pitch,
-/// and it lies within the doubt of the periods'.
+/// and it lies within the doubt of the periods', which a stiff string's partials draw aside.
 bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_periods) {
     constexpr int enough_partials = 3;
     constexpr double steady_cents = 1;
     const double apart = 1200 * std::log2(by_partials.hz / by_periods.hz);
     return by_partials.trouble == NoteTrouble::none && by_partials.partials >= enough_partials
            && by_partials.wander_cents < steady_cents && by_partials.half_width_cents < steady_cents
-           && std::abs(apart) < by_periods.half_width_cents;
+           && std::abs(apart) < std::max(by_periods.half_width_cents, moving_cents);
 }
 
 } // namespace
@@ -203,16 +203,15 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
         return short_one;
     }
     const auto vibrato = vibrato_of(cents, recording_.track_step_s);
-    if (vibrato)
-        return swinging_pitch(*vibrato);
     const double centre = median(cents), deviation = robust_deviation(cents, centre);
     const NotePitch by_periods =
-        moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
-    if (deviation > seeming_to_move_cents)
+        vibrato ? swinging_pitch(*vibrato)
+                : moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
+    if (vibrato ? vibrato->depth_cents > seeming_to_swing_cents : deviation > seeming_to_move_cents)
         return by_periods;
     const NotePitch by_partials =
         meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
-    const bool counts = deviation <= moving_cents
+    const bool counts = !vibrato && deviation <= moving_cents
                             ? by_partials.trouble != NoteTrouble::none || by_partials.partials > 0
                             : is_steady_after_all(by_partials, by_periods);
     return counts ? by_partials : by_periods;

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numbers>
 
 namespace sectio::measure {
 
@@ -14,15 +16,14 @@ namespace {
 constexpr std::size_t most_used_partials = 16;
 constexpr double least_coherence = 0.4;
 constexpr std::size_t most_blocks = 8, least_block_frames = 4;
-/// A start within this of the settled pitch is not worth leaving out.
-constexpr double settled_cents = 1.0;
 /// What the arithmetic itself may be off: single precision, and leakage between partials.
 constexpr double method_cents = 5e-4;
+constexpr double cents_per_e = 1200 / std::numbers::ln2;
 
 struct Followed {
     int number;
     double power;
-    double hidden_hz2; ///< variance that what is hidden at the same place may cause
+    double hidden; ///< amplitude of what is hidden at the same place, as a part of its own
     PartialPhase phase;
 };
 
@@ -37,13 +38,6 @@ double cents_between(double hz, double reference) {
 }
 
 /// The partials that tell most: high ones tell more, by n², as far as they stand out.
-/// What beats with a partial for less than a turn draws its slope by at most half of their ratio
-/// over the time; a deviation of a third is stated.
-double hidden_variance(const Peak& peak, const NoteSpectra& spectra) {
-    const double seconds = static_cast<double>(spectra.frames.size() * spectra.hop) / spectra.rate;
-    return std::pow(0.3 * peak.hidden / seconds, 2);
-}
-
 std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) {
     std::vector<Partial> chosen = set.partials;
     const auto worth = [](const Partial& p) {
@@ -55,20 +49,58 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
         chosen.resize(most_used_partials);
     std::vector<Followed> followed;
     for (const Partial& p : chosen)
-        followed.push_back({p.number, p.peak.power, hidden_variance(p.peak, spectra),
-                            PartialPhase(spectra, p.peak.hz)});
+        followed.push_back(
+            {p.number, p.peak.power, p.peak.hidden, PartialPhase(spectra, p.peak.hz)});
     return followed;
 }
 
-std::vector<PartialFrequency> frequencies(const std::vector<Followed>& followed, std::size_t first,
-                                          std::size_t last) {
-    std::vector<PartialFrequency> result;
+/// The values' lower quartile; 0 of fewer than three.
+double lower_quartile(std::vector<double> values) {
+    if (values.size() < 3)
+        return 0;
+    const auto at = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 4);
+    std::nth_element(values.begin(), at, values.end());
+    return *at;
+}
+
+/// What the partials say of a part of the note.
+struct Told {
+    std::vector<PartialFrequency> partials;
+    /// Half the distance of the strings of a course, in cents; 0 where the partials do not swing so
+    /// far that another string must be there.
+    double course;
+};
+
+/// Of two strings, whose amplitudes are 1 and `ratio`, from the standard deviation of what sounds
+/// at each partial's place, which is ratio / (1 + ratio²) times their distance.
+double half_distance(double ratio, const std::vector<double>& spreads) {
+    constexpr double another_string = 0.25; // 12 dB below
+    return ratio < another_string ? 0 : median(spreads) * (1 + ratio * ratio) / (2 * ratio);
+}
+
+/// What beats with a partial for less than a turn in the time draws its slope by at most half of
+/// their ratio over the time; a deviation of a third is stated. Where most partials swing to and
+/// fro, as those of two strings do, one that seems steady may only beat too slowly.
+Told told_by(const std::vector<Followed>& followed, std::size_t first, std::size_t last,
+             double seconds) {
+    std::vector<Frequency> found;
+    std::vector<double> swings, spreads;
     for (const Followed& f : followed) {
-        const Frequency found = f.phase.slope(first, last);
-        if (found.variance > 0 && found.coherence >= least_coherence)
-            result.push_back({f.number, found.hz, found.variance + f.hidden_hz2, f.power});
+        found.push_back(f.phase.slope(first, last));
+        if (found.back().variance <= 0)
+            continue;
+        swings.push_back(found.back().swing2);
+        spreads.push_back(cents_per_e * found.back().spread_hz / found.back().hz);
     }
-    return result;
+    const double beating = std::min(1.0, std::sqrt(2 * lower_quartile(swings)));
+    Told told{{}, half_distance(beating, spreads)};
+    for (std::size_t i = 0; i < followed.size(); ++i) {
+        const double drawn_hz = 0.3 * std::max(followed[i].hidden, beating) / seconds;
+        if (found[i].variance > 0 && found[i].coherence >= least_coherence)
+            told.partials.push_back({followed[i].number, found[i].hz,
+                                     found[i].variance + drawn_hz * drawn_hz, followed[i].power});
+    }
+    return told;
 }
 
 /// One block's pitch beside the whole note's: each partial beside itself, so that neither
@@ -83,7 +115,7 @@ Block block_of(const std::vector<Followed>& followed, const std::vector<Frequenc
         const double w = std::pow(part.hz, 2) / part.variance;
         sw += w, sc += w * cents_between(part.hz, whole[i].hz);
     }
-    return sw > 0 ? Block{sc / sw, std::pow(1200 / std::log(2.0), 2) / sw} : Block{};
+    return sw > 0 ? Block{sc / sw, cents_per_e * cents_per_e / sw} : Block{};
 }
 
 struct Mean {
@@ -91,18 +123,20 @@ struct Mean {
     int count = 0;
 };
 
-Mean mean_of(const std::vector<Block>& blocks, std::size_t first) {
+using Blocks = std::span<const Block>;
+
+Mean mean_of(Blocks blocks) {
     Mean mean;
     double sw = 0, sc = 0;
-    for (std::size_t i = first; i < blocks.size(); ++i)
-        if (blocks[i].variance > 0)
-            sw += 1 / blocks[i].variance, sc += blocks[i].cents / blocks[i].variance, ++mean.count;
+    for (const Block& block : blocks)
+        if (block.variance > 0)
+            sw += 1 / block.variance, sc += block.cents / block.variance, ++mean.count;
     if (sw == 0)
         return mean;
     mean.cents = sc / sw, mean.variance = 1 / sw;
-    for (std::size_t i = first; i < blocks.size(); ++i)
-        if (blocks[i].variance > 0)
-            mean.chi2 += std::pow(blocks[i].cents - mean.cents, 2) / blocks[i].variance;
+    for (const Block& block : blocks)
+        if (block.variance > 0)
+            mean.chi2 += std::pow(block.cents - mean.cents, 2) / block.variance;
     return mean;
 }
 
@@ -116,23 +150,33 @@ double wander(const Mean& mean) {
     return (mean.chi2 / freedom - 1) * mean.variance;
 }
 
-/// Blocks to leave out at the start, where the pitch still falls (or rises) to what it settles at;
-/// never more than half of them.
-std::size_t unsettled(const std::vector<Block>& blocks) {
-    std::size_t first = 0;
-    while (2 * (first + 1) <= blocks.size()) {
-        const Mean rest = mean_of(blocks, first + 1);
-        const Block& block = blocks[first];
-        if (block.variance > 0 && rest.count > 0) {
-            const double wander =
-                rest.count > 1 ? std::max(1.0, rest.chi2 / (rest.count - 1)) : 1.0;
-            const double doubt = 4 * std::sqrt(block.variance + rest.variance * wander);
-            if (std::abs(block.cents - rest.cents) < std::max(settled_cents, doubt))
-                break;
-        }
-        ++first;
+/// How far a block lies off the others, over what is allowed: a cent, but no less than the errors
+/// make likely, and no more than they do where blocks wander as far about as the others do.
+double off_by(const Block& block, Blocks others) {
+    constexpr double settled_cents = 1, likely = 4;
+    const Mean rest = mean_of(others);
+    if (rest.count == 0)
+        return 0;
+    if (block.variance <= 0)
+        return std::numeric_limits<double>::infinity();
+    const double wander2 = rest.count > 1 ? std::max(1.0, rest.chi2 / (rest.count - 1)) : 1.0;
+    const double least = likely * std::sqrt(block.variance + rest.variance * wander2);
+    const double most = likely * std::sqrt((block.variance + rest.variance) * wander2);
+    return std::abs(block.cents - rest.cents) / std::clamp(settled_cents, least, most);
+}
+
+/// The blocks between those at the start, where the pitch still falls (or rises) to what it settles
+/// at, and those at the end, where it leaves for another; half of them at least.
+Blocks settled_of(Blocks blocks) {
+    const std::size_t least = (blocks.size() + 1) / 2;
+    while (blocks.size() > least) {
+        const double start = off_by(blocks.front(), blocks.subspan(1));
+        const double end = off_by(blocks.back(), blocks.first(blocks.size() - 1));
+        if (std::max(start, end) < 1)
+            break;
+        blocks = start > end ? blocks.subspan(1) : blocks.first(blocks.size() - 1);
     }
-    return 2 * first <= blocks.size() && first < blocks.size() ? first : 0;
+    return blocks;
 }
 
 std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t frames) {
@@ -146,20 +190,17 @@ std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t 
     return blocks;
 }
 
-/// What is stated of a note from the settled blocks on: `fit` is of those.
-void state(NotePitch& note, const StringFit& fit, const std::vector<Block>& blocks,
-           std::size_t first_block) {
-    const Mean settled = mean_of(blocks, first_block);
+/// What is stated of a note that begins `glide` above its settled blocks: `fit` is of those.
+void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Told& told) {
     const double wander2 = wander(settled);
     note.hz = fit.first_partial_hz;
     note.partials = fit.used;
     note.inharmonicity = fit.inharmonicity;
     note.inharmonicity_half_width = student_95(fit.freedom) * fit.inharmonicity_deviation;
-    note.glide_cents = first_block > 0 ? blocks.front().cents - settled.cents : 0;
     note.wander_cents = std::sqrt(wander2 * settled.count);
-    note.half_width_cents =
-        std::hypot(student_95(fit.freedom) * std::sqrt(fit.variance_cents2),
-                   student_95(settled.count - 1) * std::sqrt(wander2), method_cents);
+    note.half_width_cents = std::hypot(student_95(fit.freedom) * std::sqrt(fit.variance_cents2),
+                                       student_95(settled.count - 1) * std::sqrt(wander2),
+                                       std::hypot(told.course, method_cents));
 }
 
 /// Leaves out the peaks that are the drone's; of those that lie on one and are stronger, says how
@@ -211,13 +252,20 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     note.hz = set.fundamental_hz * std::sqrt(1 + set.inharmonicity);
     const std::vector<Followed> followed = follow(set, spectra);
     const std::vector<Block> blocks = blocks_of(followed, frames);
-    const std::size_t first_block = unsettled(blocks);
-    const std::size_t first = first_block * frames / blocks.size();
-    const StringFit fit = fit_string(frequencies(followed, first, frames));
+    const Blocks settled = settled_of(blocks);
+    const auto frame_of = [&](Blocks::iterator block) {
+        return static_cast<std::size_t>(block - Blocks(blocks).begin()) * frames / blocks.size();
+    };
+    const std::size_t first = frame_of(settled.begin()), last = frame_of(settled.end());
+    const double hop_s = static_cast<double>(spectra.hop) / rate_;
+    const Told told = told_by(followed, first, last, hop_s * static_cast<double>(last - first));
+    const StringFit fit = fit_string(told.partials);
     if (fit.used == 0)
         return note;
-    note.settled_s = static_cast<double>(first * spectra.hop) / rate_;
-    state(note, fit, blocks, first_block);
+    note.settled_s = hop_s * static_cast<double>(first);
+    const Mean mean = mean_of(settled);
+    note.glide_cents = first > 0 ? blocks.front().cents - mean.cents : 0;
+    state(note, fit, mean, told);
     return note;
 }
 

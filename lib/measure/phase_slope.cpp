@@ -96,6 +96,20 @@ double PartialPhase::scaled_variance(std::size_t first, std::size_t last, double
     return variance;
 }
 
+/// Standard deviation, in turns a frame, of what sounds at this place: by how much a frame is no
+/// mere multiple of the one before, as it is of a single partial that dies away.
+double PartialPhase::spread(std::size_t first, std::size_t last) const {
+    std::complex<double> common = 0;
+    double before = 0, after = 0;
+    for (std::size_t m = first; m + 1 < last; ++m) {
+        common += values_[m + 1] * std::conj(values_[m]);
+        before += power_of(values_[m]), after += power_of(values_[m + 1]);
+    }
+    return before > 0 && after > 0
+               ? std::sqrt(std::max(0.0, 1 - power_of(common) / (before * after))) / turn
+               : 0;
+}
+
 Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     const double coarse = coarse_slope(first, last);
     const Course course = this->course(first, last, coarse);
@@ -117,16 +131,22 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     if (stt <= 0)
         return {};
     std::vector<double> scores; // what each frame draws the slope by
+    double squares = 0;
     for (std::size_t m = first; m < last; ++m) {
         const double t = static_cast<double>(m) - course.middle;
-        scores.push_back(weight_[m] * t * (phase[m - first] - stp / stt * t));
+        const double rest = phase[m - first] - stp / stt * t;
+        scores.push_back(weight_[m] * t * rest);
+        squares += weight_[m] * rest * rest;
     }
+    // Noise alone leaves 1/(2 weight) in each frame.
+    const double swing = (squares - static_cast<double>(course.used) / 2) / course.weight;
     const double hertz_per_radian = 1 / (turn * frame_seconds_);
     const double variance =
         std::max(scaled_variance(first, last, course.middle), long_run_variance(scores));
     return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
             variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
-            std::abs(course.mean) / course.amplitudes};
+            std::abs(course.mean) / course.amplitudes, std::max(0.0, swing),
+            spread(first, last) / frame_seconds_};
 }
 
 } // namespace sectio::measure

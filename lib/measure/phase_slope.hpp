@@ -13,6 +13,8 @@ struct Frequency {
     double hz = 0;
     double variance = 0;
     double coherence = 0; ///< 1 where the phase keeps to its slope, towards 0 where it wanders
+    double swing2 = 0;    ///< mean square of what is left of the phase, beyond the noise
+    double spread_hz = 0; ///< standard deviation of all that sounds at the partial's place
 };
 
 /// One partial, followed through the frames of a note.
@@ -44,6 +46,7 @@ class PartialPhase {
 
     double coarse_slope(std::size_t first, std::size_t last) const;
     Course course(std::size_t first, std::size_t last, double slope) const;
+    double spread(std::size_t first, std::size_t last) const;
     double scaled_variance(std::size_t first, std::size_t last, double middle) const;
 
     double reference_hz_, frame_seconds_;

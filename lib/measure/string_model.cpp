@@ -97,6 +97,27 @@ void drop_strays(std::vector<Observation>& samples) {
     }
 }
 
+/// The first partial, in cents.
+double first_partial(const Solution& s) {
+    return s.base + cents_per_e / 2 * std::log1p(s.b);
+}
+
+/// Variance of the first partial by how much it moves when each partial is left out (the jackknife:
+/// B. Efron, C. Stein, "The jackknife estimate of variance", Annals of Statistics 9, 1981; from
+/// memory): a strong one that lies aside from the others counts for what it moves, whatever was
+/// thought of its error.
+double jackknife_variance(const std::vector<Observation>& samples, double scatter2) {
+    const double count = static_cast<double>(samples.size());
+    double sum = 0, squares = 0;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        std::vector<Observation> others = samples;
+        others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+        const double without = first_partial(solve(others, scatter2)) - samples[0].cents;
+        sum += without, squares += without * without;
+    }
+    return (count - 1) / count * (squares - sum * sum / count);
+}
+
 std::vector<Observation> samples_of(const std::vector<PartialFrequency>& partials) {
     double strongest = 0;
     for (const PartialFrequency& p : partials)
@@ -120,8 +141,10 @@ StringFit fit_string(const std::vector<PartialFrequency>& partials) {
     const double scatter2 = scatter_of(samples);
     const Solution s = solve(samples, scatter2);
     const double slope = cents_per_e / 2 / (1 + s.b); // d f(1) / dB in cents
-    fit.first_partial_hz = std::exp((s.base + cents_per_e / 2 * std::log1p(s.b)) / cents_per_e);
+    fit.first_partial_hz = std::exp(first_partial(s) / cents_per_e);
     fit.variance_cents2 = s.var_base + 2 * slope * s.covariance + slope * slope * s.var_b;
+    if (scatter2 > 0)
+        fit.variance_cents2 = std::max(fit.variance_cents2, jackknife_variance(samples, scatter2));
     fit.inharmonicity = s.b;
     fit.inharmonicity_deviation = std::sqrt(s.var_b);
     fit.scatter_cents = std::sqrt(scatter2);

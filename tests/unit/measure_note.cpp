@@ -2,6 +2,7 @@
 
 #include "support/tones.hpp"
 
+#include <sectio/measure/note_pitch.hpp>
 #include <sectio/measure/recording.hpp>
 
 #include <catch2/catch.hpp>
@@ -106,4 +107,48 @@ TEST_CASE("A voice with vibrato has the middle of it") {
     CHECK(pitch.half_width_cents < 2);
     CHECK(pitch.wander_cents
           == Approx(depth_cents / std::sqrt(2)).epsilon(0.35)); // frames average over half a swing
+}
+
+namespace {
+
+/// Ten partials of 300 Hz, at times off by so many cents; white noise 60 dB below.
+template <class Course>
+std::vector<float> sustained(double seconds, const Course& cents_at) {
+    constexpr double rate = 22050;
+    std::mt19937_64 random(7);
+    std::normal_distribution<double> normal;
+    std::vector<float> sound(static_cast<std::size_t>(seconds * rate));
+    double phase = 0;
+    for (std::size_t i = 0; i < sound.size(); ++i) {
+        phase += 2 * M_PI * 300 / rate * std::exp2(cents_at(static_cast<double>(i) / rate) / 1200);
+        double value = 5e-4 * normal(random);
+        for (int n = 1; n <= 10; ++n)
+            value += 0.2 / n * std::sin(n * phase + n * n);
+        sound[i] = static_cast<float>(value);
+    }
+    return sound;
+}
+
+} // namespace
+
+TEST_CASE("The pitch is that before the note leaves for another") {
+    const auto sound = sustained(0.9, [](double t) { return t < 0.82 ? 0.0 : 400 * (t - 0.82); });
+    const NotePitch pitch = NoteMeter(22050, 9000).measure(sound, 300);
+    CHECK(std::abs(1200 * std::log2(pitch.hz / 300)) < pitch.half_width_cents);
+    CHECK(pitch.half_width_cents < 0.01);
+    CHECK(pitch.settled_s == 0);
+}
+
+TEST_CASE("A note of two strings 3 cents apart has a ± that holds their mean") {
+    const auto low = sustained(1.2, [](double) { return -1.5; });
+    const auto high = sustained(1.2, [](double) { return 1.5; });
+    for (const float softer : {1.0F, 0.8F, 0.6F, 0.4F}) {
+        auto both = low;
+        for (std::size_t i = 0; i < both.size(); ++i)
+            both[i] += softer * high[i];
+        const NotePitch pitch = NoteMeter(22050, 9000).measure(both, 300);
+        CAPTURE(softer, 1200 * std::log2(pitch.hz / 300), pitch.half_width_cents);
+        CHECK(std::abs(1200 * std::log2(pitch.hz / 300)) < pitch.half_width_cents);
+        CHECK(pitch.half_width_cents < 3);
+    }
 }

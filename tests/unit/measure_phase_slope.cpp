@@ -62,6 +62,21 @@ TEST_CASE("A frequency is as far off as its variance says") {
     CHECK(squares / sounds < 1.34);
 }
 
+TEST_CASE("What sounds at a partial's place is told by its spread") {
+    std::vector<float> two = sine(400, 1e-4);
+    const std::vector<float> other = sine(404, 1e-4, 2);
+    for (std::size_t i = 0; i < two.size(); ++i)
+        two[i] = (two[i] + other[i]) * std::exp(-2.0F * static_cast<float>(i) / 16000);
+    const auto spread_of = [](const std::vector<float>& sound) {
+        const NoteSpectra spectra = spectra_of(sound, 400);
+        return PartialPhase(spectra, 400).slope(0, spectra.frames.size());
+    };
+    CHECK(spread_of(two).spread_hz == Approx(2).epsilon(0.1)); // two equal ones 4 Hz apart
+    CHECK(spread_of(two).swing2 > 0.1);
+    CHECK(spread_of(sine(400, 1e-4)).spread_hz < 0.01);
+    CHECK(spread_of(sine(400, 0.3)).swing2 < 1e-3);
+}
+
 TEST_CASE("Fewer than three frames out of the noise give no frequency") {
     const NoteSpectra spectra = spectra_of(sine(400, 1e-4), 400);
     CHECK(PartialPhase(spectra, 400).slope(0, 2).variance == 0);

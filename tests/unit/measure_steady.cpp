@@ -92,6 +92,31 @@ TEST_CASE("A tone whose coarse pitch only seems to move is measured by its parti
     CHECK(std::abs(1200 * std::log2(recording.notes[0].pitch.hz / 278.02261817638731)) < 0.2);
 }
 
+TEST_CASE("A stiff string whose periods seem to swing is measured by its partials") {
+    struct Case {
+        Tone tone;
+        std::uint64_t seed;
+    };
+    const Case c = GENERATE(Case{{.hz = 87.74701749358223,
+                                  .inharmonicity = 0.0008157691877037893,
+                                  .seconds = 0.682234214859342,
+                                  .rate = 44100,
+                                  .fundamental = 0.03,
+                                  .noise_db = 10},
+                                 10013730062801372091U},
+                            Case{{.hz = 158.88054626637899,
+                                  .inharmonicity = 0.0003401993772275696,
+                                  .seconds = 0.6077621376707745,
+                                  .rate = 192000,
+                                  .fundamental = 0,
+                                  .noise_db = 20},
+                                 2266838471033279029U});
+    const Recording recording = heard(c.tone, c.seed);
+    REQUIRE(recording.notes.size() == 1);
+    CHECK(recording.notes[0].pitch.partials > 2);
+    CHECK(std::abs(1200 * std::log2(recording.notes[0].pitch.hz / c.tone.hz)) < 0.05);
+}
+
 TEST_CASE("A maximum between two lags is as high as one on a lag") {
     for (const double period : {26.0, 26.25, 26.5, 26.59, 26.9}) {
         const std::vector<float> values = correlation(period, 10); // to 0.38 of the rate
