@@ -1,6 +1,7 @@
 #include <sectio/measure/note_pitch.hpp>
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/phase_slope.hpp>
+#include <sectio/measure/softer_sound.hpp>
 #include <sectio/measure/statistics.hpp>
 #include <sectio/measure/string_model.hpp>
 
@@ -249,7 +250,8 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);
     NotePitch note;
-    note.hz = set.fundamental_hz * std::sqrt(1 + set.inharmonicity);
+    note.hz = set.place(1);
+    note.below = sound_below(set, peaks);
     const std::vector<Followed> followed = follow(set, spectra);
     const std::vector<Block> blocks = blocks_of(followed, frames);
     const Blocks settled = settled_of(blocks);

@@ -3,6 +3,7 @@
 /// The pitch of one note, as finely as its sound tells it.
 
 #include <sectio/measure/drone.hpp>
+#include <sectio/measure/soft_sound.hpp>
 
 #include <optional>
 #include <span>
@@ -25,9 +26,10 @@ struct NotePitch {
     int partials = 0;            ///< that the pitch was found from; 0 where from periods alone
     double inharmonicity = 0;    ///< B of Fletcher's model
     double inharmonicity_half_width = 0;
-    double glide_cents = 0;  ///< start of the note above the settled pitch
-    double settled_s = 0;    ///< from the note's start to the part that was measured
-    double wander_cents = 0; ///< standard deviation of the pitch within the settled part
+    double glide_cents = 0;         ///< start of the note above the settled pitch
+    double settled_s = 0;           ///< from the note's start to the part that was measured
+    double wander_cents = 0;        ///< standard deviation of the pitch within the settled part
+    std::optional<SoftSound> below; ///< what rings on below the note
 };
 
 /// Measures notes; keeps the plans of the transforms from one to the next.

@@ -1,5 +1,6 @@
 #include <sectio/measure/frame_pitch.hpp>
 #include <sectio/measure/partials.hpp>
+#include <sectio/measure/softer_sound.hpp>
 
 #include <algorithm>
 #include <array>
@@ -22,10 +23,6 @@ constexpr double place_tolerance = 0.12;
 constexpr double most_inharmonicity = 0.02;
 
 constexpr double most_foreign_power = 0.1;
-
-double place(double f, double b, int n) {
-    return n * f * std::sqrt(1 + b * n * n);
-}
 
 /// The peak nearest to `hz`; peaks rise.
 const Peak* nearest(const std::vector<Peak>& peaks, double hz) {
@@ -71,7 +68,7 @@ PartialSet collect(const std::vector<Peak>& peaks, const NoteSpectra& spectra, d
     PartialSet set;
     set.fundamental_hz = f;
     for (int n = 1; n <= most_partials; ++n) {
-        const double expected = place(set.fundamental_hz, set.inharmonicity, n);
+        const double expected = set.place(n);
         if (expected > spectra.band_hz)
             break;
         const Peak* peak = nearest(peaks, expected);
@@ -132,15 +129,6 @@ int plain_holes(const PartialSet& set) {
     return holes + (high_start ? std::max(0, set.partials[0].number - 2) : 0);
 }
 
-/// Whether `higher` holds nearly all that `lower` does, so that the rest is another, softer sound:
-/// a string that rings on an octave, a fifth or a twelfth below.
-bool is_louder_alone(const PartialSet& higher, const PartialSet& lower) {
-    constexpr double softer_sound = 0.045; // 13.5 dB below
-    return higher.fundamental_hz > 1.2 * lower.fundamental_hz && higher.has(1)
-           && higher.weight > (1 - softer_sound) * lower.weight
-           && higher.explained_power > (1 - softer_sound) * lower.explained_power;
-}
-
 /// What may be hidden in the partials: as much as stands beside each, up to the next.
 void add_hidden(PartialSet& set, const std::vector<Peak>& peaks) {
     for (Partial& partial : set.partials) {
@@ -187,6 +175,10 @@ PartialSet bar_partial(const std::vector<Peak>& peaks) {
         judge(set, {*peak});
     }
     return set;
+}
+
+double PartialSet::place(int number) const {
+    return number * fundamental_hz * std::sqrt(1 + inharmonicity * number * number);
 }
 
 bool PartialSet::has(int number) const {
@@ -237,7 +229,7 @@ PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spec
     };
     PartialSet best = *std::max_element(sets.begin(), sets.end(), fits_worse);
     for (const PartialSet& set : sets)
-        if (is_louder_alone(set, best))
+        if (is_louder_alone(set, best, spectra))
             best = set;
     add_hidden(best, peaks);
     return best;

@@ -34,6 +34,7 @@ struct PartialSet {
     double score = 0;
 
     bool has(int number) const;
+    double place(int number) const; ///< in Hz, by the model
 };
 
 std::vector<Peak> peaks_of(const NoteSpectra& spectra);
@@ -41,7 +42,7 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra);
 /// The set that explains the peaks with the fewest partials missing, among those whose fundamental
 /// is `about_hz` times or divided by a small number. A peak speaks for a set by its height above
 /// the noise; a missing partial speaks against it. Of two sets, one of which is part of the other,
-/// the higher one is chosen where the rest is 13.5 dB softer as a whole.
+/// the higher one is chosen where the rest is a softer sound.
 PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
                          double about_hz);
 

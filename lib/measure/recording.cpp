@@ -8,6 +8,7 @@
 #include <sectio/measure/wave_chunks.hpp>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -25,18 +26,30 @@ constexpr double gliding_part = 0.5;
 /// Parts of a recording at its largest value from which clipping is worth a word.
 constexpr double clipped_part = 1e-5;
 
-/// What rings on, or sounds so softly that it is no note.
-void add_soft_remark(Recording& recording) {
+/// Adds a remark that names the first few of these.
+void add_list(Recording& recording, const std::string& what,
+              const std::vector<std::string>& names) {
     constexpr std::size_t most = 6;
-    if (recording.soft.empty() || !recording.drone.empty())
+    if (names.empty())
         return;
-    std::string list;
-    for (std::size_t i = 0; i < std::min(most, recording.soft.size()); ++i)
-        list += fmt::format("{}{:.1f} Hz at {:.1f} s", i > 0 ? ", " : "",
-                            recording.soft[i].pitch.hz, recording.soft[i].start_s);
-    recording.remarks.push_back(
-        fmt::format("Also sounding, 20 dB softer than most notes or more, and left out: {}{}.",
-                    list, recording.soft.size() > most ? " and others" : ""));
+    const auto end = names.begin() + static_cast<std::ptrdiff_t>(std::min(most, names.size()));
+    recording.remarks.push_back(fmt::format("{}: {}{}.", what, fmt::join(names.begin(), end, ", "),
+                                            names.size() > most ? " and others" : ""));
+}
+
+/// What rings on, or sounds so softly that it is no note.
+void add_soft_remarks(Recording& recording) {
+    if (!recording.drone.empty())
+        return;
+    std::vector<std::string> soft, below;
+    for (const RecordedNote& note : recording.soft)
+        soft.push_back(fmt::format("{:.1f} Hz at {:.1f} s", note.pitch.hz, note.start_s));
+    for (const RecordedNote& note : recording.notes)
+        if (const auto& sound = note.pitch.below)
+            below.push_back(fmt::format("{:.1f} Hz at {:.1f} s, {:.0f} dB softer", sound->hz,
+                                        note.start_s, sound->softer_db));
+    add_list(recording, "Also sounding, 20 dB softer than most notes or more, and left out", soft);
+    add_list(recording, "Also sounding below notes", below);
 }
 
 void add_remarks(Recording& recording, std::int64_t promised) {
@@ -50,7 +63,7 @@ void add_remarks(Recording& recording, std::int64_t promised) {
             fmt::format("The sound is clipped for {:.3f} seconds in all; pitches bear that, but "
                         "record with less gain.",
                         recording.clipped_s));
-    add_soft_remark(recording);
+    add_soft_remarks(recording);
     double sounding_s = 0;
     for (const RecordedNote& note : recording.notes)
         sounding_s += note.end_s - note.start_s;

@@ -100,7 +100,13 @@ TEST_CASE("A string that rings on below, 20 dB softer, does not take the note do
                 {tone(hz, 1.2, true), at_db(tone(hz / below * 1.002, 1.2, true, 5), -20)}));
             REQUIRE(recording.notes.size() == 1);
             CHECK(std::abs(cents(recording.notes[0].pitch.hz, hz)) < 0.5);
+            REQUIRE(recording.notes[0].pitch.below);
+            CHECK(std::abs(cents(recording.notes[0].pitch.below->hz, hz / below)) < 20);
+            CHECK(recording.notes[0].pitch.below->softer_db > 13);
+            REQUIRE(recording.remarks.size() == 1);
+            CHECK(recording.remarks[0].starts_with("Also sounding below notes: "));
         }
+    CHECK(!heard(tone(247.3, 1.2, true)).notes.at(0).pitch.below);
 }
 
 TEST_CASE("What rings on alone, much softer, is a remark and no note") {
