@@ -30,11 +30,12 @@ function(sectio_remember_room name uses links)
     "set(_sectio_${name}_uses ${uses})\nmacro(_sectio_${name}_finds)\n${finds}endmacro()\n")
 endfunction()
 
-# sectio_room(NAME USES rooms… LINKS public libraries… PRIVATE private libraries…)
-# A library of all sources in the folder NAME. The global properties SECTIO_ROOMS and
+# sectio_room(NAME [LIGHT] USES rooms… LINKS public libraries… PRIVATE private libraries…)
+# A library of all sources in the folder NAME. A LIGHT room arranges what others compute, so that
+# little is gained by optimising it far. The global properties SECTIO_ROOMS and
 # SECTIO_USES_NAME say what exists and what may use what; tests/checks reads them.
 function(sectio_room name)
-  cmake_parse_arguments(ROOM "" "" "USES;LINKS;PRIVATE" ${ARGN})
+  cmake_parse_arguments(ROOM "LIGHT" "" "USES;LINKS;PRIVATE" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${name}/*.cpp)
   if(NOT sources)
     return()
@@ -46,6 +47,7 @@ function(sectio_room name)
   sectio_remember_room(${name} "${ROOM_USES}" "${ROOM_LINKS};${ROOM_PRIVATE}")
   # Below 1.0 a minor version may break what uses it, so the name of a shared library carries it.
   set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY}
+    UNITY_BUILD_BATCH_SIZE 20
     POSITION_INDEPENDENT_CODE ON DEFINE_SYMBOL "" VERSION ${PROJECT_VERSION}
     SOVERSION ${PROJECT_VERSION_MAJOR}.${PROJECT_VERSION_MINOR})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
@@ -53,9 +55,12 @@ function(sectio_room name)
   # `interval` has precompiled, which is compiled with no definition of its own, serve those behind.
   if(NOT name STREQUAL "interval" AND TARGET sectio_interval)
     target_precompile_headers(sectio_${name} REUSE_FROM sectio_interval)
-  else()
+  elseif(NOT SECTIO_UNITY OR name STREQUAL "interval") # `base` is one joined source
     target_precompile_headers(sectio_${name} PRIVATE
       <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
+  endif()
+  if(ROOM_LIGHT)
+    target_compile_options(sectio_${name} PRIVATE ${SECTIO_LIGHT})
   endif()
   # Fuzzers follow the branches of the library alone.
   target_compile_options(sectio_${name} PRIVATE

@@ -1,4 +1,5 @@
 #include <sectio/identify/collection_page.hpp>
+#include <sectio/identify/identify_page.hpp>
 
 #include <fmt/format.h>
 
@@ -12,10 +13,6 @@ namespace {
 
 using page::Column;
 using page::ColumnKind;
-
-page::Cell percent(double share) {
-    return page::computed(100 * share).shown_with(1).in("%");
-}
 
 page::Cell name_cell(const NamedFile& file, std::size_t which, bool id) {
     if (which >= file.names.size())

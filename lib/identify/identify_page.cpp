@@ -12,10 +12,6 @@ namespace {
 /// Candidates that people are shown; programs get them all.
 constexpr std::size_t most_rows = 20;
 
-page::Cell percent(double probability) {
-    return page::computed(100 * probability).shown_with(1).in("%");
-}
-
 /// "Hüseynî or one of its five namesakes".
 std::string name_of(const Candidate& candidate) {
     constexpr const char* numbers[]{"no",   "one", "two",   "three", "four",
@@ -256,6 +252,10 @@ page::Table pitch_table(const Identification& answer) {
 }
 
 } // namespace
+
+page::Cell percent(double probability) {
+    return page::computed(100 * probability).shown_with(1).in("%");
+}
 
 page::Page identify_page(const Identification& answer) {
     page::Page page;

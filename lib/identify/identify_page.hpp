@@ -9,4 +9,7 @@ namespace sectio {
 
 page::Page identify_page(const Identification& answer);
 
+/// A probability, 0 to 1, as a percentage with one decimal.
+page::Cell percent(double probability);
+
 } // namespace sectio

@@ -12,7 +12,7 @@ std::optional<HalfWidth> in_cents(const std::optional<Interval>& width) {
     return width ? std::optional(HalfWidth(*width)) : std::nullopt;
 }
 
-page::Cell margin(const std::optional<Interval>& width) {
+page::Cell margin_cell(const std::optional<Interval>& width) {
     return width ? page::Cell(page::margin(*width)) : page::Cell();
 }
 
@@ -47,7 +47,8 @@ void add_keys(page::Table& table, const PitchList& list, const Pitch& a4) {
 void add_own_errors(page::Table& table, const PitchList& list) {
     Column own = Column{"±"}.keyed("pitch_uncertainty_cents");
     own.shown = list.tonic_at.has_value();
-    table.add(list.pitches, own, [](const ListedPitch& p) { return margin(p.above.half_width); });
+    table.add(list.pitches, own,
+              [](const ListedPitch& p) { return margin_cell(p.above.half_width); });
     table.add(list.pitches, Column{}.keyed("basis").hidden(),
               [](const ListedPitch& p) { return std::string(text(p.above.basis)); });
 }
@@ -70,7 +71,7 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
         return page::cents(p.above.figure).borne_by(in_cents(half_width_above_tonic(list, p)));
     });
     table.add(list.pitches, Column{"±"}.keyed("uncertainty_cents"),
-              [&](const ListedPitch& p) { return margin(half_width_above_tonic(list, p)); });
+              [&](const ListedPitch& p) { return margin_cell(half_width_above_tonic(list, p)); });
     add_keys(table, list, a4);
     add_own_errors(table, list);
     if (list.zero)

@@ -12,7 +12,7 @@ namespace sectio::measure {
 
 namespace {
 
-using Group = std::vector<Reading>;
+using OfOneNote = std::vector<Reading>;
 
 double cents_of(const Interval& interval) {
     return interval.estimate().value * 1200;
@@ -25,7 +25,7 @@ Rational rounded_up(double cents) {
 
 /// Exact; of very many readings only to a millionth of a cent, since different frequencies have no
 /// factors in common and their exact mean would have them all.
-Pitch mean_pitch(const Group& group) {
+Pitch mean_pitch(const OfOneNote& group) {
     constexpr std::size_t exact_up_to = 100;
     const Pitch& first = group.front().pitch;
     std::vector<Interval> above;
@@ -39,14 +39,14 @@ Pitch mean_pitch(const Group& group) {
 }
 
 /// Σ (reading − mean)², in square cents.
-double square_deviations(const Group& group, const Pitch& mean) {
+double square_deviations(const OfOneNote& group, const Pitch& mean) {
     double squares = 0;
     for (const Reading& reading : group)
         squares += std::pow(cents_of(reading.pitch - mean), 2);
     return squares;
 }
 
-Interval widest(const Group& group) {
+Interval widest(const OfOneNote& group) {
     Interval width;
     for (const Reading& reading : group)
         width = std::max(width, reading.half_width);
@@ -54,11 +54,11 @@ Interval widest(const Group& group) {
 }
 
 /// Readings of one label, wherever they stand; those without one by their height.
-std::vector<Group> grouped(std::vector<Reading> readings, const Interval& apart) {
+std::vector<OfOneNote> grouped(std::vector<Reading> readings, const Interval& apart) {
     std::stable_sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
         return a.label != b.label ? a.label < b.label : a.pitch < b.pitch;
     });
-    std::vector<Group> groups;
+    std::vector<OfOneNote> groups;
     for (Reading& reading : readings) {
         const bool same =
             !groups.empty() && groups.back().back().label == reading.label
@@ -85,7 +85,7 @@ struct Scatter {
     }
 };
 
-ReadNote note_of(const Group& group) {
+ReadNote note_of(const OfOneNote& group) {
     ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), Basis::tuner, {}};
     if (group.size() > 1)
         note.spread = Interval::from_cents(rounded_up(std::sqrt(
@@ -100,10 +100,10 @@ std::vector<ReadNote> notes_of(std::vector<Reading> readings, const Interval& ap
         throw error(message::no_readings, "", {});
     if (readings.size() > limits::identified_pitches)
         throw error(message::too_many_pitches, "", {}, limits::identified_pitches);
-    const std::vector<Group> groups = grouped(std::move(readings), apart);
+    const std::vector<OfOneNote> groups = grouped(std::move(readings), apart);
     std::vector<ReadNote> notes;
     Scatter scatter;
-    for (const Group& group : groups) {
+    for (const OfOneNote& group : groups) {
         notes.push_back(note_of(group));
         scatter.squares += square_deviations(group, notes.back().pitch);
         scatter.freedom += group.size() - 1;

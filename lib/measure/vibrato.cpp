@@ -9,7 +9,6 @@ namespace sectio::measure {
 
 namespace {
 
-constexpr double turn = 2 * std::numbers::pi;
 constexpr double slowest_hz = 3.5, fastest_hz = 9, rate_step_hz = 0.1;
 constexpr double least_turns = 1.5, least_depth = 2, accounted_for = 0.5;
 constexpr std::size_t terms = 4, least_values = 14;
@@ -29,7 +28,8 @@ struct Fit {
 };
 
 Row row_of(double t, double rate_hz) {
-    return {1, t, std::cos(turn * rate_hz * t), std::sin(turn * rate_hz * t)};
+    const double radians = 2 * std::numbers::pi * rate_hz * t;
+    return {1, t, std::cos(radians), std::sin(radians)};
 }
 
 /// Gauss and Jordan, on a symmetric matrix that is no singular one.

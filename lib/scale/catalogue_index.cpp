@@ -95,7 +95,7 @@ Traditions traditions_of(const std::vector<TomlValue>& documents) {
     return traditions;
 }
 
-std::string reference_of(const TomlReader& work) {
+std::string work_of(const TomlReader& work) {
     std::string text;
     if (const auto author = work.optional_text("author"); author && !author->empty())
         text = *author + ", ";
@@ -111,7 +111,7 @@ std::vector<Work> works_of(const std::vector<TomlValue>& documents) {
     std::vector<Work> works;
     each_table(documents, work_key, [&](const TomlValue& item) {
         const TomlReader work(item);
-        works.emplace_back(work.required_text("key"), reference_of(work));
+        works.emplace_back(work.required_text("key"), work_of(work));
     });
     std::sort(works.begin(), works.end());
     return works;

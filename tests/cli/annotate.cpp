@@ -1,7 +1,7 @@
 // The command `annotate` by its real output, on the invented tune of the examples.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
+#include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
 
@@ -41,7 +41,7 @@ json row_of(const json& answer, const std::string& written) {
 TEST_CASE("annotate: counts, deviations and nothing unmatched") {
     const auto outcome = run_sectio({"annotate", tune(), "--scale", zither(), "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     CHECK(answer.at("notes") == 24);
     CHECK(answer.at("annotated") == 24);
     CHECK(answer.at("skipped") == 0);
@@ -69,7 +69,7 @@ TEST_CASE("annotate: spelling is a place in the chain of fifths") {
     const auto outcome =
         run_sectio({"annotate", tune(), "--system", "quarter-comma-meantone", "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     CHECK(row_of(answer, "E").at("deviation_cents")
           == "-13.686"); // four fifths of 5^(1/4): 386.314
     CHECK(row_of(answer, "F#").at("deviation_cents") == "-20.529"); // six fifths: 579.471 cents
@@ -105,8 +105,8 @@ TEST_CASE("The rest names what has the notes that a scale lacks, and needs a sca
             arguments.emplace_back(more);
         const auto whole = run_sectio(arguments);
         REQUIRE(whole.exit_code == 0);
-        CHECK(json::parse(whole.out).at("unmatched").empty());
-        CHECK(json::parse(whole.out).at("tuning").get<std::string>().find("; the rest: ")
+        CHECK(support::json_of(whole.out).at("unmatched").empty());
+        CHECK(support::json_of(whole.out).at("tuning").get<std::string>().find("; the rest: ")
               != std::string::npos);
         const auto refused = run_sectio({command, tune(), "--system", "12", "--rest", "19"});
         CHECK(refused.exit_code == 2);
@@ -122,7 +122,7 @@ TEST_CASE("annotate: notes that the scale lacks are listed with their place, and
     const auto outcome = run_sectio({"annotate", tune(), "--scale", "9/8,3/2", "--tonic", "D4",
                                      "--out", out.string(), "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     REQUIRE(!answer.at("unmatched").empty());
     const json first = answer.at("unmatched").at(0);
     for (const char* field : {"part", "measure", "pitch", "reason"})
@@ -158,7 +158,7 @@ TEST_CASE("annotate: earlier texts are replaced, and --remove takes them out") {
     CHECK(support::read_file(twice) == support::read_file(once));
     const auto outcome = run_sectio({"annotate", once, "--remove", "--out", bare, "--json"});
     REQUIRE(outcome.exit_code == 0);
-    CHECK(json::parse(outcome.out).at("removed") == 25); // 24 notes and the legend
+    CHECK(support::json_of(outcome.out).at("removed") == 25); // 24 notes and the legend
     CHECK(support::read_file(bare) == support::read_file(tune()));
     CHECK(run_sectio({"annotate", once, "--remove"}).exit_code == 2); // nowhere to write it
     CHECK(run_sectio({"annotate", once, "--remove", "--out", once}).exit_code == 3);
@@ -196,7 +196,7 @@ TEST_CASE("annotate: what cannot be meant is refused, and the input stays as it 
 TEST_CASE("identify: a score is judged as a melody") {
     const auto outcome = run_sectio({"identify", tune(), "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     REQUIRE(!answer.at("candidates").empty());
     for (const char* field : {"id", "start_degree"})
         CHECK(answer.at("candidates").at(0).contains(field));

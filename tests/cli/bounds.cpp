@@ -4,7 +4,7 @@
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
+#include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
 
@@ -61,7 +61,7 @@ TEST_CASE("bounds: scales of hundreds of degrees are compared at once") {
     const auto compared =
         bounded({"compare", (folder / "a.toml").string(), (folder / "b.toml").string(), "--json"});
     REQUIRE(compared.exit_code == 0);
-    CHECK(nlohmann::json::parse(compared.out).at("pairs").size() == 2);
+    CHECK(support::json_of(compared.out).at("pairs").size() == 2);
 }
 
 TEST_CASE("bounds: an interval matrix has a largest size") {

@@ -1,7 +1,6 @@
 // The command `compare` by its real output.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/json.hpp>
 #include <support/process.hpp>
 

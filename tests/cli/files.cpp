@@ -1,13 +1,13 @@
 // What commands do to the files they are given: no output replaces an input, no two outputs are one
 // file, nothing stays behind, and the same request writes the same bytes.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/scores.hpp"
 #include "support/tones.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>

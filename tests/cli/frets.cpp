@@ -224,7 +224,7 @@ TEST_CASE("What measure prints is read by the next command, exactly and with its
         const auto sheet = run_sectio({"sheet", "-", "--json"}, options);
         CAPTURE(sheet.err);
         REQUIRE(sheet.exit_code == 0);
-        return nlohmann::json::parse(sheet.out);
+        return support::json_of(sheet.out);
     };
     const auto frets =
         handed({"measure", "frets", "68mm", "204mm ± 0.5mm", "--length", "612mm", "--open", "E4"});
@@ -242,7 +242,7 @@ TEST_CASE("What measure prints is read by the next command, exactly and with its
                         .out;
     const auto named = run_sectio({"identify", "-", "--tonic", "D", "--json"}, options);
     REQUIRE(named.exit_code == 0);
-    CHECK(nlohmann::json::parse(named.out).at("candidates").at(0).at("id") == "huseyni");
+    CHECK(support::json_of(named.out).at("candidates").at(0).at("id") == "huseyni");
     CHECK(run_sectio({"measure", "pitches", "E4-41c"}).exit_code == 0); // alone it is no scale
     CHECK(run_sectio({"measure", "pitches", "D4,E4", "--json"}).out.find("next command")
           == std::string::npos);

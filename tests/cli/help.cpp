@@ -1,11 +1,11 @@
 // What the command says of itself.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/scores.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 using support::run_sectio;
 
@@ -43,7 +43,7 @@ TEST_CASE("With --json an error is one line of JSON with what, where and what to
     const auto outcome = run_sectio({"sheet", "9/8,5/", "--json"});
     CHECK(outcome.exit_code == 2);
     CHECK(outcome.out.empty());
-    const auto error = nlohmann::json::parse(outcome.err)["error"];
+    const auto error = support::json_of(outcome.err)["error"];
     CHECK(error["exit_code"] == 2);
     CHECK(error["id"] == "expected_denominator");
     CHECK(error["piece"] == "5/");
@@ -57,7 +57,7 @@ TEST_CASE("With --json an error is one line of JSON with what, where and what to
                                                {"measure", "recording", "\xff.wav", "--json"}}) {
         CAPTURE(words);
         const auto refused = run_sectio(words);
-        CHECK(nlohmann::json::parse(refused.err)["error"]["exit_code"] == refused.exit_code);
+        CHECK(support::json_of(refused.err)["error"]["exit_code"] == refused.exit_code);
         CHECK(support::lines_of(refused.err).size() == 1);
     }
 }

@@ -1,9 +1,9 @@
 // The commands `identify` and `catalogue` by their real output.
 
+#include "support/json.hpp"
 #include "support/process.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 
@@ -19,7 +19,7 @@ json answer(std::vector<std::string> arguments, const std::string& input = "") {
     const auto outcome = run_sectio(arguments, options);
     CAPTURE(outcome.err);
     REQUIRE(outcome.exit_code == 0);
-    return json::parse(outcome.out);
+    return support::json_of(outcome.out);
 }
 
 } // namespace

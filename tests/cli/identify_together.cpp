@@ -1,10 +1,10 @@
 // `sectio identify` of many files: a folder, a list, names that are known. All tunes are invented.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <filesystem>
 #include <map>

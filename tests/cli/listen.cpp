@@ -3,7 +3,6 @@
 #include <sectio/tuning/midi_file.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
@@ -102,7 +101,7 @@ TEST_CASE("listen: a MIDI file is taken too, from standard input, over a drone")
         run_sectio({"listen", "-", "--system", "53", "--drone", "C3", "--json", "--out", wave},
                    {support::read_file(midi)});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     CHECK(answer.at("count") == 1);
     CHECK(answer.at("left_out").at("percussion") == 1);
     CHECK(answer.at("drone_hz") == "130.81278");

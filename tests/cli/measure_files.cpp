@@ -1,11 +1,11 @@
 // One sound in many kinds of file, and a sound of many minutes.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/tones.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <sndfile.h>
 #include <sys/resource.h>
 
@@ -51,7 +51,7 @@ json measured(const std::filesystem::path& file) {
     const auto outcome = run_sectio({"measure", "recording", file.string(), "--json"});
     INFO(outcome.err);
     REQUIRE(outcome.exit_code == 0);
-    json answer = json::parse(outcome.out);
+    json answer = support::json_of(outcome.out);
     for (json& note : answer["notes"])
         note.erase("file");
     return answer;

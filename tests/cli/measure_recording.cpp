@@ -1,11 +1,11 @@
 // sectio measure recording and sectio samples, as a user runs them.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/tones.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -33,7 +33,7 @@ Outcome in(const support::TempDir& folder, std::vector<std::string> arguments) {
 json json_of(const Outcome& outcome) {
     INFO(outcome.err);
     REQUIRE(outcome.exit_code == 0);
-    return json::parse(outcome.out);
+    return support::json_of(outcome.out);
 }
 
 double number(const json& text) {

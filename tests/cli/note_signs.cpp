@@ -2,7 +2,6 @@
 // Unicode. A written D♯ stays D♯, and a quarter tone stays half way between its keys.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
 
@@ -40,7 +39,7 @@ TEST_CASE("note signs: readings, and a score's tonic, take them too") {
     const auto readings = run_sectio({"measure", "pitches", "D𝄲4", "G♯4", "--json"});
     CAPTURE(readings.err);
     REQUIRE(readings.exit_code == 0);
-    const auto answer = nlohmann::json::parse(readings.out);
+    const auto answer = support::json_of(readings.out);
     CHECK(answer.at("pitches")[0].at("hz") == "302.27");
     CHECK(answer.at("pitches")[1].at("cents") == "550.0"); // five and a half semitones
     const std::string tune = support::data_dir() / "examples/goose-walk.musicxml";

@@ -1,7 +1,7 @@
 // The command `perform` by its real output, on the invented tune of the examples.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
+#include <support/json.hpp>
 #include <support/midi_ear.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
@@ -23,7 +23,7 @@ TEST_CASE("perform: a note gets the pitch that annotate says") {
     const auto outcome = run_sectio(
         {"perform", tune(), "--system", "quarter-comma-meantone", "--out", out, "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     CHECK(answer.at("notes") == 24);
     CHECK(answer.at("channels").get<int>() > 0);
     CHECK(answer.at("crowded").empty());
@@ -72,7 +72,7 @@ TEST_CASE("perform: by tuning messages the file has no bends, and says what tune
     const auto outcome = run_sectio({"perform", tune(), "--system", "quarter-comma-meantone",
                                      "--by", "tuning", "--out", out, "--json"});
     REQUIRE(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     CHECK(answer.at("by") == "tuning");
     CHECK(answer.at("message") == "octave-2");
     CHECK(answer.at("channels") == 1);

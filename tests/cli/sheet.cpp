@@ -2,7 +2,6 @@
 // all.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>
@@ -99,7 +98,7 @@ TEST_CASE("sheet: standard input is a scale file") {
     const auto outcome =
         run_sectio({"sheet", "-", "--json"}, {.input = "name = \"in\"\ndegrees = [\"3/2\"]"});
     CHECK(outcome.exit_code == 0);
-    CHECK(json::parse(outcome.out).at("name") == "in");
+    CHECK(support::json_of(outcome.out).at("name") == "in");
 }
 
 TEST_CASE("sheet: what cannot be meant is refused") {

@@ -40,7 +40,7 @@ std::string written(const std::string& ending) {
 }
 
 json answer(const std::vector<std::string>& further = {}) {
-    return json::parse(run_sectio(with(with(sheet, further), {"--json"})).out);
+    return support::json_of(run_sectio(with(with(sheet, further), {"--json"})).out);
 }
 
 /// As people read a number: with the true minus, and a plus above zero where it is a difference.

@@ -1,7 +1,6 @@
 // Names that are no plain text: in every format they do no harm, and are read back.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
 #include <support/process.hpp>

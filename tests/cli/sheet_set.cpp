@@ -1,10 +1,10 @@
 // `sectio sheet --all`: many sheets and their index.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <filesystem>

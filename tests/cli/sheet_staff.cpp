@@ -1,10 +1,10 @@
 // `sectio sheet` as notes: clefs, accidentals and the score that it writes.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 
@@ -18,7 +18,7 @@ json staff(std::vector<std::string> options) {
     const auto outcome = run_sectio(options);
     INFO(outcome.err);
     REQUIRE(outcome.exit_code == 0);
-    return json::parse(outcome.out).at("staff");
+    return support::json_of(outcome.out).at("staff");
 }
 
 std::string score(const std::vector<std::string>& options, const std::filesystem::path& file) {
@@ -85,7 +85,7 @@ TEST_CASE("A score is written and the figures are answered as JSON in one run") 
     const auto outcome =
         run_sectio({"sheet", "9/8,11/9,3/2", "--tonic", "D4", "--json", "--out", file.string()});
     CHECK(outcome.exit_code == 0);
-    const json answer = json::parse(outcome.out);
+    const json answer = support::json_of(outcome.out);
     const std::string xml = support::read_file(file);
     const auto count = [&](const std::string& part) {
         std::size_t n = 0;

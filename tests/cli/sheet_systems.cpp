@@ -1,10 +1,10 @@
 // `sectio sheet --against` with systems, scales and files; the page of an instrument.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 using support::run_sectio;
 using Json = nlohmann::json;

@@ -1,12 +1,12 @@
 // Many files of one command: where they are written, and that threads change nothing. All tunes and
 // sounds are invented.
 
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 #include "support/tones.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <filesystem>

@@ -1,7 +1,6 @@
 // The command `tuning` by its real output: files, JSON, refusals.
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/bytes.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
@@ -110,7 +109,8 @@ TEST_CASE("tuning: what comes from standard input is read like a file") {
     const auto piped =
         run_sectio({"tuning", "read", "-", "--json"}, {.input = support::read_file(file)});
     REQUIRE(piped.exit_code == 0);
-    CHECK(json::parse(piped.out).at("keys") == sectio_json({"tuning", "read", file}).at("keys"));
+    CHECK(support::json_of(piped.out).at("keys")
+          == sectio_json({"tuning", "read", file}).at("keys"));
     CHECK(contains(run_sectio({"tuning", "read", "-"}, {.input = "no tuning"}).err,
                    "standard input"));
 }

@@ -39,4 +39,9 @@ inline std::string little_endian(std::uint64_t value, int count) {
     return out;
 }
 
+/// A chunk of RIFF: its four letters, its size, its content and a zero where that is odd.
+inline std::string riff_chunk(const std::string& id, const std::string& content) {
+    return id + little_endian(content.size(), 4) + content + std::string(content.size() % 2, '\0');
+}
+
 } // namespace support

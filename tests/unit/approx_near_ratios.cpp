@@ -55,9 +55,9 @@ TEST_CASE("All ratios in the bounds are found, simplest first") {
     for (const char* target : {"3/2", "702c", "31of53", "5^(1/4)", "-386c", "0c", "3000c", "1/1"})
         for (const char* tolerance : {"0c", "1c", "12c", "100c"}) {
             CAPTURE(target, tolerance);
-            const NearBounds bounds{100'000, 64, std::nullopt};
+            const NearBounds bounds{100'000, 48, std::nullopt};
             CHECK(near_ratios(interval(target), interval(tolerance), bounds)
-                  == slow(interval(target), interval(tolerance), 64));
+                  == slow(interval(target), interval(tolerance), 48));
         }
 }
 
@@ -101,10 +101,10 @@ TEST_CASE("Nearing ratios: each the simplest within a quarter of the last one's 
     for (const char* target : {"350c", "702c", "-5c", "81/80", "5^(1/4)", "31of53", "3000.1c"}) {
         CAPTURE(target);
         const Interval interval = support::interval(target);
-        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 120, {}});
+        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 60, {}});
         std::vector<Interval> expected;
         for (Interval reach = support::interval("10c"); expected.size() < 4;) {
-            const auto all = slow(interval, reach, 120);
+            const auto all = slow(interval, reach, 60);
             if (all.empty())
                 break;
             expected.push_back(all.front());

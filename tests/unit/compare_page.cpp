@@ -1,6 +1,7 @@
 // Scales on lines to scale, one below the other.
 
 #include "support/intervals.hpp"
+#include "support/json.hpp"
 
 #include <sectio/page/degree_rows.hpp>
 #include <sectio/page/print.hpp>
@@ -8,7 +9,6 @@
 #include <sectio/sheet/compare_page.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -89,7 +89,7 @@ TEST_CASE("Only degrees of the first scale have keys, since the tonic is its own
         scales.push_back(parse_degrees(degrees, "test"));
     TuningOptions options;
     options.tonic = "D4";
-    const auto json = nlohmann::json::parse(page::print_json(compare_page(scales, options), {}));
+    const auto json = support::json_of(page::print_json(compare_page(scales, options), {}));
     REQUIRE(json.at("pairs").size() == 6); // three pairs, from the tonic and where they fit
     for (const auto& pair : json["pairs"])
         for (const auto& degree : pair.at("degrees")) {

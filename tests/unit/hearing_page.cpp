@@ -7,7 +7,7 @@
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
+#include <support/json.hpp>
 
 #include <sstream>
 
@@ -34,7 +34,7 @@ Hearing heard(std::vector<RecordedNote> notes) {
 }
 
 nlohmann::json json(const Hearing& hearing) {
-    return nlohmann::json::parse(print_json(hearing_page(hearing, Pitch::concert_a()), {}));
+    return support::json_of(print_json(hearing_page(hearing, Pitch::concert_a()), {}));
 }
 
 std::string text(const Hearing& hearing) {

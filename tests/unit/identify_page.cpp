@@ -1,13 +1,13 @@
 // An identification on its page: the verdict in words, the table, and the chart to scale.
 
 #include "support/intervals.hpp"
+#include "support/json.hpp"
 
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/page/print.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -81,7 +81,7 @@ TEST_CASE("The verdict names the scales that it rests on, and their namesakes by
 
 TEST_CASE("Rows carry the star, the figures and what is left of the probability") {
     const Identification answer = example();
-    const auto json = nlohmann::json::parse(page::print_json(identify_page(answer), {}));
+    const auto json = support::json_of(page::print_json(identify_page(answer), {}));
     CHECK(json.at("verdict") == "ambiguous");
     REQUIRE(json.at("candidates").size() == 3);
     CHECK(json["candidates"][0].at("id") == "rast");

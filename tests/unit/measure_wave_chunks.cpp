@@ -13,21 +13,19 @@
 
 using namespace sectio::measure;
 using support::little_endian;
+using support::riff_chunk;
 
 namespace {
-
-std::string chunk(const std::string& id, const std::string& content) {
-    return id + little_endian(content.size(), 4) + content + std::string(content.size() % 2, '\0');
-}
 
 std::string riff(const std::string& chunks) {
     return "RIFF" + little_endian(4 + chunks.size(), 4) + "WAVE" + chunks;
 }
 
 const std::string format =
-    chunk("fmt ", little_endian(1, 2) + little_endian(1, 2) + little_endian(44100, 4)
-                      + little_endian(132300, 4) + little_endian(3, 2) + little_endian(24, 2));
-const std::string sound = chunk("data", "abcdefghi"); // three frames of 24 bits: odd, with its zero
+    riff_chunk("fmt ", little_endian(1, 2) + little_endian(1, 2) + little_endian(44100, 4)
+                           + little_endian(132300, 4) + little_endian(3, 2) + little_endian(24, 2));
+const std::string sound =
+    riff_chunk("data", "abcdefghi"); // three frames of 24 bits: odd, with its zero
 
 std::string copy_of(const std::string& file, const SamplerPitch& pitch) {
     std::istringstream input(file);
@@ -44,12 +42,12 @@ std::string trouble(const std::string& file) {
 } // namespace
 
 TEST_CASE("A sampler chunk is put behind the last chunk") {
-    const std::string file = riff(format + chunk("LIST", "odd") + sound) + "trailing";
+    const std::string file = riff(format + riff_chunk("LIST", "odd") + sound) + "trailing";
     const std::string copy = copy_of(file, {62, 0x80000000});
     const std::string smpl =
-        chunk("smpl", little_endian(0, 8) + little_endian(22676, 4) + little_endian(62, 4)
-                          + little_endian(0x80000000, 4) + little_endian(0, 16));
-    CHECK(copy == riff(format + chunk("LIST", "odd") + sound + smpl) + "trailing");
+        riff_chunk("smpl", little_endian(0, 8) + little_endian(22676, 4) + little_endian(62, 4)
+                               + little_endian(0x80000000, 4) + little_endian(0, 16));
+    CHECK(copy == riff(format + riff_chunk("LIST", "odd") + sound + smpl) + "trailing");
 }
 
 TEST_CASE("Of a sampler chunk that is there only key and fraction change") {
@@ -59,10 +57,10 @@ TEST_CASE("Of a sampler chunk that is there only key and fraction change") {
                               + little_endian(0, 8) + little_endian(1, 4) + little_endian(2, 4)
                               + little_endian(0, 8) + "data";
     const auto file = [&](const SamplerPitch& p) {
-        return riff(
-            format
-            + chunk("smpl", before + little_endian(p.key, 4) + little_endian(p.fraction, 4) + after)
-            + sound);
+        return riff(format
+                    + riff_chunk("smpl", before + little_endian(p.key, 4)
+                                             + little_endian(p.fraction, 4) + after)
+                    + sound);
     };
     CHECK(copy_of(file({60, 0}), {41, 12345}) == file({41, 12345}));
     std::istringstream input(file({60, 5}));
@@ -74,7 +72,7 @@ TEST_CASE("RF64 has its size of 64 bits changed") {
         const std::string body = format + "data" + little_endian(0xFFFFFFFF, 4) + "abcdefgh" + smpl;
         const std::string ds64 = little_endian(4 + 36 + format.size() + 16 + more, 8)
                                  + little_endian(8, 8) + little_endian(8, 8) + little_endian(0, 4);
-        return "RF64" + little_endian(0xFFFFFFFF, 4) + "WAVE" + chunk("ds64", ds64) + body;
+        return "RF64" + little_endian(0xFFFFFFFF, 4) + "WAVE" + riff_chunk("ds64", ds64) + body;
     };
     const std::string copy = copy_of(file(0, ""), {60, 9});
     const std::string smpl = copy.substr(copy.size() - 44);
@@ -89,7 +87,7 @@ TEST_CASE("Damaged chunks are refused in words") {
     CHECK(trouble(riff(sound)) == "wave_damaged");
     CHECK(trouble(riff(format + "data" + little_endian(5000, 4) + "abcd")) == "wave_damaged");
     CHECK(trouble(riff(format + sound).substr(0, 40)) == "wave_damaged");
-    CHECK(trouble(riff(format + sound + chunk("smpl", "short"))) == "wave_damaged");
+    CHECK(trouble(riff(format + sound + riff_chunk("smpl", "short"))) == "wave_damaged");
     CHECK(trouble("RF64" + little_endian(0xFFFFFFFF, 4) + "WAVE" + format + sound)
           == "wave_damaged");
 }

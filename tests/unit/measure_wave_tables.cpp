@@ -11,16 +11,13 @@
 using namespace sectio;
 using namespace sectio::measure;
 using support::little_endian;
+using support::riff_chunk;
 
 namespace {
 
-std::string chunk(const std::string& id, const std::string& content) {
-    return id + little_endian(content.size(), 4) + content + std::string(content.size() % 2, '\0');
-}
-
-const std::string format =
-    chunk("fmt ", little_endian(1, 2) + little_endian(1, 2) + little_endian(44100, 4)
-                      + little_endian(132300, 4) + little_endian(3, 2) + little_endian(24, 2));
+const std::string mono_format =
+    riff_chunk("fmt ", little_endian(1, 2) + little_endian(1, 2) + little_endian(44100, 4)
+                           + little_endian(132300, 4) + little_endian(3, 2) + little_endian(24, 2));
 
 /// A file whose table has `written` rows and says `claimed`; the last is of the chunk `long`, which
 /// says that its size stands there.
@@ -28,13 +25,13 @@ std::string wide(std::size_t written, std::size_t claimed) {
     std::string table;
     for (std::size_t i = 0; i < written; ++i)
         table += (i + 1 == written ? "long" : "none") + little_endian(6, 8);
-    const std::string body = format + "long" + little_endian(0xFFFFFFFF, 4) + "sixers" + "data"
+    const std::string body = mono_format + "long" + little_endian(0xFFFFFFFF, 4) + "sixers" + "data"
                              + little_endian(0xFFFFFFFF, 4) + "abcdef";
     const std::string head = little_endian(0, 8); // its place for the form's size
     const std::size_t form = 4 + 8 + 28 + table.size() + body.size();
     return "RF64" + little_endian(0xFFFFFFFF, 4) + "WAVE"
-           + chunk("ds64", little_endian(form, 8) + little_endian(6, 8) + head
-                               + little_endian(claimed, 4) + table)
+           + riff_chunk("ds64", little_endian(form, 8) + little_endian(6, 8) + head
+                                    + little_endian(claimed, 4) + table)
            + body;
 }
 
@@ -46,14 +43,14 @@ std::string chunks_of(const std::string& file) {
     return ids;
 }
 
-std::string trouble(const std::string& file) {
+std::string trouble_reading(const std::string& file) {
     return support::name_of(support::error_of([&] { chunks_of(file); }));
 }
 
 std::string with_chunks(std::size_t count) {
-    std::string body = format + chunk("data", "abcdef");
+    std::string body = mono_format + riff_chunk("data", "abcdef");
     for (std::size_t i = 2; i < count; ++i)
-        body += chunk("none", "");
+        body += riff_chunk("none", "");
     return "RIFF" + little_endian(4 + body.size(), 4) + "WAVE" + body;
 }
 
@@ -61,14 +58,15 @@ std::string with_chunks(std::size_t count) {
 
 TEST_CASE("A table of sizes may fill its chunk and no more") {
     CHECK(chunks_of(wide(2, 2)).find("long 6 data 6") != std::string::npos);
-    CHECK(trouble(wide(2, 3)) == "wave_damaged");
-    CHECK(trouble(wide(2, 0xFFFFFFFF)) == "wave_damaged");
-    CHECK(trouble(wide(2, 1)) == "wave_damaged"); // the size of `long` is in no row
-    CHECK(trouble(wide(limits::wave_chunks, limits::wave_chunks)) == "no error");
-    CHECK(trouble(wide(limits::wave_chunks + 1, limits::wave_chunks + 1)) == "wave_damaged");
+    CHECK(trouble_reading(wide(2, 3)) == "wave_damaged");
+    CHECK(trouble_reading(wide(2, 0xFFFFFFFF)) == "wave_damaged");
+    CHECK(trouble_reading(wide(2, 1)) == "wave_damaged"); // the size of `long` is in no row
+    CHECK(trouble_reading(wide(limits::wave_chunks, limits::wave_chunks)) == "no error");
+    CHECK(trouble_reading(wide(limits::wave_chunks + 1, limits::wave_chunks + 1))
+          == "wave_damaged");
 }
 
 TEST_CASE("Chunks end at their limit") {
-    CHECK(trouble(with_chunks(limits::wave_chunks)) == "no error");
-    CHECK(trouble(with_chunks(limits::wave_chunks + 1)) == "wave_damaged");
+    CHECK(trouble_reading(with_chunks(limits::wave_chunks)) == "no error");
+    CHECK(trouble_reading(with_chunks(limits::wave_chunks + 1)) == "wave_damaged");
 }

@@ -7,7 +7,7 @@
 #include <sectio/page/format.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
+#include <support/json.hpp>
 
 using namespace sectio;
 using namespace sectio::page;
@@ -93,7 +93,7 @@ TEST_CASE("A page as text: aligned by points, without empty columns, words at it
 
 TEST_CASE("A page as JSON: paths, null, and all digits of a measured figure beside it") {
     const std::string text = print_json(sample());
-    const json page = json::parse(text);
+    const json page = support::json_of(text);
     CHECK(text.find("\"tonic\"") < text.find("\"degrees\""));
     CHECK(page.at("tonic") == "F#4");
     CHECK(page.at("hidden") == 3);
@@ -128,7 +128,7 @@ TEST_CASE("Digits that are asked for count in every format") {
     options.digits = 5;
     CHECK(print_text(sample(), options).find("386.31371") != std::string::npos);
     CHECK(print_csv(sample(), options).find("386.31371") != std::string::npos);
-    CHECK(json::parse(print_json(sample(), options)).at("degrees").at(2).at("cents")
+    CHECK(support::json_of(print_json(sample(), options)).at("degrees").at(2).at("cents")
           == "386.31371");
 }
 

@@ -47,7 +47,7 @@ TEST_CASE("A list becomes a scale that rises, each pitch once") {
     PitchList in_octaves = intervals();
     in_octaves.period = Interval::octave();
     CHECK(degrees(to_scale(in_octaves)) == "1/1 498c±3c 996c±2c");
-    CHECK(support::name_of(support::error_of([] { to_scale({}); })) == "no_pitches");
+    CHECK(support::name_of(support::error_of([] { to_scale(PitchList()); })) == "no_pitches");
 }
 
 TEST_CASE("Where frequencies are known the tonic is the pitch as it was written") {

@@ -2,6 +2,7 @@
 
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
+#include "support/json.hpp"
 
 #include <sectio/page/print.hpp>
 #include <sectio/scale/load.hpp>
@@ -10,7 +11,6 @@
 #include <sectio/sheet/sheet.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 using namespace sectio;
 using nlohmann::json;
@@ -26,7 +26,7 @@ json sheet_json(const std::string& degrees, const std::string& pages,
     sheet.pages = parse_sheet_pages(pages);
     if (!drone.empty())
         sheet.drone = support::pitch(drone);
-    return json::parse(print_json(sheet_page(c, sheet)));
+    return support::json_of(print_json(sheet_page(c, sheet)));
 }
 
 } // namespace

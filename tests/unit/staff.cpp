@@ -1,6 +1,7 @@
 // A scale on staves: which letters and signs it gets, and that page and score say the same.
 
 #include "support/errors.hpp"
+#include "support/json.hpp"
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
@@ -11,7 +12,6 @@
 #include <sectio/sheet/staff.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <regex>
 
@@ -147,7 +147,7 @@ TEST_CASE("Page, table and MusicXML have the same notes, signs and figures") {
         const page::Page page = page_of(scale, options);
         page::PrintOptions print;
         print.digits = 2;
-        const auto rows = nlohmann::json::parse(page::print_json(page, print)).at("staff");
+        const auto rows = support::json_of(page::print_json(page, print)).at("staff");
         const std::string xml = staff_musicxml(scale, options, {2, 2, true});
         const auto steps = all_matches(xml, "<step>([A-G])</step>");
         const auto words = all_matches(xml, "<words>([^<]*)</words>");

@@ -4,9 +4,9 @@
 #include <sectio/tuning/tuning_page.hpp>
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <support/bytes.hpp>
 #include <support/intervals.hpp>
+#include <support/json.hpp>
 
 using namespace sectio;
 using namespace sectio::tuning;
@@ -15,7 +15,7 @@ using nlohmann::json;
 namespace {
 
 json document(const page::Page& page) {
-    return json::parse(print_json(page));
+    return support::json_of(print_json(page));
 }
 
 std::string text(const page::Page& page) {
