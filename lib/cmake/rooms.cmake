@@ -59,7 +59,7 @@ function(sectio_room name)
     target_precompile_headers(sectio_${name} PRIVATE
       <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
   endif()
-  if(ROOM_LIGHT)
+  if(ROOM_LIGHT AND NOT SECTIO_SANITIZE) # headers that others precompiled are optimised or not
     target_compile_options(sectio_${name} PRIVATE ${SECTIO_LIGHT})
   endif()
   # Fuzzers follow the branches of the library alone.
