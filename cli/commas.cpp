@@ -92,7 +92,7 @@ void add_commas(Command& app) {
                         "largest numerator times denominator (2^40, unless --max-term is given)");
     command->add_option("--max-term", request->max_term, "largest numerator and denominator");
     command->add_option("--vanishing-in", request->vanishing_in,
-                        "only commas that this division sends to nothing, and a basis of them all");
+                        "only commas that this division tempers out, and a basis of them all");
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
         ->one_of({"size", "simplicity"});
     command->add_option("--show", request->show, "how many rows at most")->from_one_up();

@@ -46,7 +46,7 @@ void remark_on_stretch(page::Page& page, bool known) {
     page::Paragraphs remark;
     remark.paragraphs.push_back(
         {page::Role::note,
-         known ? "The stretch of the pressed string is reckoned from gauge, modulus, tension and "
+         known ? "The stretch of the pressed string is computed from gauge, modulus, tension and "
                  "action, and is held to be known to half of itself."
                : "Pressing a string down sharpens it by some cents, which is not in these figures: "
                  "the saddle's compensation is taken to make good for it."});

@@ -69,11 +69,11 @@ Choice by_evidence(const Evidence& found) {
                                           "altered ones without a sign: {}",
                                           found.sign_without_alter, found.alter_without_sign)};
     if (found.alter_without_sign == 0 && found.comma_signatures > 0)
-        return {Source::sign, fmt::format("every altered note bears its sign; steps of key "
+        return {Source::sign, fmt::format("every altered note has its sign; steps of key "
                                           "signatures that count commas: {}",
                                           found.comma_signatures)};
     if (found.alter_without_sign == 0 && found.names_a_makam)
-        return {Source::sign, "every altered note bears its sign, and the score names a makam"};
+        return {Source::sign, "every altered note has its sign, and the score names a makam"};
     if (found.alter_without_sign > 0)
         return {Source::alter, fmt::format("notes that are altered without a sign: {}, with an "
                                            "altering sign without alter: {}",

@@ -89,7 +89,7 @@ class ScaleTuning : public NoteTuning {
 
     std::string text() const override { return text_; }
     std::string cure() const override {
-        return "What a scale lacks is taken from a tuning system behind it where one is named, "
+        return "What a scale lacks is taken from a tuning system after it where one is named, "
                "such "
                "as --rest 12; a degree that a scale file calls by another note is called right by "
                "note = \"F#\" beside it.";

@@ -95,11 +95,11 @@ void add_notes(page::Paragraphs& words, const Comparison& c) {
         add(std::string(steps ? step_note : "")
             + "Largest and RMS error leave the tonic and the period out.");
     if (std::any_of(c.divisions.begin(), c.divisions.end(), keys))
-        add("The 12 steps are the keys themselves: their error is the deviation with its sign "
-            "turned.");
+        add("The 12 steps are the keys themselves: their error is the deviation with the "
+            "opposite sign.");
     if (c.scale().measured())
         add("± is the uncertainty of a measured degree in cents, rounded up; figures that rest on "
-            "it are shown no finer.");
+            "it have no more digits.");
 }
 
 /// `table`: the table is there, whose columns want to be explained.
