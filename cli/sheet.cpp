@@ -225,7 +225,8 @@ void add_sheet(Command& app) {
     command->add_option("--accidentals", request->accidentals,
                         "of the page staff: plain, quarter (tones), comma (53 to the octave) or "
                         "auto");
-    command->add_option("--paper", request->paper, "a4, letter or card (A4 landscape, for the stand)");
+    command->add_option("--paper", request->paper,
+                        "a4, letter or card (A4 landscape, for the stand)");
     command->add_flag("--large", request->large, "type that is read at a metre");
     add_common_options(*command, request->common, page_kinds({staff_score, scale_file}));
     command->callback([request, command] { run(*request, *command); });

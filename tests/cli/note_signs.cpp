@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
+#include <support/process.hpp>
 
 using support::run_sectio;
 using support::sectio_json;

@@ -189,7 +189,8 @@ TEST_CASE("What lies between two measured notes is off by the errors of both") {
                   == half_width_above_tonic(list, list.pitches[1]));
         }
         CAPTURE(times, held);
-        CHECK(held >= 0.945 * trials);
+        // One standard error is 0.7 in 100; the errors of one note alone held 89.
+        CHECK(held >= 0.935 * trials);
         CHECK(held <= 0.98 * trials);
     }
 }
