@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The lattice of all commas that a division's map of primes sends to nothing, and a reduced basis.
+/// The lattice of all commas that a division's map of primes tempers out, and a reduced basis.
 ///
 /// The exponents of the ratios with 0 steps form a lattice: the kernel of the map, of one dimension
 /// less than there are primes (or all of it where every prime has 0 steps). Its basis is reduced in

@@ -131,7 +131,7 @@ TEST_CASE("annotate: notes that the scale lacks are listed with their place, and
     CHECK(occurrences(support::read_file(out), ">?<") == answer.at("unmatched").size());
 }
 
-TEST_CASE("annotate: the key for the desk is a page, and measured figures are shown no finer") {
+TEST_CASE("annotate: the key for the desk is a page, and measured figures have no more digits") {
     const support::TempDir dir;
     const auto key = dir / "key.pdf";
     const auto outcome =

@@ -95,7 +95,7 @@ TEST_CASE(
 TEST_CASE("An error names the argument, the column and the piece, and says what to write") {
     const auto outcome = run_sectio({"interval", "3/2", "5/4 + 3/x"});
     CHECK(outcome.err
-          == "sectio: argument 2:9: an interval or a whole number is expected after the stroke: "
+          == "sectio: argument 2:9: an interval or a whole number is expected after the slash: "
              "`x`; write a ratio such as 3/2\n");
 }
 

@@ -150,7 +150,7 @@ TEST_CASE("Without a period the ruler ends at the highest degree") {
     CHECK(sheet.ruler().lines[1].count == 106);
 }
 
-TEST_CASE("A measured degree is shown no finer than its uncertainty, which is rounded up") {
+TEST_CASE("A measured degree has no more digits than its uncertainty, which is rounded up") {
     const Sheet sheet = sheet_of_file(R"(name = 'Measured'
 degrees = [{ interval = '203.46c', uncertainty = '3c' }, { interval = '386.36c', uncertainty = '0.41c' },
            '702c'])");
