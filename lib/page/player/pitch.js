@@ -4,18 +4,20 @@ const Pitch = {
   lowest: 55, // Hz; hum of the mains at 50 Hz stays out
   highest: 1600,
   silence: 0.0008, // root mean square below which nothing is heard
-  clarity: 0.9, // likeness of the sound to itself a period later, 1 for a perfect tone
+  share: 0.72, // of what sounds, one string makes at least this; the rest may be a drone
+  shareAlone: 0.85, // the same, where the drone was taken away before
 
   /// Samples that detect() wants.
   size: 8192,
 
-  /// The fundamental of `samples` in Hz, or null where there is no clear tone.
-  detect(samples, rate) {
+  /// The fundamental of `samples` in Hz, or null where no string is clearly the loudest.
+  detect(samples, rate, share = Pitch.share) {
     if (Pitch.level(samples) < Pitch.silence) return null;
-    const period = Pitch.period(samples, rate);
-    if (period === null) return null;
-    const coarse = rate / period;
-    const hz = Pitch.refined(samples, rate, Pitch.refined(samples, rate, coarse, 1024), 4096);
+    const partials = Spectrum.partials(samples, rate);
+    const coarse = Pitch.loudest(partials, share);
+    if (coarse === null) return null;
+    const clear = Pitch.clear(partials, coarse, rate / samples.length);
+    const hz = Pitch.refined(samples, rate, Pitch.refined(samples, rate, coarse, 1024, clear), 4096, clear);
     return Math.abs(hz / coarse - 1) < 0.03 && hz >= Pitch.lowest && hz <= Pitch.highest ? hz : null;
   },
 
@@ -25,49 +27,58 @@ const Pitch = {
     return Math.sqrt(sum / samples.length);
   },
 
-  /// Samples after which the sound repeats. Source: P. McLeod, G. Wyvill, "A smarter way to find
-  /// pitch", ICMC 2005: the first peak of the normalised square difference that is nearly as high
-  /// as the highest.
-  period(samples, rate) {
-    const likeness = Pitch.likeness(Pitch.halved(samples), Math.ceil(rate / 2 / Pitch.lowest) + 2);
-    const peaks = [];
-    let lag = 1;
-    while (lag < likeness.length && likeness[lag] > 0) lag++; // out of the peak at no lag at all
-    for (; lag + 1 < likeness.length; lag++)
-      if (likeness[lag] > 0 && likeness[lag] > likeness[lag - 1] && likeness[lag] >= likeness[lag + 1])
-        peaks.push(lag);
-    const best = Math.max(0, ...peaks.map(peak => likeness[peak]));
-    if (best < Pitch.clarity) return null;
-    const first = peaks.find(peak => likeness[peak] >= 0.85 * best);
-    const [before, top, after] = [likeness[first - 1], likeness[first], likeness[first + 1]];
-    return 2 * (first + (before - after) / (2 * (before - 2 * top + after))); // vertex of the parabola
+  /// The highest fundamental whose partials make most of what sounds, as in D. J. Hermes, "Measurement of pitch by
+  /// subharmonic summation", J. Acoust. Soc. Am. 83 (1988) 257; null for chords and noise. A drone below the string
+  /// has its partials among the string's, and some of its own: those are too soft to make it the fundamental.
+  loudest(partials, share) {
+    const total = partials.reduce((sum, partial) => sum + partial.power, 0);
+    const strong = [...partials].sort((a, b) => b.power - a.power).slice(0, 8);
+    const all = strong.flatMap(partial => [1, 2, 3, 4, 5].map(n => Pitch.comb(partials, partial.hz / n)));
+    const fit = all.filter(comb => comb.hz >= Pitch.lowest && comb.hz <= Pitch.highest
+      && comb.power >= share * total && Pitch.isOneTone(comb));
+    return fit.reduce((best, comb) => Math.max(best ?? 0, comb.hz), null);
   },
 
-  /// Each two samples as one: a quarter of the work, and still fine enough to begin with.
-  halved(samples) {
-    return Float32Array.from({ length: samples.length >> 1 }, (_, i) => samples[2 * i] + samples[2 * i + 1]);
-  },
-
-  /// For each lag 2 sum x(i) x(i + lag) / sum (x(i)^2 + x(i + lag)^2), from -1 to 1.
-  likeness(samples, lags) {
-    const width = samples.length >> 1;
-    const result = new Float64Array(lags);
-    let energy = 0;
-    for (let i = 0; i < width; i++) energy += 2 * samples[i] ** 2;
-    for (let lag = 0; lag < lags; lag++) {
-      let product = 0;
-      for (let i = 0; i < width; i++) product += samples[i] * samples[i + lag];
-      result[lag] = (2 * product) / energy;
-      energy += samples[width + lag] ** 2 - samples[lag] ** 2;
+  /// The power of each whole multiple of `hz`, and of all of them.
+  comb(partials, hz) {
+    const powers = [];
+    let power = 0;
+    for (const partial of partials) {
+      const n = Pitch.multiple(partial.hz, hz);
+      if (n === 0) continue;
+      powers[n] = (powers[n] ?? 0) + partial.power;
+      power += partial.power;
     }
-    return result;
+    return { hz, powers, power };
   },
 
-  /// A better frequency: how far each of four partials turns between two looks, `apart` samples
+  /// Which multiple of `hz` a partial is, 0 where none: within 2.5 Hz or 12 cents, as strings are stiff, but never
+  /// so far that noise would do.
+  multiple(partial, hz) {
+    const n = Math.round(partial / hz);
+    return Math.abs(partial - n * hz) < Math.min(Math.max(2.5, 0.007 * partial), hz / 8) ? n : 0;
+  },
+
+  /// Two strings in a simple ratio have a common fundamental that nobody plays: its first partial is missing, and
+  /// so are some of the next.
+  isOneTone(comb) {
+    const has = n => (comb.powers[n] ?? 0) > 0.0005 * comb.power;
+    return has(1) || [2, 3, 5, 7].every(has);
+  },
+
+  /// Which of the first four partials stand clear of what else sounds; all, where none does.
+  clear(partials, hz, bin) {
+    const others = partials.filter(partial => Pitch.multiple(partial.hz, hz) === 0);
+    const clear = [1, 2, 3, 4].filter(n => others.every(other => Math.abs(other.hz - n * hz) > 5 * bin));
+    return clear.length ? clear : [1, 2, 3, 4];
+  },
+
+  /// A better frequency: how far each of the `clear` partials turns between two looks, `apart` samples
   /// from one another, tells how far it is from where it was looked for. Strong partials count most.
-  refined(samples, rate, hz, apart) {
+  refined(samples, rate, hz, apart, clear) {
     let sum = 0, weights = 0;
-    for (let n = 1; n <= 4 && n * hz < 0.4 * rate; n++) {
+    for (const n of clear) {
+      if (n * hz >= 0.4 * rate) break;
       const [x1, y1] = Pitch.look(samples, 0, (n * hz) / rate);
       const [x2, y2] = Pitch.look(samples, apart, (n * hz) / rate);
       const turned = Math.atan2(y2 * x1 - x2 * y1, x2 * x1 + y2 * y1);

@@ -1,6 +1,6 @@
 # The player's own files as texts within the library, so that a page needs none beside it.
 set(player_dir ${CMAKE_CURRENT_LIST_DIR})
-set(player_files tones.js pitch.js own_drone.js player.js)
+set(player_files tones.js spectrum.js pitch.js own_drone.js player.js)
 file(READ ${player_dir}/player.css PLAYER_STYLE)
 set(PLAYER_SCRIPT "")
 foreach(name ${player_files})

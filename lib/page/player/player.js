@@ -171,7 +171,7 @@ class Player {
   heard(samples, rate) {
     if (!this.drone) return Pitch.detect(samples, rate);
     const rest = this.drone.own.without(samples, rate);
-    const hz = rest && Pitch.detect(rest, rate);
+    const hz = rest && Pitch.detect(rest, rate, Pitch.shareAlone);
     return hz && !this.drone.own.is(hz) ? hz : null;
   }
 
