@@ -84,15 +84,21 @@ std::vector<Group> hills_of(const std::vector<Heard>& notes) {
 }
 
 /// By how much notes of one degree lie apart, as a standard deviation: the median over the hills
-/// that have several notes, where there are enough of these; a cent at least, which is our choice.
+/// that have several notes, where there are enough of these to know it, and the lower one of an
+/// even number, since hills of two degrees say too much; else half a cent, which is our choice,
+/// lest each note of a string that is plucked anew be a degree.
 double usual_scatter(const std::vector<Group>& hills) {
-    constexpr double least_cents = 1;
+    constexpr double unknown_cents = 0.5;
     constexpr std::size_t enough_hills = 3;
     std::vector<double> scatter;
     for (const Group& hill : hills)
         if (hill.size() > 1)
             scatter.push_back(together(hill).spread_cents);
-    return scatter.size() < enough_hills ? least_cents : std::max(least_cents, median(scatter));
+    if (scatter.size() < enough_hills)
+        return unknown_cents;
+    const auto lower = scatter.begin() + static_cast<std::ptrdiff_t>((scatter.size() - 1) / 2);
+    std::nth_element(scatter.begin(), lower, scatter.end());
+    return *lower;
 }
 
 /// Cuts a hill where two neighbours lie further apart than their own doubts and the scatter within

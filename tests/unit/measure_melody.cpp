@@ -72,6 +72,28 @@ TEST_CASE("Several notes of one pitch make one, no surer than they agree") {
     CHECK(hear({recording}).pitches[1].half_width_cents > 10);
 }
 
+TEST_CASE("Degrees 2 or 3 cents apart are two where the notes are known so well") {
+    const auto degrees = [](const std::vector<double>& cents, double half_width) {
+        Recording recording = melody(cents);
+        for (RecordedNote& n : recording.notes)
+            n.pitch.half_width_cents = half_width;
+        return hear({recording}).pitches.size();
+    };
+    for (const double apart : {2.0, 2.5, 3.0, 5.0, 12.0, 21.5, 30.0}) {
+        CAPTURE(apart);
+        CHECK(degrees({0, apart}, 0.01) == 2);
+        CHECK(degrees({0, 204, 386, 386 + apart, 498, 702}, 0.01) == 6);
+        CHECK(degrees({0, apart}, apart) == 1); // they may be one
+    }
+    // Up and down, with two pairs of degrees a comma apart: hills of two degrees tell no scatter.
+    CHECK(degrees({0, 182, 204, 386, 407.5, 498, 498, 407.5, 386, 204, 182, 0}, 0.01) == 6);
+    // A string that is plucked five times, and degrees that three hills show to scatter so far.
+    CHECK(degrees({0, 0.9, 0.3, -0.6, 0.5}, 0.01) == 1);
+    CHECK(degrees({0, 204, 386, 388.5, 206.5, 2.5}, 0.01) == 3);
+    // Where three hills show that they scatter less, a cent is told apart.
+    CHECK(degrees({0, 204, 386, 387, 498, 498.1, 204.1, 0.1}, 0.01) == 5);
+}
+
 TEST_CASE("Notes of different doubt are weighted, and their scatter is added to it") {
     // DerSimonian and Laird, "Meta-analysis in clinical trials", Controlled Clinical Trials 7
     // (1986): Q, the variance between and the mean, computed beside with Python.
