@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace sectio::measure {
 
@@ -71,7 +70,7 @@ std::vector<double> found_near(const std::vector<Peak>& peaks, const std::vector
 /// The mean of what the partials say, which are all known to the same part of a bin, so that the
 /// n-th says it n times as well; its error by their scatter, and by a tenth of a bin at the least.
 DronePitch measured_pitch(const std::vector<Peak>& peaks, double about) {
-    constexpr double least_hz = 0.1 / window_s, cents_per_e = 1200 / std::numbers::ln2;
+    constexpr double least_hz = 0.1 / window_s;
     double weights = 0, sum = 0, squares = 0;
     int count = 0;
     for (const Peak& peak : peaks) {

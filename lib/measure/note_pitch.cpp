@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 namespace sectio::measure {
 
@@ -19,7 +18,6 @@ constexpr double least_coherence = 0.4;
 constexpr std::size_t most_blocks = 8, least_block_frames = 4;
 /// What the arithmetic itself may be off: single precision, and leakage between partials.
 constexpr double method_cents = 5e-4;
-constexpr double cents_per_e = 1200 / std::numbers::ln2;
 
 struct Followed {
     int number;

@@ -1,9 +1,9 @@
 #include <sectio/measure/phase_slope.hpp>
 #include <sectio/measure/softer_sound.hpp>
+#include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 
 namespace sectio::measure {
@@ -31,7 +31,7 @@ std::optional<Apart> off_place(const Peak& peak, const PartialSet& set,
         return std::nullopt;
     const int number = static_cast<int>(std::lround(peak.hz / set.fundamental_hz));
     return Apart{1200 * std::log2(found.hz / set.place(number)),
-                 found.variance * std::pow(1200 / std::numbers::ln2 / found.hz, 2)};
+                 found.variance * std::pow(cents_per_e / found.hz, 2)};
 }
 
 /// How far the strongest partial that only `lower` has lies from the strongest of `higher`, each

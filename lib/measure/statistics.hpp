@@ -2,6 +2,7 @@
 /// @file
 /// Private to lib/measure: what measured values say together.
 
+#include <numbers>
 #include <vector>
 
 namespace sectio::measure {
@@ -9,6 +10,9 @@ namespace sectio::measure {
 /// So many standard deviations hold a normal value 95 times of 100. Source: NIST/SEMATECH
 /// e-Handbook of Statistical Methods, 1.3.6.7.1 (from memory).
 inline constexpr double normal_95 = 1.959964;
+
+/// Cents of a ratio of e: a small part of a frequency is so many times as many cents.
+inline constexpr double cents_per_e = 1200 / std::numbers::ln2;
 
 /// The upper one of an even number. Precondition: there is a value.
 double median(std::vector<double> values);

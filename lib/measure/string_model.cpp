@@ -3,13 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace sectio::measure {
 
 namespace {
 
-constexpr double cents_per_e = 1200 / std::numbers::ln2;
 /// What is thought of B before it is measured: strings lie below a thousandth or near it.
 constexpr double usual_inharmonicity = 1e-3;
 constexpr double least_inharmonicity = -3e-4;

@@ -1,8 +1,8 @@
 // The second table of docs/measuring-studies.md: scenes as real recordings hold them, what Sectio
 // hears in them, and the pitch methods of aubio beside it, which are told when each note sounds.
 //
-//   build/tests/bench/scene_study 10          # scenes a kind
-//   build/tests/bench/scene_study 10 drone    # kinds whose name holds this, note by note
+//   build/tests/bench/scene_study 20          # scenes a kind
+//   build/tests/bench/scene_study 20 drone    # kinds whose name holds this, note by note
 
 #include "scenes.hpp"
 
