@@ -223,8 +223,8 @@ void add_sheet(Command& app) {
     command->add_option("--clef", request->clef,
                         "of the page staff: treble, octave-treble, alto, bass or auto");
     command->add_option("--accidentals", request->accidentals,
-                        "of the page staff: plain, quarter (tones), comma (53 to the octave) or "
-                        "auto");
+                        "of the page staff: plain, quarter (tones), comma (53 to the octave), "
+                        "persian or auto");
     command->add_option("--paper", request->paper,
                         "a4, letter or card (A4 landscape, for the stand)");
     command->add_flag("--large", request->large, "type that is read at a metre");

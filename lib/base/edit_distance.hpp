@@ -7,8 +7,8 @@
 
 namespace sectio {
 
-/// Letters to add, take or change to make one of the other. Source: V. I. Levenshtein, Soviet
-/// Physics Doklady 10 (1966).
+/// Letters to add, take, change or swap with their neighbour to make one of the other, each letter
+/// touched once. Source: F. J. Damerau, Communications of the ACM 7 (1964) (from memory).
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
 } // namespace sectio

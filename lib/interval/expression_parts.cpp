@@ -3,6 +3,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/expression_parser.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/pitch.hpp>
 
 namespace sectio {
 
@@ -176,9 +177,24 @@ std::optional<Interval> ExpressionParser::lookup(std::string_view name) const {
     return names_ ? names_(single_blanks(name)) : std::nullopt;
 }
 
+namespace {
+
+/// H4, Fis4, Re: the refusal says which letter to write.
+void refuse_note_of_another_language(std::string_view name, const Place& place) {
+    try {
+        parse_pitch(name, Pitch::concert_a(), place);
+    } catch (const Error& e) {
+        if (e.id() == message::note_of_another_language)
+            throw;
+    }
+}
+
+} // namespace
+
 Interval ExpressionParser::named(std::string_view name, std::size_t start) {
     if (auto found = lookup(name))
         return *found;
+    refuse_note_of_another_language(name, in_.place(start));
     throw error(message::unknown_interval_name, name, in_.place(start), name);
 }
 

@@ -54,6 +54,15 @@ std::string as_note_and_cents(std::string_view text) {
     return found[1].str() + sign + found[3].str() + "c";
 }
 
+/// D3 of `D3-60c`.
+std::optional<Pitch> written_note(const std::string& text, const Pitch& a4) {
+    static const std::regex name("[A-Ga-g](?:#|b|♯|♭)*-?[0-9]{1,2}(?![0-9.]|\\s*[Hh][Zz])");
+    std::smatch found;
+    if (!std::regex_search(text, found, name, std::regex_constants::match_continuous))
+        return std::nullopt;
+    return parse_pitch(found.str(), a4);
+}
+
 Reading reading_of(std::string label, std::string_view text, const Pitch& a4, const Place& place) {
     const std::size_t sign = std::min({text.find("±"), text.find("+-"), text.size()});
     const std::string plain =
@@ -62,7 +71,7 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
     const bool has_width = written.find("±") != written.npos || written.find("+-") != written.npos;
     if (!has_width) {
         const Pitch pitch = parse_pitch(written, a4, place);
-        return {std::move(label), pitch, half_digit(written, pitch)};
+        return {std::move(label), pitch, half_digit(written, pitch), written_note(plain, a4)};
     }
     // parse_measured() knows concert pitch alone; what was meant lies as far from the A4 of today.
     const WrittenFigure read = parse_measured(written, place, nullptr);
@@ -70,7 +79,7 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
         throw error(message::reading_not_pitch, written, place);
     const bool is_note = written.find_first_of("ABCDEFGabcdefg") == 0;
     const Pitch pitch = is_note ? a4 + (*read.pitch - Pitch::concert_a()) : *read.pitch;
-    return {std::move(label), pitch, *read.uncertainty};
+    return {std::move(label), pitch, *read.uncertainty, written_note(plain, a4)};
 }
 
 /// Where the columns of a table stand.

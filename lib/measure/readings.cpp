@@ -86,7 +86,11 @@ struct Scatter {
 };
 
 ReadNote note_of(const OfOneNote& group) {
-    ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), Basis::tuner, {}};
+    ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), Basis::tuner, {},
+                  group.front().note};
+    if (std::any_of(group.begin(), group.end(),
+                    [&](const Reading& reading) { return reading.note != note.note; }))
+        note.note.reset();
     if (group.size() > 1)
         note.spread = Interval::from_cents(rounded_up(std::sqrt(
             square_deviations(group, note.pitch) / static_cast<double>(group.size() - 1))));

@@ -20,6 +20,7 @@ struct Reading {
     std::string label; ///< what the player calls the note: "fret 1"; may be empty
     Pitch pitch = Pitch::concert_a();
     Interval half_width; ///< as written behind ±, else half a unit of the last digit that was read
+    std::optional<Pitch> note{}; ///< that was written, without its cents; none for a frequency
 };
 
 /// Reads `E4-41c`, `E4`, `329.1Hz`, `E4-41c±2c`, and what tuners and players write for them: `E4
@@ -51,6 +52,7 @@ struct ReadNote {
     Basis basis =
         Basis::tuner; ///< scatter, where that makes more of the half width than the display
     std::optional<Interval> spread; ///< standard deviation of the readings, where there are several
+    std::optional<Pitch> note{};    ///< that all readings were written from, without their cents
 };
 
 /// Puts the readings of each note together: those of one label, and of those without a label all

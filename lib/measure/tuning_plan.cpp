@@ -1,5 +1,6 @@
 #include <sectio/interval/real.hpp>
 #include <sectio/measure/tuning_plan.hpp>
+#include <sectio/page/cautions.hpp>
 
 #include <algorithm>
 
@@ -12,14 +13,13 @@ using page::Column, page::ColumnKind, page::HalfWidth;
 /// A raise that is called much: a semitone, an eighth more tension (our choice).
 constexpr int much_cents = 100;
 
-constexpr const char* caution =
-    "Raising a string's pitch can break it: raise it little by little and protect your eyes.";
 constexpr const char* much =
     "A string is to be raised by a semitone or more, an eighth more tension or more. Whether it, "
     "and the instrument, can bear that only its maker or a luthier can say: ask first, or tune the "
     "whole to a lower tonic.";
 constexpr const char* meaning =
-    "Each string goes to the degree nearest to what it sounds. Change: what it is to sound minus "
+    "Each string goes to the degree nearest to the note that was written for it, or to what it "
+    "sounds where that is a frequency. Change: what it is to sound minus "
     "what it sounds. Tension: of the same string at the same length, which goes with the square of "
     "the frequency. Strings pull on the instrument together: read all of them again when the last "
     "is done.";
@@ -97,13 +97,14 @@ std::vector<PlannedString> tuning_plan(const std::vector<ReadNote>& notes,
                                        const TunedScale& scale) {
     std::vector<PlannedString> plan;
     for (const ReadNote& note : notes) {
-        const NearestDegree nearest = scale.nearest(note.pitch);
+        const NearestDegree nearest = scale.nearest(note.note.value_or(note.pitch));
+        const Pitch target = scale.pitch(nearest.at);
         const Degree& degree = scale.scale().degrees[nearest.at.degree];
         Interval within = note.uncertainty;
         if (degree.uncertainty)
             within = within + *degree.uncertainty;
-        plan.push_back({note, scale.pitch(nearest.at), scale.number(nearest.at.degree), degree.name,
-                        -nearest.rest, within});
+        plan.push_back({note, target, scale.number(nearest.at.degree), degree.name,
+                        target - note.pitch, within});
     }
     return plan;
 }
@@ -122,7 +123,7 @@ std::vector<page::Block> tuning_plan_blocks(const std::vector<PlannedString>& pl
     add_change(table, plan);
     page::Paragraphs words{"cautions", "", {}};
     if (std::any_of(plan.begin(), plan.end(), [](const auto& s) { return s.is_raised(); }))
-        words.paragraphs.push_back({page::Role::caution, caution});
+        words.paragraphs.push_back({page::Role::caution, page::raising_a_string});
     const Interval semitone = Interval::from_cents(Rational(much_cents));
     if (std::any_of(plan.begin(), plan.end(), [&](const auto& s) { return s.change >= semitone; }))
         words.paragraphs.push_back({page::Role::caution, much});

@@ -15,7 +15,7 @@ namespace sectio::measure {
 /// One string: what it sounds, and what it is to sound.
 struct PlannedString {
     ReadNote now;
-    Pitch target = Pitch::concert_a(); ///< the nearest degree of the scale, in whichever period
+    Pitch target = Pitch::concert_a(); ///< a degree of the scale, in whichever period
     long number = 1;                   ///< of that degree
     std::string name;                  ///< of that degree; may be empty
     Interval change;                   ///< target minus pitch: above 1/1 the string is raised
@@ -24,7 +24,8 @@ struct PlannedString {
     bool is_raised() const;            ///< by more than `within`
 };
 
-/// Each note beside the degree that is nearest to it.
+/// Each note beside the degree that is nearest to the note that was written for it, else to what it
+/// sounds.
 /// @throws Error pitch_out_of_range
 std::vector<PlannedString> tuning_plan(const std::vector<ReadNote>& notes, const TunedScale& scale);
 

@@ -1,6 +1,7 @@
 #include <sectio/base/edit_distance.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/other_words.hpp>
 
 #include <algorithm>
 #include <iterator>
@@ -18,10 +19,18 @@ std::string names_of(const Entry& entry) {
     return text;
 }
 
-/// All that words are looked for in.
+/// Words of the entry's own, not of its sources.
+std::string own_words(const Entry& entry) {
+    return names_of(entry) + " " + folded(entry.tradition()) + " " + folded(entry.family());
+}
+
+/// All that words are looked for in, a space around each word.
 std::string searched_text(const Entry& entry) {
-    return names_of(entry) + " " + folded(entry.tradition()) + " " + folded(entry.family()) + " "
-           + folded(entry.source);
+    std::string text = own_words(entry) + " " + folded(entry.source) + " ";
+    for (char& c : text)
+        if (std::string_view(",;:()").find(c) != std::string_view::npos)
+            c = ' ';
+    return text;
 }
 
 std::vector<const Entry*> of_kind(const Catalogue& catalogue, std::optional<EntryKind> kind) {
@@ -39,27 +48,42 @@ std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
-/// Whether a word of `text` begins with `word`, or is all of it but its last letter, as in
-/// `makamı`.
-bool begins_a_word(const std::string& text, const std::string& word) {
-    constexpr std::size_t fewest = 5;
-    return text.find(" " + word) != std::string::npos
-           || (word.size() >= fewest
-               && (text + " ").find(" " + word.substr(0, word.size() - 1) + " ")
-                      != std::string::npos);
+bool has_word(const std::string& text, const std::string& word) {
+    return text.find(" " + word + " ") != std::string::npos;
 }
 
-/// Entries of which each of `words` begins a word.
+/// Whether `word` is a word of `text`, or begins one, or is all of one but for its own last letter,
+/// as in `makamı`. Few letters begin too much.
+bool begins_a_word(const std::string& text, const std::string& word) {
+    constexpr std::size_t fewest = 4;
+    return has_word(text, word)
+           || (word.size() >= fewest && text.find(" " + word) != std::string::npos)
+           || (word.size() > fewest && has_word(text, word.substr(0, word.size() - 1)));
+}
+
+using Holds = bool (*)(const std::string& text, const std::string& word);
+
+/// Entries that have each of `words`, or what it stands for, as `holds` says.
 std::vector<const Entry*> holding(const std::vector<const Entry*>& entries,
-                                  const std::vector<std::string>& words) {
+                                  const std::vector<std::string>& words, Holds holds) {
     std::vector<const Entry*> found;
     for (const Entry* entry : entries) {
         const std::string text = searched_text(*entry);
-        if (std::all_of(words.begin(), words.end(),
-                        [&](const std::string& word) { return begins_a_word(text, folded(word)); }))
+        if (std::all_of(words.begin(), words.end(), [&](const std::string& word) {
+                const auto others = words_for(word);
+                return holds(text, word)
+                       || std::any_of(others.begin(), others.end(), [&](std::string_view other) {
+                              return has_word(text, std::string(other));
+                          });
+            }))
             found.push_back(entry);
     }
     return found;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::istringstream in{std::string(text)};
+    return {std::istream_iterator<std::string>(in), {}};
 }
 
 /// An interval that was written instead of words, with the digits of its cents.
@@ -92,10 +116,15 @@ bool has_size(const Entry& entry, const WrittenSize& size) {
                    : *interval == size.interval);
 }
 
-/// Names before ids and sources: an entry whose own name begins with the first word goes first.
-void order_by_name(std::vector<const Entry*>& entries, const std::string& first_word) {
+/// Whole words before beginnings, and before that names before ids and sources: an entry whose own
+/// name begins with the first word goes first.
+void order_by_name(std::vector<const Entry*>& entries, const std::vector<std::string>& words) {
+    const auto whole = holding(entries, words, has_word);
     std::stable_partition(entries.begin(), entries.end(), [&](const Entry* entry) {
-        return folded(entry->name).starts_with(folded(first_word));
+        return std::find(whole.begin(), whole.end(), entry) != whole.end();
+    });
+    std::stable_partition(entries.begin(), entries.end(), [&](const Entry* entry) {
+        return folded(entry->name).starts_with(words.front());
     });
 }
 
@@ -129,14 +158,12 @@ std::vector<std::string> like_words(const Catalogue& catalogue,
                                     const std::vector<std::string>& words,
                                     const Accepted& accepted) {
     constexpr std::size_t most = 3;
-    std::vector<std::string> wanted;
-    for (const std::string& word : words)
-        wanted.push_back(folded(word));
+    const std::vector<std::string> wanted = words_of(folded(joined(words)));
     const std::string id = id_of(words);
     std::vector<std::pair<std::pair<std::size_t, std::size_t>, std::string>> found;
     for (const Entry& entry : catalogue.all())
         if (const auto wrong =
-                accepted(entry) ? letters_wrong(wanted, names_of(entry)) : std::nullopt)
+                accepted(entry) ? letters_wrong(wanted, own_words(entry)) : std::nullopt)
             found.emplace_back(std::pair(*wrong, edit_distance(id, entry.id)), entry.id);
     std::stable_sort(found.begin(), found.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -144,11 +171,6 @@ std::vector<std::string> like_words(const Catalogue& catalogue,
     for (std::size_t i = 0; i < std::min(most, found.size()); ++i)
         ids.push_back(found[i].second);
     return ids;
-}
-
-std::vector<std::string> words_of(std::string_view text) {
-    std::istringstream in{std::string(text)};
-    return {std::istream_iterator<std::string>(in), {}};
 }
 
 Error nothing_found(const Catalogue& catalogue, const std::vector<std::string>& words) {
@@ -170,9 +192,9 @@ Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
              std::optional<EntryKind> kind) {
     Found found;
     const auto entries = of_kind(catalogue, kind);
-    if (words.empty())
-        return {{}, entries};
     const std::string name = folded(joined(words));
+    if (words_of(name).empty())
+        return {{}, entries};
     std::vector<const Entry*> others;
     const auto size = written_size(joined(words));
     for (const Entry* entry : entries) {
@@ -183,8 +205,9 @@ Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
     std::stable_sort(found.called.begin(), found.called.end(), [&](const auto* a, const auto* b) {
         return called_by(*a, name) < called_by(*b, name);
     });
-    found.matching = holding(others, words);
-    order_by_name(found.matching, words.front());
+    const std::vector<std::string> each = words_of(name);
+    found.matching = holding(others, each, begins_a_word);
+    order_by_name(found.matching, each);
     return found;
 }
 

@@ -19,9 +19,10 @@ struct Found {
     std::vector<const Entry*> all() const;
 };
 
-/// Entries in which every word begins a word of the id, a name, the tradition, the family or the
-/// source; all compared folded(). An interval calls those that have exactly its size, or its cents
-/// as they are rounded. No words find everything.
+/// Entries in which every word is one of the id, a name, the tradition, the family or the source,
+/// or begins one with four letters at least, or stands for one (words_for()); all compared
+/// folded(). An interval calls those that have exactly its size, or its cents as they are rounded.
+/// No words find everything.
 /// @throws Error nothing_found with similar ids, or those of words with a few letters wrong
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind = std::nullopt);

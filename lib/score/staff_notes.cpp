@@ -1,4 +1,5 @@
 #include <sectio/division/division.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/staff_notes.hpp>
 
@@ -48,16 +49,29 @@ Written written_plainly(const TunedDegree& d) {
             d.deviation};
 }
 
-/// The letter stays that of the nearest key, unless it would need more than three quarter tones.
-Written quarter(const TunedDegree& d, const Pitch& a4) {
+/// Of the letters that need at most a double sign and half as many signs, the one that needs least.
+NoteInOctave with_few_signs(int key, int beyond) {
+    NoteInOctave best = usual_note(key);
+    for (const char letter : letters)
+        if (const auto note = note_with_letter(key, letter);
+            note
+            && std::abs(note->name.quarter_tones + beyond)
+                   < std::abs(best.name.quarter_tones + beyond))
+            best = *note;
+    return best;
+}
+
+/// The letter stays that of the nearest key, unless it would need a sign beyond `most` quarter
+/// tones: notation has none.
+Written quarter(const TunedDegree& d, const Pitch& a4, int most) {
     const EqualDivision division(24);
-    constexpr int a4_key = 69, most = 3;
+    constexpr int a4_key = 69;
     const Interval above_a4 = d.pitch - a4;
     const Integer step = division.nearest(above_a4);
     const int beyond = step.convert_to<int>() - 2 * (d.key - a4_key);
     NoteInOctave note = d.note;
-    if (std::abs(note.name.quarter_tones + beyond) > most)
-        note = usual_note(d.key);
+    if (beyond != 0 && std::abs(note.name.quarter_tones + beyond) > most)
+        note = with_few_signs(d.key, beyond);
     return {{note.name.letter, of_quarter_tones(note.name.quarter_tones + beyond), note.octave},
             above_a4 - division.at(step)};
 }
@@ -158,6 +172,20 @@ bool all_steps_of(const Scale& scale, int steps) {
                        [&](const Degree& d) { return division.error(d.interval).is_unison(); });
 }
 
+/// The signs that a tradition of the catalogue writes its scales with.
+std::optional<SignStyle> style_of_tradition(const Scale& scale) {
+    const auto entry = scale.id.empty() ? std::nullopt : Catalogue::installed().find(scale.id);
+    if (!entry)
+        return std::nullopt;
+    return entry->tradition() == "Persian"         ? std::optional(SignStyle::persian)
+           : entry->tradition() == "Turkish makam" ? std::optional(SignStyle::comma)
+                                                   : std::nullopt;
+}
+
+bool is_persian(std::string_view name) {
+    return name == "koron" || name == "sori";
+}
+
 } // namespace
 
 const std::array<ClefEntry, 4>& all_clefs() {
@@ -181,12 +209,15 @@ Sign sign_of(const Alteration& alteration, SignStyle style) {
     const SignTable table = style == SignStyle::comma ? SignTable::turkish : SignTable::general;
     const auto signs = all_signs();
     for (std::size_t i = 0; i < signs.size(); ++i)
-        if (meaning(static_cast<Sign>(i), table) == alteration)
+        if (meaning(static_cast<Sign>(i), table) == alteration
+            && (style != SignStyle::persian || alteration.is_plain() || is_persian(signs[i].name)))
             return static_cast<Sign>(i);
     return no_sign;
 }
 
 SignStyle usual_style(const Scale& scale) {
+    if (const auto style = style_of_tradition(scale))
+        return *style;
     if (all_steps_of(scale, 12))
         return SignStyle::plain;
     return all_steps_of(scale, commas_of_octave) ? SignStyle::comma
@@ -200,9 +231,10 @@ StaffScale staff_scale(const TunedScale& scale, std::optional<SignStyle> style,
     const TunedDegree& tonic = scale.degrees()[scale.tonic_index()];
     const Integer commas = tonic_commas(scale, tonic);
     for (const auto& [degree, tuned] : sounding(scale)) {
-        const Written written = staff.style == SignStyle::plain ? written_plainly(*tuned)
-                                : staff.style == SignStyle::quarter
-                                    ? quarter(*tuned, scale.a4())
+        const Written written = staff.style == SignStyle::plain     ? written_plainly(*tuned)
+                                : staff.style == SignStyle::quarter ? quarter(*tuned, scale.a4(), 3)
+                                : staff.style == SignStyle::persian
+                                    ? quarter(*tuned, scale.a4(), 2)
                                     : comma(tuned->pitch - tonic.pitch, *tuned, commas);
         staff.notes.push_back({written.pitch, sign_of(written.pitch.alteration, staff.style),
                                written.deviation, staff.notes.size() + 1, degree->name,
@@ -231,6 +263,8 @@ std::optional<SignStyle> parse_sign_style(std::string_view text, const Place& pl
         return SignStyle::quarter;
     if (text == "comma")
         return SignStyle::comma;
+    if (text == "persian")
+        return SignStyle::persian;
     throw error(message::unknown_sign_style, text, place);
 }
 

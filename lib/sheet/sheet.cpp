@@ -1,5 +1,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/page/cautions.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/references.hpp>
@@ -74,9 +75,6 @@ page::Facts facts_of(const Comparison& c, const std::vector<ComparedSystem>& sys
     return facts;
 }
 
-constexpr const char* string_caution =
-    "Raising a string's pitch can break it: raise it little by little and protect your eyes.";
-
 constexpr const char* step_note =
     "Step and error: the nearest equal step, counted from the tonic, and step minus degree: − "
     "where the step is too low. A degree exactly half way takes the lower step. ";
@@ -107,7 +105,7 @@ page::Paragraphs words_of(const Comparison& c, const std::vector<ComparedSystem>
                           const SheetOptions& options, bool table) {
     page::Paragraphs words;
     if (options.strings.value_or(c.scale().measured()))
-        words.paragraphs.push_back({page::Role::caution, string_caution});
+        words.paragraphs.push_back({page::Role::caution, page::raising_a_string});
     for (const std::string& remark : c.scale().remarks)
         words.paragraphs.push_back({page::Role::remark, remark});
     if (table)

@@ -109,6 +109,26 @@ double StaffPen::numbered(bool up, std::string_view number, double right, double
     return width + digit;
 }
 
+/// A stem with an open triangle at its upper right.
+double StaffPen::koron(double right, double y) {
+    constexpr double width = 1.1 * staff_space, half = 0.8 * staff_space;
+    const double stem = right - width;
+    line(stem, y - half, stem, y + 2.2 * staff_space, stem_width);
+    line(stem, y - half, right, y, stem_width);
+    line(right, y, stem, y + half, stem_width);
+    return width;
+}
+
+/// Two arms that meet on the right, crossed by two stems.
+double StaffPen::sori(double right, double y) {
+    constexpr double width = 1.7 * staff_space, half = 0.75 * staff_space;
+    for (const double end : {y - half, y + half})
+        line(right - width, end, right, y, bar_width / 2);
+    for (const double stem : {right - 0.65 * width, right - 0.35 * width})
+        line(stem, y - 1.4 * staff_space, stem, y + 1.4 * staff_space, stem_width);
+    return width;
+}
+
 double StaffPen::sign(score::Sign sign, double right, double y) {
     const std::string_view name = score::all_signs()[sign].name;
     const auto plain = [&](const Glyph& g) {
@@ -129,6 +149,10 @@ double StaffPen::sign(score::Sign sign, double right, double y) {
         const double first = flat(right, y, false, 0);
         return first + flat(right - first, y, true, 0);
     }
+    if (name == "koron")
+        return koron(right, y);
+    if (name == "sori")
+        return sori(right, y);
     if (name.ends_with("flat"))
         return flat(right, y, name == "quarter-flat",
                     name == "double-slash-flat" ? 2

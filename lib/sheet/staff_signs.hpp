@@ -28,6 +28,8 @@ class StaffPen {
     void glyph(std::string_view text, double x, double baseline, bool mirrored = false);
     double sharp(int stems, int bars, double right, double y);
     double flat(double right, double y, bool mirrored, int slashes);
+    double koron(double right, double y);
+    double sori(double right, double y);
     double numbered(bool up, std::string_view number, double right, double y);
 
     page::Drawing& drawing_;

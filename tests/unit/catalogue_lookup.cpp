@@ -80,12 +80,45 @@ TEST_CASE("Words are found by their beginnings, with an ending, and not inside o
     CHECK(look({"half", "step"}).called.front()->id == "diatonic-semitone");
 }
 
+TEST_CASE("Few letters are a word of their own, and several words may come as one argument") {
+    CHECK(holds(ids(look({"ud"})), "farabi-ud"));
+    CHECK_FALSE(holds(ids(look({"sa"})), "saba"));
+    CHECK(ids(look({"rast makamı"})).front() == "rast");
+}
+
+TEST_CASE("Instruments and other spellings find what is played on them and meant by them") {
+    for (const char* word : {"oud", "qanun", "ney"})
+        CHECK(holds(ids(look({word})), "maqam-rast"));
+    for (const char* word : {"saz", "bağlama", "tanbur", "qanun"})
+        CHECK(holds(ids(look({word})), "rast"));
+    CHECK(holds(ids(look({"santur"})), "dastgah-shur"));
+    CHECK(holds(ids(look({"gypsy"})), "hungarian-minor"));
+    const auto first = [](const char* word) { return look({word}).called.front()->id; };
+    CHECK(first("yaman") == "thaat-kalyan");
+    CHECK(first("leading tone") == "major-seventh");
+    CHECK(first("Shankarabharanam") == "dheerasankarabharanam");
+    CHECK(first("Mechakalyani") == "mechakalyani");
+}
+
+TEST_CASE("Names are found in their own scripts") {
+    const auto first = [](const char* word) { return look({word}).called.front()->id; };
+    CHECK(first("راست") == "maqam-rast");
+    CHECK(first("شور") == "dastgah-shur");
+    CHECK(first("افشاري") == "avaz-afshari"); // with an Arabic instead of a Persian letter
+    CHECK(first("भैरव") == "thaat-bhairav");
+    CHECK(first("भैरवी") == "thaat-bhairavi"); // its vowel sign tells it from the other
+    CHECK(first("काफी") == "thaat-kafi");     // written without its nukta
+    CHECK(first("ΛΥΔΙΟΣ") == "greek-lydian");
+}
+
 TEST_CASE("Letters that are wrong in several words still bring what was meant") {
     const auto hint = [](const std::vector<std::string>& words) {
         return support::error_of([&] { look(words); })->message();
     };
     CHECK(hint({"quartr", "coma", "meantne"}).find("quarter-comma-meantone") != std::string::npos);
     CHECK(hint({"sintonic", "coma"}).find("syntonic-comma") != std::string::npos);
+    CHECK(hint({"hicza", "maakm"}).find("did you mean hicaz") != std::string::npos);
+    CHECK(hint({"rats makma"}).find("did you mean rast") != std::string::npos);
     CHECK(hint({"zzz"}).find("did you mean") == std::string::npos);
 }
 

@@ -67,6 +67,27 @@ TEST_CASE("Plain signs are the names of the nearest keys, and a line's next note
     CHECK(written("9/8,6/5,81/64", "C4", SignStyle::plain) == "C4, D4, Eb4, E4*, C5");
 }
 
+TEST_CASE("Scales of the catalogue are written as their theory prints them") {
+    const auto of = [](const char* id) {
+        const auto entry = Catalogue::installed().find(id);
+        return written(score::staff_scale(tuned(*entry->scale(), {})));
+    };
+    // Wikipedia, Enharmonic genus (2014), Notation (seen): a half flat, then a double flat, so that
+    // the letters go on: E F G A.
+    CHECK(of("aristoxenus-enharmonic") == "E4, F4 -1/2, Gbb4, A4, B4, C5 -1/2, Dbb5, E5");
+    CHECK(of("archytas-enharmonic") == "E4, F4, Gbb4, A4, B4, C5, Dbb5, E5");
+    // V. N. Bhatkhande's and Venkatamakhin's lowest Ri and Ga are two letters (common practice).
+    CHECK(of("kanakangi") == "C4, Db4, Ebb4, F4, G4, Ab4, Bbb4, C5");
+    // Shur from G: the second degree is A koron (common practice, from memory).
+    CHECK(of("dastgah-shur") == "G4, A4 -1/2, Bb4, C5, D5, Eb5, F5, G5");
+    const auto shur =
+        score::staff_scale(tuned(*Catalogue::installed().find("dastgah-shur")->scale(), {}));
+    CHECK(score::all_signs()[shur.notes[1].sign].name == "koron");
+    // No sign of Persian notation lies between koron and a double flat.
+    CHECK(written("9of24", "D4", SignStyle::persian) == "D4, G4 -1/2, D5");
+    CHECK(written("1of24,11of24", "Eb4", SignStyle::persian) == "Eb4, E4 -1/2, A4 -1/2, Eb5");
+}
+
 TEST_CASE("Segâh is written a comma below B, and an instrument that sounds lower changes no sign") {
     const auto of = [](const char* id, const TuningOptions& options) {
         const auto entry = Catalogue::installed().find(id);
@@ -120,6 +141,12 @@ TEST_CASE("The style that is usual for a scale holds all of its degrees exactly"
     CHECK(score::usual_style(parse_degrees("3of24,4of12", "")) == SignStyle::quarter);
     CHECK(score::usual_style(parse_degrees(rast, "")) == SignStyle::comma);
     CHECK(score::usual_style(parse_degrees(just, "")) == SignStyle::plain);
+    const auto of = [](const char* id) {
+        return score::usual_style(*Catalogue::installed().find(id)->scale());
+    };
+    CHECK(of("turkish-24") == SignStyle::comma); // of ratios, beside steps of 53 by up to 0.8 cents
+    CHECK(of("dastgah-shur") == SignStyle::persian);
+    CHECK(of("maqam-rast") == SignStyle::quarter);
 }
 
 TEST_CASE("The clef is the one with fewer ledger lines, or the one asked for") {

@@ -45,6 +45,18 @@ TEST_CASE("A string goes to the nearest degree of the scale, in any octave") {
     CHECK(plan("D4+0.4c ± 0.5c").front().in_tune());
 }
 
+TEST_CASE("A reading that names a note means its degree, however far off the string is") {
+    const auto strings = plan("low = D3-60c, high = 137Hz", "16/15, 15/8");
+    REQUIRE(strings.size() == 2);
+    CHECK(strings[0].number == 3); // 137 Hz lies nearest to C#3
+    CHECK(strings[1].number == 1);
+    CHECK(strings[1].target == parse_pitch("D3", Pitch::concert_a()));
+    CHECK(strings[1].change == interval("60c"));
+    CHECK(plan("D3-60c, D3-58c").front().number == 1);
+    CHECK(plan("D4-60c ± 1c", "15/8").front().number == 1);
+    CHECK(plan("D4 70 cents flat", "15/8").front().number == 1);
+}
+
 TEST_CASE("Tension goes with the square of the frequency") {
     // M. Mersenne's law: an octave needs four times the tension, a fifth nine quarters of it.
     CHECK(tension_change_percent(interval("2/1")).decimal(3) == "300.000");
