@@ -7,6 +7,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/sound_endings.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify.hpp>
@@ -44,9 +45,12 @@ struct Request {
 };
 
 /// Of the files in a folder those that have one of these endings are named.
-const std::vector<std::string> file_kinds{".wav",      ".flac", ".aiff", ".aif",  ".ogg",
-                                          ".csv",      ".tsv",  ".txt",  ".toml", ".json",
-                                          ".musicxml", ".xml",  ".mxl"};
+std::vector<std::string> file_kinds() {
+    std::vector<std::string> kinds{".csv",  ".tsv",      ".txt", ".toml",
+                                   ".json", ".musicxml", ".xml", ".mxl"};
+    kinds.insert(kinds.end(), sound_endings.begin(), sound_endings.end());
+    return kinds;
+}
 
 std::optional<double> cents_option(const std::string& text, const char* name) {
     if (text.empty())
@@ -174,7 +178,7 @@ void run(const Request& request, const Command& command) {
     const auto chosen =
         request.among.empty() ? std::nullopt : std::optional(all.among(request.among));
     const ScaleLibrary& library = chosen ? *chosen : all;
-    if (const auto files = files_together(request.scale, request.batch, file_kinds))
+    if (const auto files = files_together(request.scale, request.batch, file_kinds()))
         return run_together(*files, request, library, command);
     answer(identified(request.scale, request, library).page(), request.common, command);
 }

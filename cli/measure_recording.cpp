@@ -8,6 +8,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/base/sound_endings.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
@@ -64,7 +65,7 @@ measure::Recording one(const std::string& file, const Request& request,
 }
 
 /// What of a folder is measured file by file.
-const std::vector<std::string> sound_kinds{".wav", ".flac", ".aiff", ".aif", ".ogg"};
+const std::vector<std::string> sound_kinds(sound_endings.begin(), sound_endings.end());
 
 const OutputKinds picture_kinds{{".pdf", "a picture"}, {".svg", "a picture"}, png_picture};
 

@@ -2,6 +2,7 @@
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/base/sound_endings.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/sndfile.hpp>
 #include <sectio/measure/sound_file.hpp>
@@ -143,16 +144,6 @@ std::size_t SoundFile::read(std::span<float> mono) {
 }
 
 namespace {
-
-bool has_sound_ending(const std::filesystem::path& file) {
-    std::string ending = file.extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    constexpr std::string_view endings[]{".wav", ".wave", ".rf64", ".w64", ".bwf", ".flac",
-                                         ".aif", ".aiff", ".aifc", ".caf", ".au",  ".snd",
-                                         ".ogg", ".oga",  ".opus", ".mp3"};
-    return std::find(std::begin(endings), std::end(endings), ending) != std::end(endings);
-}
 
 std::vector<std::string> sound_files_in(const std::filesystem::path& folder) {
     std::error_code failed;

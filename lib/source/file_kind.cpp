@@ -1,4 +1,5 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/sound_endings.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/source/file_kind.hpp>
 
@@ -14,8 +15,6 @@ using namespace std::string_view_literals;
 
 constexpr std::array sound_heads{"RIFF"sv, "RIFX"sv, "RF64"sv, "FORM"sv, "fLaC"sv,
                                  "OggS"sv, ".snd"sv, "caff"sv, "riff"sv};
-constexpr std::array sound_endings{".wav"sv,  ".flac"sv, ".aiff"sv, ".aif"sv, ".ogg"sv, ".oga"sv,
-                                   ".opus"sv, ".au"sv,   ".caf"sv,  ".w64"sv, ".mp3"sv, ".rf64"sv};
 constexpr std::array score_endings{".musicxml"sv, ".xml"sv, ".mxl"sv};
 /// `<` and `<?` in UTF-16, with or without the mark of the order of bytes.
 constexpr std::array wide_xml{"\xFE\xFF"sv, "\xFF\xFE"sv, "\0<\0?"sv, "<\0?\0"sv};
@@ -48,7 +47,7 @@ FileKind file_kind(std::string_view head, const std::string& name) {
         return FileKind::score;
     if (head.starts_with('\xF0') || ends(name, std::array{".syx"sv}))
         return FileKind::messages;
-    if (begins(head, sound_heads) || ends(name, sound_endings))
+    if (begins(head, sound_heads) || has_sound_ending(name))
         return FileKind::recording;
     if (ends(name, std::array{".mid"sv, ".midi"sv}))
         return FileKind::midi;

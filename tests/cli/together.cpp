@@ -68,6 +68,23 @@ TEST_CASE("Every recording of a folder is measured as it is alone, whatever the 
     CHECK(all["failed"].size() == 1);
 }
 
+TEST_CASE("A sound file of a folder is found by whatever ending sound files have") {
+    const support::TempDir folder;
+    std::filesystem::create_directory(folder / "sounds");
+    const std::string sound = notes({0, 702});
+    std::size_t count = 0;
+    for (const char* ending : {".w64", ".WAVE", ".aifc", ".caf", ".opus", ".rf64"})
+        support::write_file(folder / ("sounds/" + std::to_string(++count) + ending), sound);
+    support::write_file(folder / "sounds/read.me", "neither");
+    const std::string sounds = (folder / "sounds").string();
+    for (const std::vector<std::string>& command :
+         {std::vector<std::string>{"measure", "recording", sounds, "--each", "--json"},
+          {"identify", sounds, "--json"}}) {
+        const Json answer = Json::parse(run_sectio(command).out);
+        CHECK(answer["count"] == count);
+    }
+}
+
 TEST_CASE("What is measured of each goes into a folder as what identify reads") {
     const support::TempDir folder;
     fill(folder / "sounds");
