@@ -14,12 +14,12 @@ PAGE = ROOT / "docs" / "sources.md"
 
 HEAD = """# Sources
 
-Every entry of the catalogue (`data/catalogue`) names its source by a key of this page, with a mark behind it. *Seen*
+Every entry of the catalogue (`data/catalogue`) names its source by a key of this page, with a mark after it. *Seen*
 means that the page, or a quotation of it, was read and the figure compared while the entry was written or revised.
 *From memory* means that the work was not at hand: the figure is what the literature is remembered to say, recomputed
 where it can be computed, and may be misattributed. An entry with no source says "common practice, no source".
 
-What was seen of a work stands behind it; a date is the day on which it was looked up. A page of an encyclopedia or a
+What was seen of a work stands after it; a date is the day on which it was looked up. A page of an encyclopedia or a
 web page may have been read in a stored copy. The list is made from `data/sources.toml`.
 
 No standard defines a scale or a temperament. What follows is theory, treatises, editions, encyclopedias and
