@@ -51,9 +51,8 @@ std::string file_stem(const Request& request) {
                                       : std::filesystem::path(request.score.score).stem().string();
 }
 
-void remove_texts(const Request& request, const Command& command) {
-    if (request.common.out.empty())
-        throw error(message::nowhere_to_write, "", {"--remove"});
+/// Takes the texts of an earlier annotation out of one score, and writes it to --out.
+page::Page texts_removed(const Request& request) {
     const Document document = read_document(request.score.score);
     read_score(document); // what is none is refused
     write_annotated(document, Annotation(), request.common.out);
@@ -62,7 +61,7 @@ void remove_texts(const Request& request, const Command& command) {
     page.kind = "annotation-removed";
     page.blocks = {
         page::Facts{"", "", {{"Texts taken out", page::count(document.earlier_texts), "removed"}}}};
-    answer(page, page_options(request, ""), command);
+    return page;
 }
 
 /// Reads and annotates one score, and writes it where --out says so.
@@ -77,12 +76,12 @@ page::Page annotated(const Request& request, const ChosenTuning& chosen) {
 
 /// Each score of a folder or a list, into the folder --out.
 void run_together(const Together& all, const Request& request, const Command& command) {
-    const ChosenTuning chosen = tuning_of(request.score);
+    const auto chosen = request.remove ? std::nullopt : std::optional(tuning_of(request.score));
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
         Request one = request;
         one.score.score = file;
         one.common.out = all.out_of(file).string();
-        return annotated(one, chosen);
+        return chosen ? annotated(one, *chosen) : texts_removed(one);
     });
 }
 
@@ -90,15 +89,15 @@ void run(const Request& request, const Command& command) {
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
         command.lacks("SCORE");
+    if (request.remove && request.common.out.empty())
+        throw error(message::nowhere_to_write, "", {"--remove"});
     if (const auto all =
-            together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out);
-        all && !request.remove)
+            together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out))
         return run_together(*all, request, command);
     check_out(request.common);
     check_output(request.summary, "--summary", page_kinds());
-    if (request.remove)
-        return remove_texts(request, command);
-    const page::Page page = annotated(request, tuning_of(request.score));
+    const page::Page page =
+        request.remove ? texts_removed(request) : annotated(request, tuning_of(request.score));
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
     if (!request.summary.empty())

@@ -101,6 +101,26 @@ TEST_CASE("What is measured of each goes into a folder as what identify reads") 
           == 2); // of a list each file is measured alone, which is said
 }
 
+TEST_CASE("Texts are taken out of every score of a folder as they were put in") {
+    const support::TempDir folder;
+    std::filesystem::create_directory(folder / "tunes");
+    std::filesystem::copy(support::data_dir() / "examples/goose-walk.musicxml",
+                          folder / "tunes/walk.musicxml");
+    const auto annotate = [&](const char* from, std::vector<std::string> options) {
+        options.insert(options.begin(), {"annotate", (folder / from).string()});
+        return run_sectio(options);
+    };
+    const std::string texts = (folder / "texts").string(), bare = (folder / "bare").string();
+    REQUIRE(annotate("tunes", {"--system", "19", "--out", texts}).exit_code == 0);
+    const Outcome removed = annotate("texts", {"--remove", "--out", bare, "--json"});
+    REQUIRE(removed.exit_code == 0);
+    CHECK(Json::parse(removed.out)["files"][0]["removed"] > 0);
+    const std::string one = (folder / "one.musicxml").string();
+    REQUIRE(annotate("texts/walk.musicxml", {"--remove", "--out", one}).exit_code == 0);
+    CHECK(support::read_file(folder / "bare/walk.musicxml") == support::read_file(one));
+    CHECK(has(annotate("texts", {"--remove"}).err, "--out"));
+}
+
 TEST_CASE("Two files that would be written to one are refused before any work, both named") {
     const support::TempDir folder;
     fill(folder / "sounds");
