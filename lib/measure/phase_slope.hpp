@@ -29,9 +29,6 @@ class PartialPhase {
     /// variance counts that frames three quarters of which are common have common noise. None (a
     /// variance of 0) where fewer than 3 frames stand out of the noise.
     Frequency slope(std::size_t first, std::size_t last) const;
-    std::size_t frames() const { return values_.size(); }
-    /// Power over noise of a frame.
-    double above_noise(std::size_t frame) const { return weight_[frame]; }
 
   private:
     /// Some frames, turned back by a slope of the phase.
