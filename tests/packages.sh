@@ -8,4 +8,5 @@ test_packages=(
     libxml2-utils poppler-utils tidy sndfile-programs libaubio-dev
     zsh fish man-db bsdextrautils lintian file
     fluidsynth timidity timgm6mb-soundfont chromium python3-mido
+    time
 )

@@ -3,6 +3,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/thread_constants.hpp>
 
 #include <mpfi_io.h>
 
@@ -10,18 +11,6 @@
 #include <utility>
 
 namespace sectio {
-
-namespace {
-
-/// MPFR keeps constants such as log 2 for each thread, and lets them go only when it is told to.
-void let_constants_go_with_the_thread() {
-    struct Release {
-        ~Release() { mpfr_free_cache2(MPFR_FREE_LOCAL_CACHE); }
-    };
-    thread_local Release release;
-}
-
-} // namespace
 
 Enclosure::Enclosure(long bits) {
     let_constants_go_with_the_thread();

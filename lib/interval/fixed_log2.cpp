@@ -3,8 +3,7 @@
 // tangent is short.
 
 #include <sectio/interval/fixed_log2.hpp>
-
-#include <mpfr.h>
+#include <sectio/interval/thread_constants.hpp>
 
 #include <array>
 #include <cmath>
@@ -20,6 +19,7 @@ constexpr std::array<int, 3> factor_bits{6, 12, 18};
 /// floor(2^fixed_log2_bits * f(x)) for a function of MPFR, which rounds correctly.
 template <class Function>
 Integer kept(unsigned long x, Function f) {
+    let_constants_go_with_the_thread();
     mpfr_t value;
     mpfr_init2(value, fixed_log2_bits + 32); // |f(x)| < 2^31
     mpfr_set_ui(value, x, MPFR_RNDN);

@@ -65,20 +65,6 @@ double Real::estimate() const {
     }
 }
 
-Real size_in_cents(const Interval& interval) {
-    if (const auto exact = interval.exact_cents())
-        return *exact;
-    return Real::enclosed(
-        [interval](long bits) { return interval.octaves(bits) * Enclosure(Integer(1200), bits); });
-}
-
-Real frequency_ratio(const Interval& interval) {
-    if (const auto exact = interval.ratio())
-        return *exact;
-    interval.decimal(0); // refuses what is out of reach
-    return Real::enclosed([interval](long bits) { return exp2(interval.octaves(bits)); });
-}
-
 Real beats_per_second(const Pitch& a, const Pitch& b, const Integer& m, const Integer& n) {
     const Interval first = (a + Interval::from_ratio(m)).above_hertz();
     const Interval second = (b + Interval::from_ratio(n)).above_hertz();

@@ -5,6 +5,7 @@
 #include <sectio/interval/fixed_log2.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/real.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -51,20 +52,19 @@ std::optional<Integer> scaled_log2(const Terms& ratio, const Integer& scale, lon
     return nearest;
 }
 
-/// 1200 * log2(ratio). The first precision leaves one case in 2^50 undecided, or it has many
-/// digits; both go to enclosures.
-std::string ratio_cents(const Terms& ratio, int digits) {
+/// Its cents times 10^digits, rounded. The first precision leaves one ratio in 2^50 undecided, or
+/// it has many digits; both go to enclosures, and so does what is no ratio.
+Integer scaled_cents(const Interval& interval, int digits) {
     const Integer scale = 1200 * power_of_ten(digits);
     const long bits = 64 + static_cast<long>(bit_length(scale));
     if (bits <= fixed_log2_bits)
-        if (const auto scaled = scaled_log2(ratio, scale, bits))
-            return decimal_text(*scaled, digits);
-    return certified_decimal(
-        [&ratio](long precision) {
-            return log2(Enclosure(ratio.above, precision) / Enclosure(ratio.below, precision))
-                   * Enclosure(Integer(1200), precision);
-        },
-        digits);
+        if (const auto terms = terms_within(interval.factors(), 2 * limits::term_bits))
+            if (const auto scaled = scaled_log2(*terms, scale, bits))
+                return *scaled;
+    return Real::enclosed([&interval](long precision) {
+               return interval.octaves(precision) * Enclosure(Integer(1200), precision);
+           })
+        .scaled(digits);
 }
 
 double to_double(const Rational& r) {
@@ -130,10 +130,13 @@ std::string Interval::cents(int digits) const {
     check_digits(digits);
     if (const auto exact = exact_cents())
         return sectio::decimal(*exact, digits);
-    if (const auto terms = terms_within(factors_, 2 * limits::term_bits))
-        return ratio_cents(*terms, digits);
-    return certified_decimal(
-        [this](long bits) { return octaves(bits) * Enclosure(Integer(1200), bits); }, digits);
+    return decimal_text(scaled_cents(*this, digits), digits);
+}
+
+Real size_in_cents(const Interval& interval) {
+    if (const auto exact = interval.exact_cents())
+        return *exact;
+    return Real::scaled_by([interval](int digits) { return scaled_cents(interval, digits); });
 }
 
 double Interval::cents() const {
@@ -166,6 +169,13 @@ std::string Interval::decimal(int digits) const {
     require_reachable(*this);
     // Irrational, so never an exact half.
     return certified_decimal([this](long bits) { return exp2(octaves(bits)); }, digits);
+}
+
+Real frequency_ratio(const Interval& interval) {
+    if (const auto exact = interval.ratio())
+        return *exact;
+    require_reachable(interval);
+    return Real::enclosed([interval](long bits) { return exp2(interval.octaves(bits)); });
 }
 
 } // namespace sectio

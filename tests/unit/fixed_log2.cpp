@@ -7,7 +7,10 @@
 
 #include <mpfr.h>
 
+#include <atomic>
+#include <cstdlib>
 #include <random>
+#include <thread>
 
 using namespace sectio;
 
@@ -36,7 +39,37 @@ Integer random_number(std::mt19937_64& random, std::uint64_t bits) {
     return n % (Integer(1) << bits) + 1;
 }
 
+std::atomic<long> held{0}; ///< bytes that GMP and MPFR asked for and did not give back
+
+/// Counts what GMP and MPFR hold while it lives.
+struct CountedMemory {
+    CountedMemory() {
+        mp_set_memory_functions(
+            [](std::size_t size) {
+                held += static_cast<long>(size);
+                return std::malloc(size);
+            },
+            [](void* place, std::size_t before, std::size_t size) {
+                held += static_cast<long>(size) - static_cast<long>(before);
+                return std::realloc(place, size);
+            },
+            [](void* place, std::size_t size) {
+                held -= static_cast<long>(size);
+                std::free(place);
+            });
+    }
+    ~CountedMemory() { mp_set_memory_functions(nullptr, nullptr, nullptr); }
+};
+
 } // namespace
+
+TEST_CASE("A thread that asks for a logarithm in fixed point leaves nothing behind") {
+    fixed_log2(3, 2, 64); // what is made once for all threads
+    const CountedMemory counted;
+    const long before = held;
+    std::thread([] { fixed_log2(3, 2, 64); }).join();
+    CHECK(held == before);
+}
 
 TEST_CASE("A logarithm in fixed point is within its bound, which is not far too wide") {
     std::mt19937_64 random(5);
