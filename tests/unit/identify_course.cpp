@@ -13,6 +13,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 using namespace sectio;
@@ -227,6 +228,24 @@ TEST_CASE("A tonic that is named some cents off is found") {
         if (c.scale->entry.id == "huseyni") // the true place, within a step of the search
             CHECK(std::abs(std::remainder(c.tonic_cents + cents_of(reference_of(heard)) - 3, 1200))
                   < 12);
+}
+
+TEST_CASE("By ear, too, what holds most of the works is more probable than its twin") {
+    Entry twin = *Catalogue::installed().find("huseyni"), other = twin;
+    twin.id = "twin";
+    std::get<ScaleFacts>(twin.facts).most_used = true;
+    const ScaleLibrary both({other, twin});
+    Melody melody = written(joined({about_fifth, about_fifth, down}));
+    const auto ratio = [&] {
+        const Identification answer = identify(melody, both, {});
+        return probability(answer, "twin") / probability(answer, "huseyni");
+    };
+    CHECK(ratio() == Approx(std::exp(1.66)));
+    melody.zero = MelodyZero::free;
+    double off = 0.3;
+    for (WeightedPitch& note : melody.notes)
+        note.interval += Interval::from_cents(Rational(std::lround(10 * (off = 5 - off)), 10));
+    CHECK(ratio() == Approx(std::exp(1.0)));
 }
 
 TEST_CASE("The final of what is in time may be the tonic however short, and once") {
