@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The whole numbers of a prime limit up to a bound, with their sizes in fixed point. Internal to
-/// the enumeration of ratios.
+/// Private to lib/approx: the whole numbers of a prime limit up to a bound, with their sizes in
+/// fixed point.
 
 #include <sectio/approx/smooth_ratios.hpp>
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The exact part of error tables: what the screen leaves open. Internal to error_table.hpp.
+/// Private to lib/division: the exact part of error tables, what the screen leaves open.
 
 #include <sectio/division/division.hpp>
 #include <sectio/division/error_kind.hpp>

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Records and ranks among many divisions: screened by doubles, decided exactly where these leave
-/// it open. Internal to error_table.hpp.
+/// Private to lib/division: records and ranks among many divisions, screened by doubles, decided
+/// exactly where these leave it open.
 
 #include <sectio/base/progress.hpp>
 #include <sectio/division/error_kind.hpp>

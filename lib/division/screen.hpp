@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The fast part of error tables: errors of many divisions by doubles, with a stated bound.
-/// Internal to the room; whatever the bound leaves open is decided exactly.
+/// Private to lib/division: the fast part of error tables. Errors of many divisions by doubles,
+/// with a stated bound; whatever it leaves open is decided exactly.
 
 #include <sectio/interval/interval.hpp>
 

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Recursive descent over the grammar of expression.hpp, one member a rule. Internal to
-/// parse_interval and parse_size.
+/// Private to lib/interval: recursive descent over the grammar of expression.hpp, one member a
+/// rule.
 
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
