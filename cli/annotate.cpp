@@ -16,7 +16,7 @@ namespace {
 
 using namespace sectio::score;
 
-struct Request {
+struct AnnotateRequest {
     CommonOptions common;
     ScoreOptions score;
     std::string summary, paper = "a4";
@@ -27,7 +27,7 @@ struct Request {
 };
 
 /// Options whose words CLI11 has checked.
-AnnotationOptions options_of(const Request& request) {
+AnnotationOptions options_of(const AnnotateRequest& request) {
     AnnotationOptions options = request.options;
     options.kind = request.as == "lyric" ? TextKind::lyric : TextKind::words;
     if (!request.placement.empty())
@@ -38,7 +38,7 @@ AnnotationOptions options_of(const Request& request) {
 }
 
 /// The common options of what is not the score.
-CommonOptions page_options(const Request& request, const std::string& out) {
+CommonOptions page_options(const AnnotateRequest& request, const std::string& out) {
     CommonOptions options = request.common;
     options.out = out;
     if (!out.empty())
@@ -46,13 +46,13 @@ CommonOptions page_options(const Request& request, const std::string& out) {
     return options;
 }
 
-std::string file_stem(const Request& request) {
+std::string file_stem(const AnnotateRequest& request) {
     return request.score.score == "-" ? "Score"
                                       : std::filesystem::path(request.score.score).stem().string();
 }
 
 /// Takes the texts of an earlier annotation out of one score, and writes it to --out.
-page::Page texts_removed(const Request& request) {
+page::Page texts_removed(const AnnotateRequest& request) {
     const Document document = read_document(request.score.score);
     read_score(document); // what is none is refused
     write_annotated(document, Annotation(), request.common.out);
@@ -65,7 +65,7 @@ page::Page texts_removed(const Request& request) {
 }
 
 /// Reads and annotates one score, and writes it where --out says so.
-page::Page annotated(const Request& request, const ChosenTuning& chosen) {
+page::Page annotated(const AnnotateRequest& request, const ChosenTuning& chosen) {
     const Document document = read_document(request.score.score);
     const Annotation annotation =
         annotate(read_score(document), *chosen.tuning, options_of(request));
@@ -75,17 +75,17 @@ page::Page annotated(const Request& request, const ChosenTuning& chosen) {
 }
 
 /// Each score of a folder or a list, into the folder --out.
-void run_together(const Together& all, const Request& request, const Command& command) {
+void run_together(const Together& all, const AnnotateRequest& request, const Command& command) {
     const auto chosen = request.remove ? std::nullopt : std::optional(tuning_of(request.score));
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
-        Request one = request;
+        AnnotateRequest one = request;
         one.score.score = file;
         one.common.out = all.out_of(file).string();
         return chosen ? annotated(one, *chosen) : texts_removed(one);
     });
 }
 
-void run(const Request& request, const Command& command) {
+void run(const AnnotateRequest& request, const Command& command) {
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
         command.lacks("SCORE");
@@ -108,7 +108,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_annotate(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<AnnotateRequest>();
     Command* command =
         app.add_subcommand("annotate", "a score with each note's deviation from 12 equal steps");
     add_score_options(*command, request->score,

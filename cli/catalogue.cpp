@@ -9,13 +9,13 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct CatalogueRequest {
     CommonOptions common;
     std::vector<std::string> words;
     std::string kind;
 };
 
-void run(const Request& request, const Command& command) {
+void run(const CatalogueRequest& request, const Command& command) {
     check_out(request.common);
     std::optional<EntryKind> kind;
     if (!request.kind.empty())
@@ -31,7 +31,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_catalogue(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<CatalogueRequest>();
     Command* command = app.add_subcommand(
         "catalogue", "the reference: intervals, commas, scales and tuning systems");
     command->add_option("WORDS", request->words,

@@ -19,7 +19,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct CommasRequest {
     CommonOptions common;
     std::string primes = "13";
     std::string below = "10c", above = "0c";
@@ -40,7 +40,7 @@ std::optional<Integer> bound_argument(const std::string& text, const char* optio
     return text.empty() ? std::nullopt : std::optional(parse_bound(text, {option, 0, 1}));
 }
 
-CommaBounds bounds_of(const Request& request) {
+CommaBounds bounds_of(const CommasRequest& request) {
     CommaBounds bounds;
     PrimeChoice primes = parse_primes(request.primes, {"--primes", 0, 1});
     bounds.prime_limit = primes.limit;
@@ -56,7 +56,7 @@ CommaBounds bounds_of(const Request& request) {
     return bounds;
 }
 
-CommaList found_list(const Request& request, const CommaBounds& bounds) {
+CommaList found_list(const CommasRequest& request, const CommaBounds& bounds) {
     ProgressLine progress;
     auto found = commas(bounds, std::ref(progress));
     CommaList result{bounds, request.above, request.below, found.size(), {}, {}};
@@ -74,7 +74,7 @@ CommaList found_list(const Request& request, const CommaBounds& bounds) {
     return result;
 }
 
-void run(const Request& request, const Command& command) {
+void run(const CommasRequest& request, const Command& command) {
     check_out(request.common);
     answer(comma_page(found_list(request, bounds_of(request))), request.common, command);
 }
@@ -82,7 +82,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_commas(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<CommasRequest>();
     Command* command = app.add_subcommand("commas", "every comma within bounds");
     command->add_option("--primes", request->primes,
                         "prime limit, 2 to 31, or primes joined by commas such as 2,3,7 (13)");

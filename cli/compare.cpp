@@ -12,7 +12,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct CompareRequest {
     CommonOptions common;
     std::vector<std::string> scales;
     std::string against; ///< further ones, as `sheet` takes them
@@ -20,7 +20,7 @@ struct Request {
 };
 
 /// Those of `--against` behind the others.
-std::vector<std::string> all_scales(const Request& request) {
+std::vector<std::string> all_scales(const CompareRequest& request) {
     std::vector<std::string> all = request.scales;
     std::istringstream items(request.against);
     for (std::string item; std::getline(items, item, ',');)
@@ -30,7 +30,7 @@ std::vector<std::string> all_scales(const Request& request) {
     return all;
 }
 
-void run(const Request& request, const Command& command) {
+void run(const CompareRequest& request, const Command& command) {
     check_out(request.common);
     std::vector<Scale> scales;
     for (const std::string& text : all_scales(request))
@@ -41,7 +41,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_compare(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<CompareRequest>();
     Command* command =
         app.add_subcommand("compare", "how far scales and systems lie from each other");
     command->add_option("SCALE", request->scales, scale_help)->required()->expected(1, 40);

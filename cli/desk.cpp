@@ -20,7 +20,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct DeskRequest {
     std::optional<int> port;
     bool no_browser = false;
     std::vector<std::string> files;
@@ -51,7 +51,7 @@ void open_browser(const std::string& address) {
     posix_spawn_file_actions_destroy(&files);
 }
 
-void run(const Request& request) {
+void run(const DeskRequest& request) {
     desk::DeskOptions options;
     options.port = request.port;
     options.files.assign(request.files.begin(), request.files.end());
@@ -70,7 +70,7 @@ void run(const Request& request) {
 } // namespace
 
 void add_desk(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<DeskRequest>();
     Command* command =
         app.add_subcommand("desk", "all of this in the browser, without typing commands");
     command->add_option("FILE", request->files, "files that lie on the desk from the beginning");

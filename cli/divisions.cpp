@@ -20,7 +20,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct DivisionsRequest {
     CommonOptions common;
     std::string targets = "odd:15";
     std::string period; ///< empty: that of the targets' scale, else the octave
@@ -36,7 +36,7 @@ struct Wanted {
     Interval period = Interval::octave();
 };
 
-Wanted wanted(const Request& request) {
+Wanted wanted(const DivisionsRequest& request) {
     Wanted result;
     if (auto limit = parse_limit_targets(request.targets, {"--targets", 0, 1})) {
         result.targets = std::move(*limit);
@@ -59,7 +59,7 @@ ErrorKind kind_of(const std::string& sort) {
 }
 
 /// The divisions to show: all in the range or the records, by number or the best first.
-std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table) {
+std::vector<std::int64_t> chosen(const DivisionsRequest& request, const ErrorTable& table) {
     const ErrorKind kind = kind_of(request.sort);
     const bool by_number = request.sort == "number";
     ProgressLine progress;
@@ -85,7 +85,7 @@ std::vector<std::int64_t> chosen(const Request& request, const ErrorTable& table
     return divisions;
 }
 
-void run(const Request& request, const Command& command) {
+void run(const DivisionsRequest& request, const Command& command) {
     check_out(request.common);
     const Wanted asked = wanted(request);
     const ErrorTable table(asked.targets, asked.period);
@@ -100,7 +100,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_divisions(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<DivisionsRequest>();
     Command* command =
         app.add_subcommand("divisions", "how well equal divisions approximate intervals");
     command->add_option("--targets", request->targets,

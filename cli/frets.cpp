@@ -12,7 +12,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct FretsRequest {
     CommonOptions common;
     std::string scale, length, instrument, string, compensation, up_to;
     std::optional<std::size_t> frets;
@@ -35,7 +35,7 @@ Instrument instrument_option(const std::string& path) {
 
 /// SCALE as an instrument file: the scale that its frets are said to make is planned for all
 /// strings, frets that were measured for the one that they were measured under.
-Scale scale_on(const Request& request, const source::Source& source, FretRequest& plan) {
+Scale scale_on(const FretsRequest& request, const source::Source& source, FretRequest& plan) {
     const auto* instrument = std::get_if<Instrument>(&source.content);
     if (!instrument)
         return to_scale(source::scale_in(source));
@@ -53,7 +53,7 @@ Scale scale_on(const Request& request, const source::Source& source, FretRequest
     return scale;
 }
 
-FretRequest plan_of(const Request& request) {
+FretRequest plan_of(const FretsRequest& request) {
     FretRequest plan;
     plan.tuning = request.tuning;
     plan.opens = request.strings;
@@ -72,7 +72,7 @@ FretRequest plan_of(const Request& request) {
     return plan;
 }
 
-void run(const Request& request, const Command& command) {
+void run(const FretsRequest& request, const Command& command) {
     check_out(request.common);
     FretRequest plan = plan_of(request);
     const source::Source source = source::open(request.scale);
@@ -85,7 +85,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_frets(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<FretsRequest>();
     Command* command =
         app.add_subcommand("frets", "where the frets of a scale lie, and a 1:1 template");
     command->add_option("SCALE", request->scale, scale_help)->required();

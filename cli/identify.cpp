@@ -32,7 +32,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct IdentifyRequest {
     CommonOptions common;
     std::string scale;
     std::string tonic;
@@ -110,7 +110,7 @@ Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     return to_melody(list);
 }
 
-IdentifyOptions options_of(const Request& request, const Melody& melody) {
+IdentifyOptions options_of(const IdentifyRequest& request, const Melody& melody) {
     IdentifyOptions options;
     options.tonic = known_tonic(request.tonic, melody);
     options.spread = cents_option(request.spread, "--spread");
@@ -132,7 +132,7 @@ struct Answered {
     }
 };
 
-Answered identified(const std::string& argument, const Request& request,
+Answered identified(const std::string& argument, const IdentifyRequest& request,
                     const ScaleLibrary& library) {
     Answered answered;
     const Melody melody = melody_argument(argument, answered.remarks);
@@ -140,7 +140,7 @@ Answered identified(const std::string& argument, const Request& request,
     return answered;
 }
 
-void run_together(const std::vector<std::string>& files, const Request& request,
+void run_together(const std::vector<std::string>& files, const IdentifyRequest& request,
                   const ScaleLibrary& library, const Command& command) {
     std::optional<Labels> labels;
     if (!request.labels.empty())
@@ -170,7 +170,7 @@ void run_together(const std::vector<std::string>& files, const Request& request,
     tell_failures(files, failed, request.common.json);
 }
 
-void run(const Request& request, const Command& command) {
+void run(const IdentifyRequest& request, const Command& command) {
     check_out(request.common);
     if (request.scale.empty() && request.batch.files_from.empty())
         command.lacks("SCALE");
@@ -186,7 +186,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_identify(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<IdentifyRequest>();
     Command* command = app.add_subcommand(
         "identify", "which scales of the catalogue account for measured pitches or a melody");
     command->add_option(

@@ -18,7 +18,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct IntervalRequest {
     CommonOptions common;
     std::vector<std::string> expressions;
     std::string against = "12,53";
@@ -28,7 +28,7 @@ struct Request {
 };
 
 /// `--against 12 31 53` makes intervals of 31 and 53, though divisions are meant.
-void refuse_stray_divisions(const Request& request) {
+void refuse_stray_divisions(const IntervalRequest& request) {
     if (!request.against_given)
         return;
     for (const std::string& text : request.expressions)
@@ -36,7 +36,7 @@ void refuse_stray_divisions(const Request& request) {
             throw error(message::stray_division, text, {}, request.against, text);
 }
 
-ReportRequest report_request(const Request& request) {
+ReportRequest report_request(const IntervalRequest& request) {
     ReportRequest asked;
     asked.divisions = parse_divisions(request.against);
     asked.quotients = request.quotients;
@@ -73,7 +73,8 @@ std::optional<std::vector<std::string>> joined_words(const std::vector<std::stri
 }
 
 /// The report of argument number `i`; one that is part of a name learns that the name wants quotes.
-IntervalReport report_of(const Request& request, const ReportRequest& asked, std::size_t i) {
+IntervalReport report_of(const IntervalRequest& request, const ReportRequest& asked,
+                         std::size_t i) {
     const std::string place = fmt::format("argument {}", i + 1);
     try {
         return report(request.expressions[i], place, asked, Catalogue::installed());
@@ -86,7 +87,7 @@ IntervalReport report_of(const Request& request, const ReportRequest& asked, std
     }
 }
 
-void run(const Request& request, const Command& command) {
+void run(const IntervalRequest& request, const Command& command) {
     check_out(request.common);
     refuse_stray_divisions(request);
     const ReportRequest asked = report_request(request);
@@ -99,7 +100,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_interval(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<IntervalRequest>();
     Command* command = app.add_subcommand("interval", "all that is known of an interval");
     command
         ->add_option("EXPR", request->expressions,

@@ -19,7 +19,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct ListenRequest {
     CommonOptions common;
     ScoreOptions heard; ///< its `score` is the scale where nothing tunes it
     std::string drone;
@@ -28,7 +28,7 @@ struct Request {
     bool alone = false;
 };
 
-std::optional<Pitch> drone_of(const Request& request, const Pitch& a4) {
+std::optional<Pitch> drone_of(const ListenRequest& request, const Pitch& a4) {
     if (request.drone.empty())
         return std::nullopt;
     return parse_tonic(request.drone, a4, {"--drone"}).pitch;
@@ -41,7 +41,7 @@ void answer_sound(const page::Page& page, CommonOptions options, const Command& 
     answer(page, options, command);
 }
 
-void hear_scale(const Request& request, const Command& command) {
+void hear_scale(const ListenRequest& request, const Command& command) {
     const std::string& argument = request.heard.score;
     const TunedScale scale = tuned(scale_argument(argument), request.heard.tuning);
     sound::ListeningOptions options;
@@ -55,7 +55,7 @@ void hear_scale(const Request& request, const Command& command) {
     answer_sound(listening_page(listening, scale.scale().name), request.common, command);
 }
 
-void hear_score(const Request& request, const Command& command) {
+void hear_score(const ListenRequest& request, const Command& command) {
     for (const char* const option : {"--seconds", "--alone"})
         if (command.given(option))
             throw error(message::listening_of_scale, option, {option});
@@ -81,7 +81,7 @@ void check_no_score(const std::string& argument) {
             throw error(message::no_tuning_given, argument, {});
 }
 
-void run(const Request& request, const Command& command) {
+void run(const ListenRequest& request, const Command& command) {
     check_out(request.common);
     if (is_tuned(request.heard))
         return hear_score(request, command);
@@ -92,7 +92,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_listen(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<ListenRequest>();
     Command* command = app.add_subcommand(
         "listen", "a scale as sound, or a score in a scale, over a drone if wanted");
     command

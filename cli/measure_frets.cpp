@@ -20,7 +20,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct MeasureFretsRequest {
     CommonOptions common;
     std::vector<std::string> places;
     std::string length, open, uncertainty, string, period = "none";
@@ -40,7 +40,7 @@ struct Bench {
     std::vector<std::string> remarks;
 };
 
-FretNotes notes_of(const Request& request) {
+FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
     if (first == "-")
         return read_fret_table(read_whole(std::cin, "standard input", limits::table_bytes),
@@ -66,7 +66,7 @@ Bench bench_of(const Instrument& instrument, const std::string& string) {
     return bench;
 }
 
-Bench bench_of(const Request& request) {
+Bench bench_of(const MeasureFretsRequest& request) {
     if (const auto instrument = load_instrument(request.places.front()))
         return bench_of(*instrument, request.string);
     Bench bench;
@@ -74,7 +74,7 @@ Bench bench_of(const Request& request) {
     return bench;
 }
 
-void apply_options(const Request& request, Bench& bench) {
+void apply_options(const MeasureFretsRequest& request, Bench& bench) {
     if (!request.length.empty())
         bench.string.length = parse_measured_length(request.length, {"--length", 0, 1});
     if (!request.uncertainty.empty())
@@ -86,7 +86,7 @@ void apply_options(const Request& request, Bench& bench) {
         bench.open = request.open;
 }
 
-void run(const Request& request, const Command& command) {
+void run(const MeasureFretsRequest& request, const Command& command) {
     check_out(request.common);
     Bench bench = bench_of(request);
     apply_options(request, bench);
@@ -106,7 +106,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_measure_frets(Command& measure) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<MeasureFretsRequest>();
     Command* command = measure.add_subcommand("frets", "from where the frets lie");
     command
         ->add_option("PLACES", request->places,

@@ -19,14 +19,14 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct MeasurePitchesRequest {
     CommonOptions common;
     std::vector<std::string> readings;
     std::string apart = "20c", period = "none";
     std::optional<std::string> tonic, reference, target;
 };
 
-std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a4,
+std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, const Pitch& a4,
                                           std::vector<std::string>& remarks) {
     const std::string& first = request.readings.front();
     if (first == "-")
@@ -41,8 +41,8 @@ std::vector<measure::Reading> readings_of(const Request& request, const Pitch& a
 }
 
 /// Puts what is to be done before the readings.
-void add_plan(page::Page& page, const Request& request, const std::vector<measure::ReadNote>& notes,
-              const Pitch& a4) {
+void add_plan(page::Page& page, const MeasurePitchesRequest& request,
+              const std::vector<measure::ReadNote>& notes, const Pitch& a4) {
     const TunedScale scale =
         tuned(scale_argument(*request.target), {request.tonic, request.reference});
     auto blocks = measure::tuning_plan_blocks(measure::tuning_plan(notes, scale), a4);
@@ -55,7 +55,7 @@ void add_plan(page::Page& page, const Request& request, const std::vector<measur
                        {"Tonic", scale.tonic().written, "target_tonic"}});
 }
 
-void run(const Request& request, const Command& command) {
+void run(const MeasurePitchesRequest& request, const Command& command) {
     check_out(request.common);
     const Pitch a4 = reference_of(request.reference, std::nullopt);
     const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
@@ -75,7 +75,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_measure_pitches(Command& measure) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<MeasurePitchesRequest>();
     Command* command = measure.add_subcommand("pitches", "from a tuner's readings");
     command
         ->add_option("READINGS", request->readings,

@@ -27,7 +27,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct MeasureRecordingRequest {
     CommonOptions common;
     std::vector<std::string> files;
     std::string tonic;
@@ -54,7 +54,7 @@ measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4)
     return options;
 }
 
-measure::Recording one(const std::string& file, const Request& request,
+measure::Recording one(const std::string& file, const MeasureRecordingRequest& request,
                        const measure::ListenOptions& options, const Progress& progress) {
     const std::string kind = ending(file);
     if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
@@ -70,7 +70,8 @@ const std::vector<std::string> sound_kinds(sound_endings.begin(), sound_endings.
 const OutputKinds picture_kinds{{".pdf", "a picture"}, {".svg", "a picture"}, png_picture};
 
 /// The bytes of --picture, or none; written last, when nothing else can fail any more.
-std::string picture_of(const Request& request, const measure::Hearing& hearing, const Pitch& a4) {
+std::string picture_of(const MeasureRecordingRequest& request, const measure::Hearing& hearing,
+                       const Pitch& a4) {
     if (request.picture.empty())
         return "";
     const page::Page page = measure::picture_page(hearing, a4);
@@ -80,7 +81,8 @@ std::string picture_of(const Request& request, const measure::Hearing& hearing, 
 }
 
 /// What the files hold together; `progress` is told how much of them is done.
-measure::Hearing listened(const Request& request, const Pitch& a4, const Progress& progress) {
+measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a4,
+                          const Progress& progress) {
     const measure::ListenOptions options = listen_options(request.drone, a4);
     std::vector<measure::Recording> recordings;
     const double files = static_cast<double>(request.files.size());
@@ -97,16 +99,16 @@ measure::Hearing listened(const Request& request, const Pitch& a4, const Progres
     return measure::hear(std::move(recordings), tonic);
 }
 
-std::string scale_text(const Request& request, const measure::Hearing& hearing) {
+std::string scale_text(const MeasureRecordingRequest& request, const measure::Hearing& hearing) {
     return scale_file_text(
         measure::scale_of(hearing, period_option(request.period), given(request.reference)));
 }
 
 /// Measures one file by itself; into the folder --out it goes as what `identify` reads: a scale, or
 /// the notes in time of a melody or of one pitch alone.
-page::Page measured_alone(const Together& all, const std::string& file, const Request& request,
-                          const Pitch& a4) {
-    Request alone = request;
+page::Page measured_alone(const Together& all, const std::string& file,
+                          const MeasureRecordingRequest& request, const Pitch& a4) {
+    MeasureRecordingRequest alone = request;
     alone.files = {file};
     const measure::Hearing hearing = listened(alone, a4, nullptr);
     page::Page page = measure::hearing_page(hearing, a4);
@@ -119,7 +121,7 @@ page::Page measured_alone(const Together& all, const std::string& file, const Re
 }
 
 /// The files that are measured each by itself: of one folder, of a list, or as named.
-Together each_of(const Request& request) {
+Together each_of(const MeasureRecordingRequest& request) {
     const std::string argument = request.files.size() == 1 ? request.files.front() : "";
     // Which ending is written shows when a file is heard: until then names stand without.
     if (auto all = together_of(argument, request.batch, sound_kinds, request.common.out, "."))
@@ -129,7 +131,7 @@ Together each_of(const Request& request) {
     return all;
 }
 
-void run_each(const Request& request, const Pitch& a4, const Command& command) {
+void run_each(const MeasureRecordingRequest& request, const Pitch& a4, const Command& command) {
     const Together all = each_of(request);
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
         return measured_alone(all, file, request, a4);
@@ -137,8 +139,8 @@ void run_each(const Request& request, const Pitch& a4, const Command& command) {
 }
 
 /// The answer, on paper or as a scale, and what another program reads after it.
-void answer_hearing(const Request& request, const measure::Hearing& hearing, const page::Page& page,
-                    const Command& command) {
+void answer_hearing(const MeasureRecordingRequest& request, const measure::Hearing& hearing,
+                    const page::Page& page, const Command& command) {
     CommonOptions shown = request.common;
     if (ending(shown.out) == scale_file.ending) {
         write_whole(shown.out, scale_text(request, hearing));
@@ -150,7 +152,7 @@ void answer_hearing(const Request& request, const measure::Hearing& hearing, con
         hand_on(hearing.is_melody() ? page::print_csv(page) : scale_text(request, hearing), shown);
 }
 
-void run(Request request, const Command& command) {
+void run(MeasureRecordingRequest request, const Command& command) {
     if (request.files.empty() && request.batch.files_from.empty())
         command.lacks("FILE");
     if (!request.batch.files_from.empty() && !request.each)
@@ -173,7 +175,7 @@ void run(Request request, const Command& command) {
 } // namespace
 
 void add_measure_recording(Command& measure) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<MeasureRecordingRequest>();
     Command* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
     command->add_option("FILE", request->files,

@@ -15,7 +15,7 @@ namespace {
 
 using namespace sectio::tuning;
 
-struct Request {
+struct PerformRequest {
     CommonOptions common;
     ScoreOptions score;
     std::string by = "bend", message = "auto", channels = "plain";
@@ -24,7 +24,7 @@ struct Request {
 };
 
 /// Performs one score or MIDI file, and writes it where --out says so.
-page::Page performed_page(const Request& request, const ChosenTuning& chosen) {
+page::Page performed_page(const PerformRequest& request, const ChosenTuning& chosen) {
     const Performance music = performance_of(request.score, chosen);
     Performed performed = perform(music, request.options);
     performed.left_out.insert(music.left_out.begin(), music.left_out.end());
@@ -34,17 +34,17 @@ page::Page performed_page(const Request& request, const ChosenTuning& chosen) {
 }
 
 /// Each of a folder or a list, into the folder --out.
-void run_together(const Together& all, const Request& request, const Command& command) {
+void run_together(const Together& all, const PerformRequest& request, const Command& command) {
     const ChosenTuning chosen = tuning_of(request.score);
     answer_together(all, request.batch, request.common, command, [&](const std::string& file) {
-        Request one = request;
+        PerformRequest one = request;
         one.score.score = file;
         one.common.out = all.out_of(file).string();
         return performed_page(one, chosen);
     });
 }
 
-void run(Request request, const Command& command) {
+void run(PerformRequest request, const Command& command) {
     request.options.channels = request.channels == "mpe" ? ChannelUse::zone : ChannelUse::plain;
     request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
     if (request.message != "auto")
@@ -67,7 +67,7 @@ void run(Request request, const Command& command) {
 } // namespace
 
 void add_perform(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<PerformRequest>();
     Command* command = app.add_subcommand(
         "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
     add_score_options(*command, request->score,

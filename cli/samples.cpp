@@ -19,7 +19,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct SamplesRequest {
     CommonOptions common;
     std::vector<std::string> files;
     std::string scale;
@@ -32,7 +32,7 @@ std::optional<std::string> given(const std::string& text) {
     return text.empty() ? std::nullopt : std::optional(text);
 }
 
-std::vector<measure::SampleSet> sets_of(const Request& request) {
+std::vector<measure::SampleSet> sets_of(const SamplesRequest& request) {
     std::vector<measure::SampleSet> sets;
     for (const std::string& name : request.sets) {
         sets.push_back(measure::parse_sample_set(name, {"--set"}));
@@ -75,7 +75,8 @@ struct Copies {
 };
 
 /// One set goes into the folder itself, several into folders of their own.
-std::vector<Copies> copies_of(const Request& request, const std::vector<measure::SampleSet>& sets) {
+std::vector<Copies> copies_of(const SamplesRequest& request,
+                              const std::vector<measure::SampleSet>& sets) {
     const std::filesystem::path out = request.common.out;
     std::vector<Copies> copies;
     for (const measure::SampleSet set : sets)
@@ -127,7 +128,7 @@ void tell_refused(const Measured& measured, bool json) {
     end_with(failed, json);
 }
 
-void run(const Request& request, const Command& command) {
+void run(const SamplesRequest& request, const Command& command) {
     const std::vector<measure::SampleSet> sets = sets_of(request);
     check_folder(request.common.out);
     std::optional<TunedScale> scale;
@@ -150,7 +151,7 @@ void run(const Request& request, const Command& command) {
 } // namespace
 
 void add_samples(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<SamplesRequest>();
     Command* command =
         app.add_subcommand("samples", "recorded notes for a sampler: pitch, key, fraction");
     command->add_option("FILE", request->files, "sound files, one note each, or folders of them")

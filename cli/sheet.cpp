@@ -20,7 +20,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct SheetRequest {
     CommonOptions common;
     std::vector<std::string> scales, among;
     bool all = false;
@@ -36,7 +36,7 @@ struct Request {
 };
 
 /// The scale itself as a scale file, on the tonic and with the reference that count.
-void save_scale(const Request& request, const source::Source& source) {
+void save_scale(const SheetRequest& request, const source::Source& source) {
     const TunedScale scale = tuned(source::scale_in(source), request.comparison);
     Scale kept = scale.scale();
     if (!request.title.empty())
@@ -52,8 +52,8 @@ bool is_score(const std::string& out) {
     return ending(out) == staff_score.ending;
 }
 
-void write_score(const Request& request, const Comparison& comparison, const SheetOptions& options,
-                 const Command& command) {
+void write_score(const SheetRequest& request, const Comparison& comparison,
+                 const SheetOptions& options, const Command& command) {
     const bool asked = command.given("--digits");
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
@@ -61,7 +61,7 @@ void write_score(const Request& request, const Comparison& comparison, const She
 }
 
 /// Where the degrees lie, if `source` is an instrument.
-std::optional<page::Drawing> chart_of(const Request& request, const source::Source& source) {
+std::optional<page::Drawing> chart_of(const SheetRequest& request, const source::Source& source) {
     const auto* instrument = std::get_if<Instrument>(&source.content);
     if (!instrument)
         return std::nullopt;
@@ -80,7 +80,7 @@ std::string tonic_name_of(const Scale& scale) {
     return scale.degrees[scale.tonic_index()].name;
 }
 
-SheetOptions sheet_options_of(const Request& request, const source::Source& source,
+SheetOptions sheet_options_of(const SheetRequest& request, const source::Source& source,
                               const Comparison& comparison) {
     SheetOptions options;
     options.date = today();
@@ -111,7 +111,7 @@ page::Page titled(page::Page page, const std::string& title) {
     return page;
 }
 
-page::PrintOptions print_options_of(const Request& request, const Command& command) {
+page::PrintOptions print_options_of(const SheetRequest& request, const Command& command) {
     page::PrintOptions options;
     options.paper = parse_paper(request.paper, {"--paper"});
     options.large = request.large;
@@ -121,7 +121,7 @@ page::PrintOptions print_options_of(const Request& request, const Command& comma
 }
 
 /// `--all`: a sheet of each.
-void run_set(Request request, const Command& command) {
+void run_set(SheetRequest request, const Command& command) {
     const Against against = parse_against(request.against);
     SheetSet set{request.scales,
                  request.among,
@@ -146,7 +146,7 @@ void run_set(Request request, const Command& command) {
 
 /// What the first SCALE is laid against. Further ones are laid beside it, on a page of their own
 /// unless others are asked for.
-Against against_of(Request& request, const Command& command) {
+Against against_of(SheetRequest& request, const Command& command) {
     if (request.scales.size() < 2)
         return parse_against(request.against);
     Against against;
@@ -159,7 +159,7 @@ Against against_of(Request& request, const Command& command) {
     return against;
 }
 
-void run(Request request, const Command& command) {
+void run(SheetRequest request, const Command& command) {
     if (request.all || !request.among.empty())
         return run_set(std::move(request), command);
     if (request.scales.empty())
@@ -184,7 +184,7 @@ void run(Request request, const Command& command) {
            options);
 }
 
-void add_matrix_options(Command& command, Request& request) {
+void add_matrix_options(Command& command, SheetRequest& request) {
     command.add_option("--limit", request.limit,
                        "largest prime of the simple ratios on the page matrix, such as 5");
     command.add_option("--drone", request.drone,
@@ -194,7 +194,7 @@ void add_matrix_options(Command& command, Request& request) {
 } // namespace
 
 void add_sheet(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<SheetRequest>();
     Command* command =
         app.add_subcommand("sheet", "a printable sheet: a scale against equal divisions");
     Option* scales = command->add_option("SCALE", request->scales, scale_help)->expected(0, 10'000);

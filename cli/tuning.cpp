@@ -18,7 +18,7 @@ namespace sectio::cli {
 
 namespace {
 
-struct Request {
+struct TuningRequest {
     CommonOptions common;
     std::string scale;
     TuningOptions tuning;
@@ -51,7 +51,7 @@ int key_argument(const std::string& text, const char* option) {
     return key;
 }
 
-tuning::KeyMapping mapping_of(const Request& request, const TunedScale& scale) {
+tuning::KeyMapping mapping_of(const TuningRequest& request, const TunedScale& scale) {
     const int own = scale.degrees()[scale.tonic_index()].key;
     const int anchor = request.anchor.empty() ? std::clamp(own, 0, tuning::key_count - 1)
                                               : key_argument(request.anchor, "--anchor");
@@ -70,7 +70,7 @@ std::uint16_t channel_bits(const std::vector<int>& channels) {
 
 /// What the request's options say, without a tuning yet. Most receivers of MIDI files honour single
 /// note changes; stores of instruments are filled by dumps.
-tuning::TuningMessage model_of(const Request& request, const Scale& scale) {
+tuning::TuningMessage model_of(const TuningRequest& request, const Scale& scale) {
     tuning::TuningMessage message = request.message;
     message.kind = !request.kind.empty() ? tuning::parse_message_kind(request.kind, {"--message"})
                    : ending(request.common.out) == midi_file.ending
@@ -87,7 +87,7 @@ bool is_data_file(const std::string& file) {
     return ending(file) == exclusive_data.ending || ending(file) == midi_file.ending;
 }
 
-void write_data(const Request& request, const tuning::Retuning& retuning) {
+void write_data(const TuningRequest& request, const tuning::Retuning& retuning) {
     const auto& messages = retuning.messages;
     const std::string bytes =
         ending(request.common.out) == midi_file.ending
@@ -96,7 +96,7 @@ void write_data(const Request& request, const tuning::Retuning& retuning) {
     write_whole(request.common.out, bytes);
 }
 
-void run(const Request& request, const Command& command) {
+void run(const TuningRequest& request, const Command& command) {
     if (request.scale.empty())
         throw error(message::tuning_no_scale, "", {"tuning"});
     check_out(request.common);
@@ -159,7 +159,7 @@ void add_read(Command& tuning) {
     command->callback([request, command] { run_read(*request, *command); });
 }
 
-void add_keys(Command& command, Request& request) {
+void add_keys(Command& command, TuningRequest& request) {
     command
         .add_option("--keys", request.keys,
                     "degree for a key a degree (default), or 12 for 12 keys an octave")
@@ -170,7 +170,7 @@ void add_keys(Command& command, Request& request) {
                        "the key that sounds the tonic, such as D4 or 62; else the nearest");
 }
 
-void add_message(Command& command, Request& request) {
+void add_message(Command& command, TuningRequest& request) {
     std::string kinds;
     for (const auto& row : tuning::message_kinds())
         kinds += (kinds.empty() ? "" : ", ") + std::string(row.name);
@@ -191,7 +191,7 @@ void add_message(Command& command, Request& request) {
 } // namespace
 
 void add_tuning(Command& app) {
-    const auto request = std::make_shared<Request>();
+    const auto request = std::make_shared<TuningRequest>();
     Command* command =
         app.add_subcommand("tuning", "a scale as MIDI Tuning Standard messages, and back");
     command->add_option("SCALE", request->scale, scale_help);

@@ -74,7 +74,7 @@ Integer power(TextCursor& in) {
             throw in.failure(message::bound_too_large, start, limits::term_bits);
         return parse_decimal(digits).numerator();
     };
-    const Integer base = whole();
+    Integer base = whole();
     if (!in.accept(U'^'))
         return base;
     const Integer exponent = whole();

@@ -117,7 +117,7 @@ Matrix reduce(const Range& r, std::vector<Integer>& quotients) {
                                            r.b.convert_to<std::uint64_t>(), quotients);
         return {m.a, m.b, m.c, m.d, m.odd};
     }
-    const Matrix first = reduce_half(r, bits, quotients);
+    Matrix first = reduce_half(r, bits, quotients);
     if (first.is_identity())
         return first;
     const Matrix rest = reduce(remainders(r, first), quotients);

@@ -24,6 +24,7 @@ bool lies_in(const fs::path& file, const fs::path& folder) {
 
 void read_only_within(const std::vector<fs::path>& folders) {
     std::vector<fs::path> allowed;
+    allowed.reserve(folders.size());
     for (const fs::path& folder : folders)
         allowed.push_back(fs::canonical(folder));
     allowed_folders() = std::move(allowed);

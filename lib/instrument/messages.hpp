@@ -2,22 +2,6 @@
 /// @file
 /// What the room `instrument` can say; the texts stand in messages.def beside this.
 
-#include <sectio/base/error.hpp>
-
-namespace sectio {
-
-namespace message {
-#define SECTIO_MESSAGE(id, code, text, advice)                                                     \
-    inline constexpr MessageEntry id{#id, ErrorCode::code, text, advice};
-#include <sectio/instrument/messages.def>
-#undef SECTIO_MESSAGE
-} // namespace message
-
-/// All of them, for proof-reading and for the tests.
-inline constexpr Message instrument_messages[]{
-#define SECTIO_MESSAGE(id, code, text, advice) message::id,
-#include <sectio/instrument/messages.def>
-#undef SECTIO_MESSAGE
-};
-
-} // namespace sectio
+#define SECTIO_MESSAGES <sectio/instrument/messages.def>
+#define SECTIO_MESSAGE_LIST instrument_messages
+#include <sectio/base/room_messages.def>

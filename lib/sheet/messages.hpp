@@ -2,22 +2,6 @@
 /// @file
 /// What the room `sheet` can say; the texts stand in messages.def beside this.
 
-#include <sectio/base/error.hpp>
-
-namespace sectio {
-
-namespace message {
-#define SECTIO_MESSAGE(id, code, text, advice)                                                     \
-    inline constexpr MessageEntry id{#id, ErrorCode::code, text, advice};
-#include <sectio/sheet/messages.def>
-#undef SECTIO_MESSAGE
-} // namespace message
-
-/// All of them, for proof-reading and for the tests.
-inline constexpr Message sheet_messages[]{
-#define SECTIO_MESSAGE(id, code, text, advice) message::id,
-#include <sectio/sheet/messages.def>
-#undef SECTIO_MESSAGE
-};
-
-} // namespace sectio
+#define SECTIO_MESSAGES <sectio/sheet/messages.def>
+#define SECTIO_MESSAGE_LIST sheet_messages
+#include <sectio/base/room_messages.def>

@@ -51,7 +51,7 @@ def examples(text):
                     output.append(block[at])
                     at += 1
                 yield line, command[2:], "\n".join(output).strip("\n") or None
-            elif command.startswith("sectio ") and not re.search(r"\[-|…|SCALE|SCORE|FILE|F\.", command):
+            elif command.startswith("sectio ") and not re.search(r"\[-|…|SCALE|SCORE|FILE|FOLDER|F\.", command):
                 yield line, command, None
 
 

@@ -84,7 +84,7 @@ TEST_CASE("Where sheets of a set fail the others are written, with an index that
     CHECK(answer["failed"][1]["scale"] == "9/8");
     const std::string index = support::read_file(folder / "set/index.html");
     CHECK(index.find("href=\"./sundhall-zither-instrument.svg\"") != std::string::npos);
-    CHECK(index.find("<bdi>9/8</bdi>: --pages: this page wants an instrument")
+    CHECK(index.find("<bdi>9/8</bdi>: --pages: this page needs an instrument")
           != std::string::npos);
     CHECK(index.find("scale-2") == std::string::npos);
 }

@@ -98,7 +98,7 @@ TEST_CASE("Scales side by side share a row where they are exactly equal") {
     CHECK(rows[5]["scales"][1]["degree"] == "5");
 }
 
-TEST_CASE("The page of an instrument wants an instrument") {
+TEST_CASE("The page of an instrument needs an instrument") {
     const std::string zither =
         (support::source_dir() / "data/examples/sundhall-zither-instrument.toml").string();
     const support::TempDir folder;
@@ -111,7 +111,7 @@ TEST_CASE("The page of an instrument wants an instrument") {
     }
     const auto refused = run_sectio({"sheet", "rast", "--pages", "instrument"});
     CHECK(refused.exit_code == 2);
-    CHECK(refused.err.find("--pages: this page wants") != std::string::npos);
+    CHECK(refused.err.find("--pages: this page needs") != std::string::npos);
     CHECK(run_sectio({"sheet", "rast", "--pages", "all"}).exit_code == 0);
 }
 
