@@ -236,11 +236,12 @@ SECONDS = 1.4
 
 
 def programme(degrees):
-    """Tones at known cents off degrees in their own and in far octaves, 60 to 1,200 Hz."""
+    """Tones at known cents off degrees in their own and in far octaves, 60 to 1,200 Hz, and noise. It ends in silence:
+    the browser goes on with the last hundredth of a second again and again, which of noise is a tone of 100 Hz."""
     hz = [float(degree["hz"]) for degree in degrees]
     wanted = [(0, -2, 12.0), (2, 0, -7.4), (4, 1, 0.0), (6, 1, 3.6), (1, -1, -24.0)]
     tones = [(index, off, hz[index] * 2 ** (octave + off / 1200)) for index, octave, off in wanted]
-    return [(None, 0, "silence")] + tones + [(None, 0, "noise")]
+    return [(None, 0, "silence")] + tones + [(None, 0, "noise"), (None, 0, "silence")]
 
 
 def write_microphone(file, parts):
