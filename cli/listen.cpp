@@ -1,6 +1,7 @@
 // sectio listen SCALE: the scale as sound. sectio listen SCORE --scale SCALE: the score in it.
 
 #include "answer.hpp"
+#include "drones.hpp"
 #include "performed.hpp"
 #include "progress_line.hpp"
 
@@ -28,12 +29,6 @@ struct ListenRequest {
     bool alone = false;
 };
 
-std::optional<Pitch> drone_of(const ListenRequest& request, const Pitch& a4) {
-    if (request.drone.empty())
-        return std::nullopt;
-    return parse_tonic(request.drone, a4, {"--drone"}).pitch;
-}
-
 /// Answers with the page alone: the sound is in the file.
 void answer_sound(const page::Page& page, CommonOptions options, const Command& command) {
     tell_unwritten(options, "the sound");
@@ -45,7 +40,7 @@ void hear_scale(const ListenRequest& request, const Command& command) {
     const std::string& argument = request.heard.score;
     const TunedScale scale = tuned(scale_argument(argument), request.heard.tuning);
     sound::ListeningOptions options;
-    options.drone = drone_of(request, scale.a4());
+    options.drones = drones_of(request.drone, scale.a4());
     options.note_seconds = request.seconds;
     options.neighbours = !request.alone;
     options.swell_s = request.swell;
@@ -61,7 +56,7 @@ void hear_score(const ListenRequest& request, const Command& command) {
             throw error(message::listening_of_scale, option, {option});
     const ChosenTuning chosen = tuning_of(request.heard);
     const tuning::Performance performance = performance_of(request.heard, chosen);
-    sound::Music music = sound::music_of(performance, drone_of(request, chosen.a4));
+    sound::Music music = sound::music_of(performance, drones_of(request.drone, chosen.a4));
     music.swell_s = request.swell;
     if (!request.common.out.empty()) {
         ProgressLine progress;
@@ -94,7 +89,7 @@ void run(const ListenRequest& request, const Command& command) {
 void add_listen(Command& app) {
     const auto request = std::make_shared<ListenRequest>();
     Command* command = app.add_subcommand(
-        "listen", "a scale as sound, or a score in a scale, over a drone if wanted");
+        "listen", "a scale as sound, or a score in a scale, over drones if wanted");
     command
         ->add_option("SCALE", request->heard.score,
                      std::string(scale_help)
@@ -102,7 +97,8 @@ void add_listen(Command& app) {
                            "file, plain or .mxl, or a MIDI file")
         ->required();
     add_tuning_choice(*command, request->heard);
-    command->add_option("--drone", request->drone, "a pitch that sounds throughout, such as D3");
+    command->add_option("--drone", request->drone,
+                        "a pitch that sounds throughout, or several: D3 or D3,A3");
     command->add_option("--seconds", request->seconds, "of each note of a scale")
         ->between(0.2, 30.0);
     command

@@ -1,6 +1,7 @@
 // sectio measure recording FILE…: the pitches that recordings hold.
 
 #include "answer.hpp"
+#include "drones.hpp"
 #include "measure.hpp"
 #include "progress_line.hpp"
 #include "together.hpp"
@@ -21,7 +22,6 @@
 #include <algorithm>
 #include <filesystem>
 #include <functional>
-#include <sstream>
 
 namespace sectio::cli {
 
@@ -47,9 +47,8 @@ std::optional<std::string> given(const std::string& text) {
 /// The pitches of --drone, between commas; "none" where there is none to look for.
 measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4) {
     measure::ListenOptions options{.find_drone = drone != "none"};
-    std::istringstream pitches(options.find_drone ? drone : "");
-    for (std::string pitch; std::getline(pitches, pitch, ',');)
-        options.drone_hz.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch.hertz_estimate());
+    for (const Pitch& pitch : drones_of(options.find_drone ? drone : "", a4))
+        options.drone_hz.push_back(pitch.hertz_estimate());
     std::sort(options.drone_hz.begin(), options.drone_hz.end());
     return options;
 }

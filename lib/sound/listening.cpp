@@ -39,7 +39,7 @@ class Writer {
     }
 
     Listening finished() {
-        listening_.drone = options_.drone;
+        listening_.drones = options_.drones;
         listening_.swell_s = options_.swell_s;
         listening_.seconds = now_ + tail_s;
         return std::move(listening_);
@@ -74,8 +74,8 @@ void bring_to_peak(std::span<float> samples) {
 } // namespace
 
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options) {
-    if (options.drone)
-        checked_hertz(*options.drone);
+    for (const Pitch& drone : options.drones)
+        checked_hertz(drone);
     Writer writer(options);
     for (std::size_t i = 0; i < scale.degrees().size(); ++i)
         writer.add(scale.degrees()[i], scale.number(i));
@@ -89,8 +89,9 @@ std::vector<float> samples_of(const Listening& listening) {
     for (const SoundedNote& note : listening.notes)
         add_plucked(std::span(samples).subspan(index_at(note.start_s)),
                     {checked_hertz(note.pitch), note.seconds, string_level});
-    if (listening.drone)
-        add_drone(samples, {checked_hertz(*listening.drone), listening.seconds, drone_level});
+    for (const Pitch& drone : listening.drones)
+        add_drone(samples, {checked_hertz(drone), listening.seconds,
+                            level_of_each(listening.drones.size())});
     start_quietly(samples, 0, std::min(listening.swell_s, listening.seconds));
     bring_to_peak(samples);
     return samples;

@@ -1,11 +1,10 @@
 #pragma once
 /// @file
-/// What a listener hears: a scale note by note, over a drone if wanted.
+/// What a listener hears: a scale note by note, over drones if wanted.
 
 #include <sectio/scale/tuned_scale.hpp>
 #include <sectio/sound/loudness.hpp>
 
-#include <optional>
 #include <vector>
 
 namespace sectio::sound {
@@ -23,13 +22,13 @@ struct SoundedNote {
 /// Notes in the order of their beginnings.
 struct Listening {
     std::vector<SoundedNote> notes;
-    std::optional<Pitch> drone; ///< from beginning to end
-    double seconds = 0;         ///< of the whole
+    std::vector<Pitch> drones; ///< from beginning to end
+    double seconds = 0;        ///< of the whole
     double swell_s = usual_swell_s;
 };
 
 struct ListeningOptions {
-    std::optional<Pitch> drone;
+    std::vector<Pitch> drones;
     double note_seconds = 1.6;      ///< each
     bool neighbours = true;         ///< each degree is followed by its key and heard again
     double swell_s = usual_swell_s; ///< at the beginning

@@ -39,12 +39,12 @@ page::Page listening_page(const Listening& listening, const std::string& name) {
     page::Facts facts;
     facts.facts = {{"Scale", name, "name"},
                    {"Length", seconds(listening.seconds).in("s"), "seconds"}};
-    if (listening.drone)
-        facts.facts.push_back(
-            {"Drone", page::hertz(*listening.drone).in("Hz").shown_with(3), "drone_hz"});
+    for (page::Fact& drone : drone_facts(listening.drones))
+        facts.facts.push_back(std::move(drone));
     page.blocks.push_back(std::move(facts));
+    page.blocks.push_back(drone_table(listening.drones));
     page.blocks.push_back(note_table(listening.notes));
-    page.blocks.push_back(sound_caution());
+    page.blocks.push_back(sound_caution(listening.swell_s));
     return page;
 }
 

@@ -2,6 +2,8 @@
 /// @file
 /// How loud what is made here may be: it begins quietly and stays well below full scale.
 
+#include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <span>
 
@@ -11,6 +13,12 @@ namespace sectio::sound {
 inline constexpr double peak = 0.25;
 /// A string and a drone beside one another.
 inline constexpr double string_level = 1, drone_level = 0.5;
+
+/// Of each of several drones, which together have the power of one; `drones` >= 1.
+inline double level_of_each(std::size_t drones) {
+    return drone_level / std::sqrt(static_cast<double>(drones));
+}
+
 /// Silence behind the last note, in which the drone fades.
 inline constexpr double tail_s = 1.5;
 

@@ -155,14 +155,14 @@ std::int64_t Music::frames() const {
     return nearest(seconds() * Integer(sample_rate));
 }
 
-Music music_of(const Performance& performance, const std::optional<Pitch>& drone) {
-    if (drone)
-        check_drone(*drone);
+Music music_of(const Performance& performance, const std::vector<Pitch>& drones) {
+    for (const Pitch& drone : drones)
+        check_drone(drone);
     Music music{midi::TempoMap({1, performance.time_base, performance.words, {}}),
                 {},
                 {},
                 performance.pitches,
-                drone,
+                drones,
                 performance.left_out};
     Strings strings(performance, music);
     play(performance, strings);

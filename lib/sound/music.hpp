@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a listener hears of a performance: a plucked string for each note, over a drone if wanted.
+/// What a listener hears of a performance: a plucked string for each note, over drones if wanted.
 
 #include <sectio/sound/loudness.hpp>
 #include <sectio/tuning/performance.hpp>
@@ -33,7 +33,7 @@ struct Music {
     std::vector<MusicNote> notes; ///< by their beginnings
     std::vector<MusicBend> bends; ///< by their times
     std::vector<Pitch> pitches;
-    std::optional<Pitch> drone;                  ///< from beginning to end
+    std::vector<Pitch> drones;                   ///< from beginning to end
     std::map<std::string, std::size_t> left_out; ///< by the reason
     double swell_s = usual_swell_s;              ///< at the beginning
 
@@ -50,7 +50,7 @@ struct Music {
 /// synthesizers follow ("Downloadable Sounds Level 1", MIDI Manufacturers Association, from
 /// memory). A damper pedal holds its notes and bends move them; what no string can do is counted
 /// in `left_out`.
-/// @throws Error sound_pitch_out_of_range (of the drone), music_too_long, music_without_notes
-Music music_of(const tuning::Performance& performance, const std::optional<Pitch>& drone);
+/// @throws Error sound_pitch_out_of_range (of a drone), music_too_long, music_without_notes
+Music music_of(const tuning::Performance& performance, const std::vector<Pitch>& drones = {});
 
 } // namespace sectio::sound

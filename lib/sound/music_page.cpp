@@ -20,8 +20,8 @@ page::Facts facts(const Performance& performance, const Music& music, const std:
                    {"Notes", page::count(music.notes.size()), "count"},
                    {"Length", page::number(music.seconds()).shown_with(1).in("s"), "seconds"}};
     const auto add = [&](page::Fact fact) { facts.facts.push_back(std::move(fact)); };
-    if (music.drone)
-        add({"Drone", page::hertz(*music.drone).in("Hz").shown_with(3), "drone_hz"});
+    for (page::Fact& drone : drone_facts(music.drones))
+        add(std::move(drone));
     if (!performance.unmatched.empty())
         add({"Unmatched", page::count(performance.unmatched.size()), ""});
     add({music.left_out.empty() ? "" : "Left out", score::counted(music.left_out), "left_out"});
@@ -53,12 +53,28 @@ page::Table notes(const Performance& performance, const Music& music) {
 
 } // namespace
 
-page::Paragraphs sound_caution() {
+page::Paragraphs sound_caution(double swell_s) {
     return {"cautions",
             "",
             {{page::Role::caution,
-              "Begin with the volume turned down, above all with headphones; the sound starts "
-              "quietly and grows for five seconds."}}};
+              fmt::format("Begin with the volume turned down, above all with headphones; the sound "
+                          "starts quietly and grows for {:g} {}.",
+                          swell_s, swell_s == 1 ? "second" : "seconds")}}};
+}
+
+std::vector<page::Fact> drone_facts(const std::vector<Pitch>& drones) {
+    std::vector<page::Fact> facts;
+    for (const Pitch& drone : drones)
+        facts.push_back(
+            {"Drone", page::hertz(drone).in("Hz").shown_with(3), facts.empty() ? "drone_hz" : ""});
+    return facts;
+}
+
+page::Table drone_table(const std::vector<Pitch>& drones) {
+    page::Table table{"drones", "", {}, {}};
+    table.add(drones, Column{}.keyed("hz").hidden(),
+              [](const Pitch& drone) { return page::hertz(drone); });
+    return table;
 }
 
 page::Page music_page(const Performance& performance, const Music& music,
@@ -66,7 +82,7 @@ page::Page music_page(const Performance& performance, const Music& music,
     page::Page page;
     page.title = "Music, to be heard";
     page.kind = "music";
-    page::Paragraphs caution = sound_caution();
+    page::Paragraphs caution = sound_caution(music.swell_s);
     if (!performance.unmatched.empty())
         caution.paragraphs.push_back(
             {page::Role::caution,
@@ -74,7 +90,8 @@ page::Page music_page(const Performance& performance, const Music& music,
                          performance.unmatched.size(), performance.cure)});
     if (performance.begun_bent > 0)
         caution.paragraphs.push_back({page::Role::caution, tuning::bent_caution(performance)});
-    page.blocks = {facts(performance, music, tuning), notes(performance, music), caution,
+    page.blocks = {facts(performance, music, tuning), drone_table(music.drones),
+                   notes(performance, music), caution,
                    unmatched_notes(performance.unmatched, performance.names)};
     if (!performance.unmatched.empty())
         page.blocks.push_back(unmatched_kinds(performance.unmatched, performance.names));

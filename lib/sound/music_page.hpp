@@ -6,10 +6,17 @@
 #include <sectio/page/page.hpp>
 #include <sectio/sound/music.hpp>
 
+#include <vector>
+
 namespace sectio::sound {
 
-/// The caution that goes with every sound.
-page::Paragraphs sound_caution();
+/// The caution that goes with every sound, which grows for `swell_s` seconds.
+page::Paragraphs sound_caution(double swell_s);
+
+/// Each in hertz, for people; for programs the first, `drone_hz`.
+std::vector<page::Fact> drone_facts(const std::vector<Pitch>& drones);
+/// For programs: `drones[]{hz}`.
+page::Table drone_table(const std::vector<Pitch>& drones);
 
 /// `notes[]{start_s, seconds, hz, part}` and more; `tuning` says what tunes them.
 page::Page music_page(const tuning::Performance& performance, const Music& music,

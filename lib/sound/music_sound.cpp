@@ -54,16 +54,17 @@ double greatest_level(const Music& music) {
         greatest = std::max(greatest, sum);
         sounding.push({begin, music.frame(note.end), string_level * note.level});
     }
-    return greatest + (music.drone ? drone_level : 0);
+    const std::size_t drones = music.drones.size();
+    return greatest + (drones > 0 ? static_cast<double>(drones) * level_of_each(drones) : 0);
 }
 
 MusicSound::MusicSound(const Music& music)
     : music_(music), frames_(music.frames()), gain_(peak / greatest_level(music)) {
     for (const Pitch& pitch : music.pitches)
         hertz_.push_back(pitch.hertz_estimate());
-    if (music.drone)
-        drone_ = SoundingTone::drone(
-            {music.drone->hertz_estimate(), seconds_of(frames_), gain_ * drone_level});
+    for (const Pitch& drone : music.drones)
+        drones_.push_back(SoundingTone::drone({drone.hertz_estimate(), seconds_of(frames_),
+                                               gain_ * level_of_each(music.drones.size())}));
     next_ = next_frame();
 }
 
@@ -98,8 +99,8 @@ void MusicSound::sound_to(std::span<float> samples, std::int64_t frame) {
     const std::span<float> now = samples.first(static_cast<std::size_t>(frame - at_));
     for (String& string : sounding_)
         string.tone.add_to(now);
-    if (drone_)
-        drone_->add_to(now);
+    for (SoundingTone& drone : drones_)
+        drone.add_to(now);
     std::erase_if(sounding_, [](const String& string) { return string.tone.ended(); });
     at_ = frame;
 }

@@ -13,7 +13,7 @@
 namespace sectio::sound {
 
 /// Plays from the beginning on. The sound is as loud as it can be without a sample beyond `peak`:
-/// the greatest sum of what the strings and the drone can reach at one time makes the peak. The
+/// the greatest sum of what the strings and the drones can reach at one time makes the peak. The
 /// first five seconds swell from a tenth of the strength.
 class MusicSound {
   public:
@@ -42,7 +42,7 @@ class MusicSound {
     std::size_t note_ = 0, bend_ = 0; ///< that come next
     std::vector<double> hertz_;       ///< of Music::pitches
     std::vector<String> sounding_;
-    std::optional<SoundingTone> drone_;
+    std::vector<SoundingTone> drones_;
 };
 
 /// The greatest sum of the levels of what sounds at one time, strings as they have decayed.

@@ -48,6 +48,27 @@ TEST_CASE("listen: every note of the file is measured within 0.02 cents") {
     }
 }
 
+TEST_CASE("listen: several drones sound throughout, and are told; a short swell is said") {
+    const support::TempDir dir;
+    const std::string file = (dir / "a.wav").string();
+    const auto answer = sectio_json({"listen", "3/2", "--tonic", "D4", "--drone", "D3,A3",
+                                     "--alone", "--swell", "1", "--out", file});
+    CHECK(answer.at("drone_hz") == answer.at("drones").at(0).at("hz"));
+    CHECK(contains(answer.at("cautions").at(0).get<std::string>(), "grows for 1 second."));
+    const support::Sound sound = support::read_sound(file);
+    double number = -19;
+    REQUIRE(answer.at("drones").size() == 2);
+    for (const auto& drone : answer.at("drones")) {
+        const double hz = 440 * std::pow(2, number / 12.0); // D3, then A3
+        CHECK(std::abs(support::cents_between(std::stod(drone.at("hz").get<std::string>()), hz))
+              < 0.001);
+        CHECK(std::abs(support::cents_between(support::measured_hz(sound, 0.05, 0.9, hz), hz))
+              < 0.5);
+        number = -12;
+    }
+    CHECK(contains(refusal({"listen", "3/2", "--tonic", "D4", "--drone", "D3,H"}), "--drone"));
+}
+
 TEST_CASE("listen: the drone sounds throughout, the caution is said, other kinds are refused") {
     const support::TempDir dir;
     const std::string file = (dir / "a.wav").string();

@@ -31,20 +31,19 @@ tuning::Performance performed(std::vector<midi::Event> events) {
 }
 
 Music heard(std::vector<midi::Event> events) {
-    return music_of(performed(std::move(events)), std::nullopt);
+    return music_of(performed(std::move(events)));
 }
 
 Music heard_score(const std::vector<std::string>& measures) {
     const auto tuning = score::tuning_by_division(EqualDivision(53), "C4");
     return music_of(
         tuning::performance_of(score::read_score(score::document_of(support::score(measures), "t")),
-                               {}, *tuning, Pitch::concert_a()),
-        std::nullopt);
+                               {}, *tuning, Pitch::concert_a()));
 }
 
-std::string refusal(std::vector<midi::Event> events, std::optional<Pitch> drone = std::nullopt) {
+std::string refusal(std::vector<midi::Event> events, const std::vector<Pitch>& drones = {}) {
     return support::name_of(
-        support::error_of([&] { music_of(performed(std::move(events)), drone); }));
+        support::error_of([&] { music_of(performed(std::move(events)), drones); }));
 }
 
 /// All samples, `block` at a time.
@@ -177,7 +176,8 @@ TEST_CASE("Music: too long, without notes, or over a drone out of reach it is re
     CHECK(refusal({midi::note_on(0, 9, 60, 90), midi::note_off(480, 9, 60)})
           == "music_without_notes");
     CHECK(refusal({midi::tempo(0, 500'000)}) == "music_without_notes");
-    CHECK(refusal(note, support::pitch("C-2")) == "sound_pitch_out_of_range");
+    CHECK(refusal(note, {support::pitch("D3"), support::pitch("C-2")})
+          == "sound_pitch_out_of_range");
     // 3598.5 seconds and the tail are an hour to the tick.
     constexpr midi::Ticks most = 960 * 3598 + 480;
     CHECK(refusal({note[0], midi::note_off(most, 0, 60)}) == "no error");
@@ -245,8 +245,11 @@ TEST_CASE("Music: the loudest moment that could be makes the peak") {
     const double second = std::exp(-slowest_decay / 2) + 1 + 64.0 * 64 / 127 / 127;
     CHECK(greatest_level(heard(events)) == Approx(second * string_level).epsilon(1e-12));
     Music music = heard(events);
-    music.drone = support::pitch("C3");
+    music.drones = {support::pitch("C3")};
     CHECK(greatest_level(music) == Approx(second * string_level + drone_level).epsilon(1e-12));
+    music.drones.push_back(support::pitch("G3")); // two have the power of one
+    CHECK(greatest_level(music)
+          == Approx(second * string_level + drone_level * std::sqrt(2)).epsilon(1e-12));
     const support::Sound sound = samples_of(music);
     CHECK(sound.peak(0, 100) <= peak);
     CHECK(sound.peak(0, 0.1) < peak / 8);

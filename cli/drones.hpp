@@ -1,0 +1,21 @@
+#pragma once
+/// @file
+/// The pitches of --drone, between commas.
+
+#include <sectio/scale/tuned_scale.hpp>
+
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace sectio::cli {
+
+inline std::vector<Pitch> drones_of(const std::string& text, const Pitch& a4) {
+    std::vector<Pitch> drones;
+    std::istringstream pitches(text);
+    for (std::string pitch; std::getline(pitches, pitch, ',');)
+        drones.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch);
+    return drones;
+}
+
+} // namespace sectio::cli
