@@ -67,6 +67,22 @@ std::vector<double> found_near(const std::vector<Peak>& peaks, const std::vector
     return pitches;
 }
 
+/// The peaks of one pitch of several that no other pitch has too, since two strings pull a common
+/// peak to between them; where it has none of its own, all.
+std::vector<Peak> own_peaks(double pitch, const std::vector<double>& pitches,
+                            const std::vector<Peak>& peaks) {
+    std::vector<Peak> all, own;
+    for (const Peak& peak : peaks) {
+        if (!on_series(peak.hz, pitch))
+            continue;
+        all.push_back(peak);
+        if (std::all_of(pitches.begin(), pitches.end(),
+                        [&](double other) { return other == pitch || !on_series(peak.hz, other); }))
+            own.push_back(peak);
+    }
+    return own.empty() ? all : own;
+}
+
 /// The mean of what the partials say, which are all known to the same part of a bin, so that the
 /// n-th says it n times as well; its error by their scatter, and by a tenth of a bin at the least.
 DronePitch measured_pitch(const std::vector<Peak>& peaks, double about) {
@@ -74,8 +90,6 @@ DronePitch measured_pitch(const std::vector<Peak>& peaks, double about) {
     double weights = 0, sum = 0, squares = 0;
     int count = 0;
     for (const Peak& peak : peaks) {
-        if (!on_series(peak.hz, about))
-            continue;
         const double n = std::round(peak.hz / about), off = peak.hz / n - about;
         weights += n * n, sum += n * n * off, squares += n * n * off * off, ++count;
     }
@@ -212,7 +226,7 @@ Drone DroneFinder::found(const std::vector<double>& asked) const {
                         [&](double pitch) { return on_series(peak.hz, pitch); }))
             drone.partials.push_back({peak.hz, peak.power, 1});
     for (const double pitch : pitches)
-        drone.pitches.push_back(measured_pitch(peaks, pitch));
+        drone.pitches.push_back(measured_pitch(own_peaks(pitch, pitches, peaks), pitch));
     add_swings(drone);
     return !asked.empty() || moves_over(drone) ? drone : Drone{};
 }

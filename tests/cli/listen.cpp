@@ -67,6 +67,23 @@ TEST_CASE("listen: several drones sound throughout, and are told; a short swell 
         number = -12;
     }
     CHECK(contains(refusal({"listen", "3/2", "--tonic", "D4", "--drone", "D3,H"}), "--drone"));
+    // Equal-tempered A3 beats with the third partial of D3, which pulls neither measured pitch
+    // away.
+    REQUIRE(run_sectio({"listen", "rast", "--tonic", "D4", "--drone", "D3,A3", "--alone", "--swell",
+                        "2", "--out", file})
+                .exit_code
+            == 0);
+    const auto measured = sectio_json({"measure", "recording", file}).at("drone");
+    REQUIRE(measured.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        const auto figure = [&](const char* key) {
+            return std::stod(measured.at(i).at(key).get<std::string>());
+        };
+        const double hz = 440 * std::pow(2, (i == 0 ? -19 : -12) / 12.0);
+        CAPTURE(measured.dump());
+        CHECK(std::abs(support::cents_between(figure("hz_exact"), hz))
+              <= figure("uncertainty_cents"));
+    }
 }
 
 TEST_CASE("listen: the drone sounds throughout, the caution is said, other kinds are refused") {
