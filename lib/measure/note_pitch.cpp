@@ -189,7 +189,7 @@ std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t 
     return blocks;
 }
 
-/// What is stated of a note that begins `glide` above its settled blocks: `fit` is of those.
+/// What is stated of a note: `fit`, `settled` and `told` are of its settled blocks.
 void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Told& told) {
     const double wander2 = wander(settled);
     note.hz = fit.first_partial_hz;

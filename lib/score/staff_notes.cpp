@@ -182,11 +182,11 @@ std::optional<SignStyle> style_of_tradition(const Scale& scale) {
                                                    : std::nullopt;
 }
 
-bool is_persian(std::string_view name) {
-    return name == "koron" || name == "sori";
-}
-
 } // namespace
+
+bool is_persian(std::string_view sign) {
+    return sign == "koron" || sign == "sori";
+}
 
 const std::array<ClefEntry, 4>& all_clefs() {
     return clefs;

@@ -56,6 +56,9 @@ struct StaffScale {
     std::vector<StaffNote> notes;
 };
 
+/// Whether a sign of this name, as MusicXML has it, is one of Persian notation: koron or sori.
+bool is_persian(std::string_view sign);
+
 /// The sign that means `alteration` in the style. Precondition: there is one.
 Sign sign_of(const Alteration& alteration, SignStyle style);
 

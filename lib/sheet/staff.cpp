@@ -28,7 +28,7 @@ std::optional<page::HalfWidth> half_width_of(const StaffNote& note) {
 /// "A4 koron", where that is its sign, else as everywhere: "A4 −1/2".
 std::string name_with_sign(const StaffNote& note) {
     const std::string_view sign = score::all_signs()[note.sign].name;
-    return sign == "koron" || sign == "sori"
+    return score::is_persian(sign)
                ? fmt::format("{}{} {}", note.pitch.step, note.pitch.octave, sign)
                : score::text_with_octave(note.pitch, score::NameStyle::unicode);
 }
