@@ -5,7 +5,7 @@
 #include "command.hpp"
 #include "errors.hpp"
 
-#include <sectio/page/format.hpp>
+#include <sectio/print/format.hpp>
 
 namespace sectio::cli {
 

@@ -14,7 +14,7 @@
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/measure/hearing_page.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>

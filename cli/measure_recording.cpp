@@ -15,7 +15,7 @@
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/pitch_track.hpp>
 #include <sectio/measure/sound_file.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
@@ -76,7 +76,7 @@ std::string picture_of(const MeasureRecordingRequest& request, const measure::He
     const page::Page page = measure::picture_page(hearing, a4);
     const auto format = page::format_of(request.picture);
     return format ? page::print(page, *format)
-                  : measure::print_png(std::get<page::Drawing>(page.blocks.front()));
+                  : page::print_png(std::get<page::Drawing>(page.blocks.front()));
 }
 
 /// What the files hold together; `progress` is told how much of them is done.

@@ -3,8 +3,8 @@
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/temporary_file.hpp>
-#include <sectio/page/format.hpp>
-#include <sectio/page/set_pages.hpp>
+#include <sectio/print/format.hpp>
+#include <sectio/print/set_pages.hpp>
 
 #include <algorithm>
 #include <cctype>

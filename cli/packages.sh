@@ -6,7 +6,7 @@ build_packages=(
     libboost-dev libfmt-dev libmpfi-dev libmpfr-dev libgmp-dev
     libfplll-dev libcli11-dev nlohmann-json3-dev libtomlplusplus-dev libutf8proc-dev
     libexpat1-dev libzip-dev libsndfile1-dev libkissfft-dev libmicrohttpd-dev
-    libcairo2-dev libpango1.0-dev fonts-noto-core
+    libglib2.0-dev libcairo2-dev libpango1.0-dev fonts-noto-core
 )
 
 # patiently COMMAND…: runs it again as long as another program holds the package manager's lock, for

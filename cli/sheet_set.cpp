@@ -6,8 +6,8 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/identify/library.hpp>
-#include <sectio/page/print_index.hpp>
-#include <sectio/page/set_pages.hpp>
+#include <sectio/print/print_index.hpp>
+#include <sectio/print/set_pages.hpp>
 #include <sectio/sheet/messages.hpp>
 
 #include <fmt/format.h>

@@ -5,7 +5,7 @@
 #include "command.hpp"
 
 #include <sectio/base/error.hpp>
-#include <sectio/page/format.hpp>
+#include <sectio/print/format.hpp>
 #include <sectio/source/source.hpp>
 
 #include <functional>

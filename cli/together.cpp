@@ -4,7 +4,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 
 #include <fmt/format.h>
 

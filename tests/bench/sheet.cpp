@@ -11,7 +11,7 @@
 
 #include "bare_page/bare_page.hpp"
 
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 

@@ -3,8 +3,8 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/page/paper.hpp>
-#include <sectio/page/set_pages.hpp>
+#include <sectio/print/paper.hpp>
+#include <sectio/print/set_pages.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

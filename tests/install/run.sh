@@ -59,6 +59,9 @@ find() {
 }
 
 say "components"
+find naming 'if(TARGET PkgConfig::PANGOCAIRO)
+    message(FATAL_ERROR "naming scales asks for what prints them")
+  endif()' COMPONENTS identify score || { cat "$work/naming.log"; fail "identify and score"; }
 find one 'if(TARGET PkgConfig::PANGOCAIRO OR TARGET PkgConfig::EXPAT OR TARGET FPLLL::FPLLL)
     message(FATAL_ERROR "a room asks for what others need")
   endif()' COMPONENTS interval || { cat "$work/one.log"; fail "interval alone"; }

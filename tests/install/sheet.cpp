@@ -1,5 +1,5 @@
 // The printed sheet of a scale as the bytes of a PDF.
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/sheet/sheet.hpp>
 

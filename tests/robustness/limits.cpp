@@ -9,7 +9,7 @@
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/measure/sound_file.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/difference.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/score/score.hpp>

@@ -2,7 +2,7 @@
 // Under -DSECTIO_SANITIZE=thread a race is told, too.
 
 #include <sectio/identify/identify.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/sheet/sheet.hpp>
 

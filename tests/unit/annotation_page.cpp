@@ -1,6 +1,6 @@
 // What people read of an annotated score, and where its legend stands.
 
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/score/annotation_page.hpp>
 
 #include <catch2/catch.hpp>

@@ -4,7 +4,7 @@
 #include "support/json.hpp"
 
 #include <sectio/page/degree_rows.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/sheet/compare_page.hpp>
 

@@ -6,7 +6,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/division/division.hpp>
 #include <sectio/division/error_table.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/sheet/division_ranking.hpp>
 
 #include <catch2/catch.hpp>

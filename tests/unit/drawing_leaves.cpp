@@ -3,7 +3,7 @@
 // A4 has 172 mm between its margins of 24 and 14 mm, and neighbouring leaves share 10 mm; so leaf
 // k shows the drawing from 162 k mm to 162 k + 172 mm.
 
-#include <sectio/page/lay_out.hpp>
+#include <sectio/print/lay_out.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -1,7 +1,7 @@
 // What the page of a recording says of its notes; the recordings are invented.
 
 #include <sectio/measure/hearing_page.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/tuned_scale.hpp>

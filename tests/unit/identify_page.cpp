@@ -5,7 +5,7 @@
 
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -6,7 +6,7 @@
 #include <sectio/identify/course.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -1,7 +1,7 @@
 // What stands on which leaf, and in which size of type.
 
-#include <sectio/page/lay_out.hpp>
-#include <sectio/page/page_table.hpp>
+#include <sectio/print/lay_out.hpp>
+#include <sectio/print/page_table.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

@@ -3,6 +3,7 @@
 #include "support/tones.hpp"
 
 #include <sectio/measure/picture.hpp>
+#include <sectio/print/print.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -107,7 +108,7 @@ TEST_CASE("Sharps and flats stand in the PNG as signs, not as the box of a sign 
         page::Drawing drawing;
         drawing.width = 20, drawing.height = 10;
         drawing.labels.push_back({.x = 2, .y = 8, .text = text, .points = 20});
-        return measure::print_png(drawing);
+        return page::print_png(drawing);
     };
     // U+F0000 is for private use: no font has it.
     CHECK(png_of("♯") != png_of("\U000F0000"));

@@ -11,7 +11,7 @@
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/measure/messages.hpp>
-#include <sectio/page/messages.hpp>
+#include <sectio/print/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/messages.hpp>
@@ -40,7 +40,7 @@ std::vector<Message> all_messages() {
     };
     add(sectio::base_messages);
     add(sectio::interval_messages);
-    add(sectio::page_messages);
+    add(sectio::print_messages);
     add(sectio::division_messages);
     add(sectio::approx_messages);
     add(sectio::comma_messages);

@@ -4,7 +4,7 @@
 #include "support/process.hpp"
 
 #include <sectio/page/figures.hpp>
-#include <sectio/page/format.hpp>
+#include <sectio/print/format.hpp>
 
 #include <catch2/catch.hpp>
 #include <support/json.hpp>

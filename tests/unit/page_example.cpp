@@ -1,7 +1,7 @@
 // The page of DEVELOPERS.md, which tests/checks/library.py compares with this, and what it prints.
 
 #include <sectio/interval/expression.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 
 #include <catch2/catch.hpp>
 

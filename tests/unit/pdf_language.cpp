@@ -1,7 +1,7 @@
 // The language of a PDF, added as an incremental update: ISO 32000-1:2008, 7.5.4 (cross-reference
 // table), 7.5.5 (trailer), 7.5.6 (incremental updates), 14.9.2 (language).
 
-#include <sectio/page/pdf_language.hpp>
+#include <sectio/print/pdf_language.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

@@ -3,7 +3,7 @@
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
 #include <sectio/measure/readings_page.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>

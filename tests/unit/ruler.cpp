@@ -1,6 +1,6 @@
 // The ruler on a page: every mark in its place, and no two of its numbers over one another.
 
-#include <sectio/page/ruler.hpp>
+#include <sectio/print/ruler.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -1,10 +1,10 @@
 // The parts of the page that can be wrong without looking wrong: places, blocks, intervals of
 // marks.
 
-#include <sectio/page/print.hpp>
-#include <sectio/page/ruler.hpp>
-#include <sectio/page/shown_table.hpp>
-#include <sectio/page/spread.hpp>
+#include <sectio/print/print.hpp>
+#include <sectio/print/ruler.hpp>
+#include <sectio/print/shown_table.hpp>
+#include <sectio/print/spread.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 

@@ -4,8 +4,8 @@
 #include "support/intervals.hpp"
 
 #include <sectio/page/figures.hpp>
-#include <sectio/page/print.hpp>
-#include <sectio/page/shown_table.hpp>
+#include <sectio/print/print.hpp>
+#include <sectio/print/shown_table.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 

@@ -4,7 +4,7 @@
 #include "support/intervals.hpp"
 #include "support/json.hpp"
 
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/beats.hpp>
 #include <sectio/sheet/messages.hpp>

@@ -4,7 +4,7 @@
 #include "support/process.hpp"
 
 #include <sectio/page/figures.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>
 

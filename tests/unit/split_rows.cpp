@@ -1,6 +1,6 @@
 // Which rows of a table stand in which column of which leaf.
 
-#include <sectio/page/split_rows.hpp>
+#include <sectio/print/split_rows.hpp>
 
 #include <catch2/catch.hpp>
 

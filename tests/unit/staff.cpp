@@ -5,8 +5,8 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/page/lay_out.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/lay_out.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/staff.hpp>

@@ -1,6 +1,6 @@
 // Signs of accidentals that are drawn by strokes.
 
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/sheet/staff_signs.hpp>
 
 #include <catch2/catch.hpp>

@@ -1,6 +1,6 @@
 // What the command says of tuning messages: every column, several tunings, keys beyond the words.
 
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/tuning/tuning_page.hpp>
 
 #include <catch2/catch.hpp>

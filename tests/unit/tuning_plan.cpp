@@ -1,7 +1,7 @@
 // What is to be done to strings so that they sound in a scale.
 
 #include <sectio/measure/tuning_plan.hpp>
-#include <sectio/page/print.hpp>
+#include <sectio/print/print.hpp>
 #include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/load.hpp>
 

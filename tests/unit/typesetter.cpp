@@ -1,6 +1,6 @@
 // How wide and how high a text is said to be, and where it is broken.
 
-#include <sectio/page/set_pages.hpp>
+#include <sectio/print/set_pages.hpp>
 
 #include <catch2/catch.hpp>
 

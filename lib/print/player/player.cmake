@@ -1,0 +1,15 @@
+# The player's own files as texts within the library, so that a page needs none beside it.
+set(player_dir ${CMAKE_CURRENT_LIST_DIR})
+set(player_files tones.js spectrum.js pitch.js own_drone.js player.js)
+file(READ ${player_dir}/player.css PLAYER_STYLE)
+set(PLAYER_SCRIPT "")
+foreach(name ${player_files})
+  file(READ ${player_dir}/${name} content)
+  string(APPEND PLAYER_SCRIPT "${content}")
+endforeach()
+set(player_source ${PROJECT_BINARY_DIR}/generated/player_source.cpp)
+configure_file(${player_dir}/../player_source.cpp.in ${player_source} @ONLY)
+target_sources(sectio_print PRIVATE ${player_source})
+list(TRANSFORM player_files PREPEND ${player_dir}/)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS
+             ${player_files} ${player_dir}/player.css)

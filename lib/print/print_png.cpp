@@ -1,0 +1,76 @@
+#include <sectio/print/print.hpp>
+
+#include <cairo.h>
+#include <pango/pangocairo.h>
+
+#include <memory>
+#include <new>
+
+namespace sectio::page {
+
+namespace {
+
+constexpr double dots_per_mm = 8, mm_per_point = 25.4 / 72;
+
+struct Release {
+    void operator()(cairo_t* p) const { cairo_destroy(p); }
+    void operator()(cairo_surface_t* p) const { cairo_surface_destroy(p); }
+    void operator()(PangoLayout* p) const { g_object_unref(p); }
+    void operator()(PangoFontDescription* p) const { pango_font_description_free(p); }
+};
+
+cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
+    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+void draw(cairo_t* cairo, const Drawing::Stroke& s) {
+    cairo_set_source_rgb(cairo, s.grey, s.grey, s.grey);
+    cairo_set_line_width(cairo, s.width);
+    cairo_set_dash(cairo, &s.dash, s.dash > 0 ? 1 : 0, 0);
+    cairo_move_to(cairo, s.x1, s.y1);
+    cairo_line_to(cairo, s.x2, s.y2);
+    cairo_stroke(cairo);
+}
+
+/// By Pango, which takes signs that a font lacks, such as ♯, from another.
+void draw(cairo_t* cairo, const Drawing::Label& label) {
+    const std::unique_ptr<PangoLayout, Release> layout(pango_cairo_create_layout(cairo));
+    const std::unique_ptr<PangoFontDescription, Release> font(
+        pango_font_description_from_string(label.bold ? "Noto Sans Bold" : "Noto Sans"));
+    pango_font_description_set_absolute_size(font.get(), label.points * mm_per_point * PANGO_SCALE);
+    pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_text(layout.get(), label.text.c_str(), -1);
+    PangoRectangle extent;
+    pango_layout_get_extents(layout.get(), nullptr, &extent);
+    const double part = label.anchor == Drawing::Anchor::left     ? 0
+                        : label.anchor == Drawing::Anchor::middle ? 0.5
+                                                                  : 1;
+    const double unit = PANGO_SCALE;
+    cairo_move_to(cairo, label.x - part * extent.width / unit,
+                  label.y - pango_layout_get_baseline(layout.get()) / unit);
+    pango_cairo_show_layout(cairo, layout.get());
+}
+
+} // namespace
+
+std::string print_png(const Drawing& drawing) {
+    const std::unique_ptr<cairo_surface_t, Release> surface(cairo_image_surface_create(
+        CAIRO_FORMAT_RGB24, static_cast<int>(drawing.width * dots_per_mm),
+        static_cast<int>(drawing.height * dots_per_mm)));
+    const std::unique_ptr<cairo_t, Release> cairo(cairo_create(surface.get()));
+    cairo_set_source_rgb(cairo.get(), 1, 1, 1);
+    cairo_paint(cairo.get());
+    cairo_scale(cairo.get(), dots_per_mm, dots_per_mm);
+    for (const auto& stroke : drawing.strokes)
+        draw(cairo.get(), stroke);
+    cairo_set_source_rgb(cairo.get(), 0, 0, 0);
+    for (const auto& label : drawing.labels)
+        draw(cairo.get(), label);
+    std::string bytes;
+    if (cairo_surface_write_to_png_stream(surface.get(), append, &bytes) != CAIRO_STATUS_SUCCESS)
+        throw std::bad_alloc();
+    return bytes;
+}
+
+} // namespace sectio::page
