@@ -46,7 +46,7 @@ void add_keys(page::Table& table, const PitchList& list, const Pitch& a4) {
 /// What the frequency and the deviation may be off, beside what the cents above another may.
 void add_own_errors(page::Table& table, const PitchList& list) {
     Column own = Column{"±"}.keyed("pitch_uncertainty_cents");
-    own.shown = list.tonic_at.has_value();
+    own.shown = list.tonic_at || !list.zero_error.exact();
     table.add(list.pitches, own,
               [](const ListedPitch& p) { return margin_cell(p.above.half_width); });
     table.add(list.pitches, Column{}.keyed("basis").hidden(),

@@ -141,19 +141,21 @@ std::vector<MelodyNote> melody_of(const Recording& recording) {
 
 /// The drone's lowest pitch, in the octave at or below the lowest pitch heard; where that one lies
 /// there, as it was measured.
-double tonic_over(const DronePitch& drone, double lowest_hz) {
+void set_tonic_over(const DronePitch& drone, Hearing& hearing) {
     constexpr double same_octaves = 25.0 / 1200;
-    const double octaves = std::log2(lowest_hz / drone.hz);
+    const double octaves = std::log2(hearing.tonic_hz / drone.hz);
     const double whole = std::floor(octaves + same_octaves);
-    return octaves - whole < same_octaves ? lowest_hz : drone.hz * std::exp2(whole);
+    hearing.tonic_basis = TonicBasis::drone;
+    if (octaves - whole < same_octaves)
+        return;
+    hearing.tonic_hz = drone.hz * std::exp2(whole);
+    hearing.tonic_half_width_cents = drone.half_width_cents;
 }
 
 void find_tonic(Hearing& hearing) {
     hearing.tonic_hz = hearing.pitches.front().hz;
     if (hearing.recordings.size() == 1 && !hearing.recordings[0].drone.empty()) {
-        hearing.tonic_basis = TonicBasis::drone;
-        hearing.tonic_hz =
-            tonic_over(hearing.recordings[0].drone.front(), hearing.pitches.front().hz);
+        set_tonic_over(hearing.recordings[0].drone.front(), hearing);
         return;
     }
     if (hearing.recordings.size() != 1 || hearing.recordings[0].notes.size() < 3)

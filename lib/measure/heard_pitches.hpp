@@ -29,6 +29,7 @@ struct Hearing {
     std::vector<Recording> recordings;
     std::vector<HeardPitch> pitches; ///< rising
     double tonic_hz = 0;
+    double tonic_half_width_cents = 0; ///< of a drone's that is none of the pitches
     TonicBasis tonic_basis = TonicBasis::lowest;
     double tonic_probability = 1; ///< of TonicBasis::melody
 

@@ -88,7 +88,7 @@ page::Table note_table(const Hearing& hearing, const Pitch& tonic, const Pitch& 
     });
     const PitchList list = heard_list(hearing);
     add_figures(table, rows, tonic,
-                list.tonic_at ? list.pitches[*list.tonic_at].above : MeasuredInterval{});
+                list.tonic_at ? list.pitches[*list.tonic_at].above : list.zero_error);
     table.add(notes, Column{}.keyed("", "reference_hz").hidden(),
               [&](const Timed&) { return page::hertz(a4); });
     const auto of_string = [](const Timed& t, double figure) {
@@ -223,6 +223,9 @@ PitchList heard_list(const Hearing& hearing) {
              .note = {},
              .place = {}});
     }
+    if (!list.tonic_at && hearing.tonic_half_width_cents > 0)
+        list.zero_error = {Interval(), half_width_of(hearing.tonic_half_width_cents),
+                           Basis::recording};
     return list;
 }
 

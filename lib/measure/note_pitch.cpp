@@ -202,12 +202,13 @@ void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Tol
                                        std::hypot(told.course, method_cents));
 }
 
-/// Leaves out the peaks that are the drone's; of those that lie on one and are stronger, says how
-/// much is hidden in them.
-void tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra, const Drone& drone) {
+/// Leaves out the peaks that are the drone's, and gives their frequencies; of those that lie on one
+/// and are stronger, says how much is hidden in them.
+std::vector<double> tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra,
+                                     const Drone& drone) {
     constexpr double same_place_bins = 2.5, most_hidden = 0.6;
     if (drone.empty())
-        return;
+        return {};
     const double scale = std::pow(static_cast<double>(spectra.window) / 4, 2);
     std::vector<double> measured;
     for (const DronePartial& partial : drone.partials)
@@ -220,7 +221,12 @@ void tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra, cons
         for (Peak& peak : peaks)
             if (std::abs(spectra.bin(peak.hz - drone.partials[j].hz)) < same_place_bins)
                 peak.hidden = std::max(peak.hidden, std::sqrt(scale * now[j] / peak.power));
+    std::vector<double> covered;
+    for (const Peak& peak : peaks)
+        if (peak.hidden > most_hidden)
+            covered.push_back(peak.hz);
     std::erase_if(peaks, [](const Peak& peak) { return peak.hidden > most_hidden; });
+    return covered;
 }
 
 NotePitch in_trouble(NoteTrouble trouble) {
@@ -239,8 +245,8 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     if (frames < 3)
         return in_trouble(NoteTrouble::too_short);
     std::vector<Peak> peaks = peaks_of(spectra);
-    tell_drone_apart(peaks, spectra, drone_);
-    PartialSet set = best_partials(peaks, spectra, about_hz);
+    const std::vector<double> covered = tell_drone_apart(peaks, spectra, drone_);
+    PartialSet set = best_partials(peaks, spectra, about_hz, covered);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::no_partials);
     if (several_notes(set, !drone_.empty()))

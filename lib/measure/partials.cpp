@@ -165,6 +165,13 @@ const Peak* bar_peak(const std::vector<Peak>& peaks) {
     return above > 0 ? lowest : nullptr;
 }
 
+/// Whether the first partial of the set is that of the coarse look, and a drone covers it.
+bool starts_covered(const PartialSet& set, const std::vector<double>& covered, double about_hz) {
+    constexpr double same_place = 0.02; // a third of a semitone
+    const auto is_first = [&](double hz) { return std::abs(hz / set.place(1) - 1) < same_place; };
+    return is_first(about_hz) && std::any_of(covered.begin(), covered.end(), is_first);
+}
+
 } // namespace
 
 PartialSet bar_partial(const std::vector<Peak>& peaks) {
@@ -215,7 +222,7 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra) {
 }
 
 PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
-                         double about_hz) {
+                         double about_hz, const std::vector<double>& covered) {
     std::vector<PartialSet> sets;
     for (double f : possible_fundamentals(peaks, about_hz)) {
         sets.push_back(collect(peaks, spectra, f));
@@ -229,7 +236,7 @@ PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spec
     };
     PartialSet best = *std::max_element(sets.begin(), sets.end(), fits_worse);
     for (const PartialSet& set : sets)
-        if (is_louder_alone(set, best, spectra))
+        if (!starts_covered(best, covered, about_hz) && is_louder_alone(set, best, spectra))
             best = set;
     add_hidden(best, peaks);
     return best;

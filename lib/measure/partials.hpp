@@ -42,9 +42,11 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra);
 /// The set that explains the peaks with the fewest partials missing, among those whose fundamental
 /// is `about_hz` times or divided by a small number. A peak speaks for a set by its height above
 /// the noise; a missing partial speaks against it. Of two sets, one of which is part of the other,
-/// the higher one is chosen where the rest is a softer sound.
+/// the higher one is chosen where the rest is a softer sound; but not where a drone covers the
+/// first partial of the lower one (`covered`: the frequencies of peaks that were left out) and
+/// `about_hz`, which was found beside the drone, is that one's.
 PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spectra,
-                         double about_hz);
+                         double about_hz, const std::vector<double>& covered = {});
 
 /// The first partial of a bar with free ends, whose others lie 2.756, 5.404 and 8.933 times as high
 /// (Lord Rayleigh, "The Theory of Sound", 1877, § 170ff.; from memory): such a bar is heard at its

@@ -126,7 +126,9 @@ Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
 }
 
 std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch) {
-    if (!list.tonic_at || &list.pitches.at(*list.tonic_at) == &pitch)
+    if (!list.tonic_at)
+        return half_width_between(pitch.above, list.zero_error);
+    if (&list.pitches.at(*list.tonic_at) == &pitch)
         return pitch.above.half_width;
     return half_width_between(pitch.above, list.pitches[*list.tonic_at].above);
 }

@@ -34,7 +34,8 @@ struct ListedPitch {
 struct PitchList {
     std::string name; ///< never empty
     std::string source;
-    std::optional<Pitch> zero;           ///< of the interval 1/1, where frequencies are known
+    std::optional<Pitch> zero;   ///< of the interval 1/1, where frequencies are known
+    MeasuredInterval zero_error; ///< of a measured one that is none of the pitches; its figure is 0
     std::optional<std::size_t> tonic_at; ///< the measured pitch that sizes are counted from
     MelodyZero counted_from = MelodyZero::free;
     bool in_time = false;                 ///< the order is that of a melody

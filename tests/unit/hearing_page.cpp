@@ -158,6 +158,21 @@ TEST_CASE("The pitches of a recording are the table of every measurement") {
     CHECK(fifth["cents_exact"] == "701.955000865");
 }
 
+TEST_CASE("Cents above a drone that is none of the notes may be off by the drone's own error too") {
+    Recording recording;
+    recording.name = "over-a-drone.wav";
+    recording.notes = {note(0, 330, 5), note(1, 440, 5)};
+    recording.drone = {{147, 0.3}};
+    const auto page = json(hear({recording}));
+    CHECK(page["tonic"]["hz"] == "294.000");
+    for (const char* table : {"pitches", "notes"}) {
+        CHECK(page[table][0]["pitch_uncertainty_cents_exact"] == "0.500");
+        CHECK(page[table][0]["uncertainty_cents_exact"] == "0.5831"); // √(0.5² + 0.3²), rounded up
+    }
+    recording.notes[0].pitch.hz = 294; // a note on it has its own error alone
+    CHECK(json(hear({recording}))["pitches"][0]["uncertainty_cents_exact"] == "0.500");
+}
+
 TEST_CASE("JSON of a recording keeps its tonic, though it is not the lowest pitch") {
     Hearing hearing = heard({note(0, 440, 5), note(1, 220, 5), note(2, 330, 5)});
     hearing.tonic_hz = hearing.pitches[1].hz;

@@ -86,6 +86,21 @@ TEST_CASE("A drone that is plucked again and again, and one of two strings") {
     CHECK(recording.drone.size() == 2);
 }
 
+TEST_CASE("The drone's own octave is heard where the drone covers its first partial") {
+    for (const std::uint64_t seed : {3u, 4u, 5u, 6u}) {
+        CAPTURE(seed);
+        std::vector<std::vector<float>> scale{support::silence(1, rate)};
+        for (const double hz : {293.66, 330.37, 391.55, 440.49})
+            scale.push_back(tone(hz, 1.2, true, scale.size()));
+        const Recording recording =
+            heard(support::mixed({support::joined(scale), at_db(tone(146.83, 6, false, seed), 2),
+                                  at_db(tone(220, 6, false, seed + 10), 2)}),
+                  {.drone_hz = {146.8, 220}});
+        REQUIRE(!recording.notes.empty());
+        CHECK(std::abs(cents(recording.notes[0].pitch.hz, 293.66)) < 1);
+    }
+}
+
 TEST_CASE("One note alone, and a melody alone, have no drone") {
     CHECK(heard(tone(220, 3, false)).drone.empty());
     CHECK(heard(tone(220, 3, true)).drone.empty());
