@@ -32,8 +32,6 @@ bool is_iso_date(const std::string& date) {
               });
 }
 
-} // namespace
-
 /// cairo numbers the surfaces of a process on, so that the same drawing would be another file each
 /// time: every one is surface1, as an SVG file has but one.
 std::string with_steady_name(std::string svg) {
@@ -44,6 +42,14 @@ std::string with_steady_name(std::string svg) {
     }
     return svg;
 }
+
+/// Without the first rectangle, which is the ground: all else that is drawn are paths and letters.
+std::string without_ground(std::string svg) {
+    const std::size_t begin = svg.find("<rect "), end = svg.find('\n', begin);
+    return end == std::string::npos ? svg : svg.erase(begin, end + 1 - begin);
+}
+
+} // namespace
 
 /// A cairo surface that collects its bytes.
 class Surface {
@@ -70,6 +76,12 @@ class Surface {
             draw(s, y);
         for (const PlacedText& t : page.texts)
             draw(t, y);
+    }
+    /// cairo unites the areas of all marks, in a time that grows with their square, unless one
+    /// rectangle holds them.
+    void draw_ground() {
+        cairo_set_source_rgb(cairo_, 1, 1, 1);
+        cairo_paint(cairo_);
     }
     void next_page() { cairo_show_page(cairo_); }
 
@@ -143,9 +155,10 @@ std::string as_pdf(const SetDocument& document) {
 std::string as_svg(const SetDocument& document) {
     const double height = document.height * static_cast<double>(document.pages.size());
     Surface target(cairo_svg_surface_create_for_stream, document.width, height);
+    target.draw_ground();
     for (std::size_t i = 0; i < document.pages.size(); ++i)
         target.draw(document.pages[i], document.height * static_cast<double>(i));
-    return with_steady_name(target.finish());
+    return without_ground(with_steady_name(target.finish()));
 }
 
 } // namespace sectio::page
