@@ -8,6 +8,7 @@
 #include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 namespace sectio {
@@ -117,6 +118,9 @@ class TableReader {
         if (columns_.kind != PitchKind::measured && has_number(row, columns_.pitch))
             return read_number(found, pitch);
         const WrittenFigure read = parse_measured(found.text, found.place, names_);
+        if (!fits_the_column(found.text, read))
+            throw error(message::table_no_such_pitch, found.text, found.place,
+                        columns_.kind == PitchKind::hertz ? "Hz" : "c");
         pitch.above.half_width = read.uncertainty;
         if (read.pitch) {
             named_ = named_ && found.text.find("z") == std::string::npos;
@@ -125,6 +129,15 @@ class TableReader {
             pitch.above.figure = read.interval;
             named_ = false;
         }
+    }
+
+    /// In a column whose head says the unit, 22-4 is no difference and 386/4 no ratio: what is no
+    /// number bears its own unit, and is no interval where the column has frequencies.
+    bool fits_the_column(const std::string& text, const WrittenFigure& read) const {
+        const bool has_unit =
+            std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c); });
+        return columns_.kind == PitchKind::measured
+               || (has_unit && (read.pitch || columns_.kind != PitchKind::hertz));
     }
 
     /// The same in every row, in hertz.

@@ -59,6 +59,21 @@ TEST_CASE("Columns that are not read are named") {
     CHECK(read_fret_table("nut_mm,name\n57,x\n", "f.csv").remarks.empty());
 }
 
+TEST_CASE("In a column with a unit a cell is a number of it or has a unit of its own") {
+    const auto refused = [](const std::string& table) {
+        return failure([&] { read_pitch_table(table, "t.csv"); });
+    };
+    for (const char* cell : {"22-4", "22\u22124", "440/3", "2^3", "440-29c", "3/2"})
+        CHECK(refused("hz,label\n230,a\n" + std::string(cell) + ",b\n") == "table_no_such_pitch");
+    for (const char* cell : {"386-4", "386/1"})
+        for (const char* head : {"cents", "commas"})
+            CHECK(refused(std::string(head) + "\n230\n" + cell + "\n") == "table_no_such_pitch");
+    CHECK(read_pitch_table("hz,label\n220,a\nA4-1200c,b\n", "t.csv").pitches[1].above.figure
+          == Interval());
+    CHECK(read_pitch_table("cents\n0\n386.3c\n5of53\n", "t.csv").pitches.size() == 3);
+    CHECK(read_pitch_table("interval\n1/1\n440/3\n", "t.csv").pitches.size() == 2);
+}
+
 TEST_CASE("A row with more cells than headings is refused, unless they are empty") {
     CHECK(failure([] { readings("hz\n349,9\n"); }) == "table_row_long");
     CHECK(failure([] { readings("note,deviation\nE4,-29,5\n"); }) == "table_row_long");
