@@ -2,6 +2,7 @@
 
 #include "terminal.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
 
@@ -31,6 +32,8 @@ bool prints_text() {
 
 void check_out(const CommonOptions& options) {
     check_output(options.out, "--out", options.kinds);
+    if (options.json && is_standard_output(options.out))
+        throw error(message::two_on_standard_output, "", {"--out"});
 }
 
 void answer(const page::Page& page, const CommonOptions& options, const Command& command,

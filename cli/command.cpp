@@ -1,5 +1,6 @@
 #include "command.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
@@ -43,8 +44,11 @@ LoadedScale scale_argument(const std::string& text) {
 }
 
 void print(const std::string& text) {
-    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw error(message::cannot_write, "", {"standard output"}, "output error");
+    const bool taken = standard_output_is_taken();
+    std::FILE* const out = taken ? stderr : stdout;
+    if (std::fwrite(text.data(), 1, text.size(), out) != text.size() || std::fflush(out) != 0)
+        throw error(message::cannot_write, "", {taken ? "standard error" : "standard output"},
+                    "output error");
 }
 
 } // namespace sectio::cli

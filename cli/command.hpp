@@ -49,7 +49,7 @@ inline constexpr const char* scale_help =
 /// SCALE as written on the command line.
 LoadedScale scale_argument(const std::string& text);
 
-/// Prints `text` on standard output as it is.
+/// Prints `text` on standard output as it is; on standard error where an output has taken that.
 void print(const std::string& text);
 
 // One a command; each adds a subcommand that runs from its callback.

@@ -23,7 +23,7 @@ namespace {
 struct ListenRequest {
     CommonOptions common;
     ScoreOptions heard; ///< its `score` is the scale where nothing tunes it
-    std::string drone;
+    std::string drone, tempo;
     double seconds = sound::ListeningOptions().note_seconds;
     double swell = sound::usual_swell_s;
     bool alone = false;
@@ -36,11 +36,23 @@ void answer_sound(const page::Page& page, CommonOptions options, const Command& 
     answer(page, options, command);
 }
 
+/// They move with the music.
+std::vector<Pitch> moved_drones(const ListenRequest& request, const Pitch& a4) {
+    std::vector<Pitch> drones = drones_of(request.drone, a4);
+    for (Pitch& drone : drones)
+        drone = drone + transposition_of(request.heard);
+    return drones;
+}
+
 void hear_scale(const ListenRequest& request, const Command& command) {
     const std::string& argument = request.heard.score;
-    const TunedScale scale = tuned(scale_argument(argument), request.heard.tuning);
+    if (command.given("--tempo"))
+        throw error(message::tempo_of_score, "--tempo", {"--tempo"});
+    const Interval by = transposition_of(request.heard);
+    const TunedScale written = tuned(scale_argument(argument), request.heard.tuning);
+    const TunedScale scale = by.is_unison() ? written : sound::transposed(written, by);
     sound::ListeningOptions options;
-    options.drones = drones_of(request.drone, scale.a4());
+    options.drones = moved_drones(request, scale.a4());
     options.note_seconds = request.seconds;
     options.neighbours = !request.alone;
     options.swell_s = request.swell;
@@ -56,7 +68,9 @@ void hear_score(const ListenRequest& request, const Command& command) {
             throw error(message::listening_of_scale, option, {option});
     const ChosenTuning chosen = tuning_of(request.heard);
     const tuning::Performance performance = performance_of(request.heard, chosen);
-    sound::Music music = sound::music_of(performance, drones_of(request.drone, chosen.a4));
+    const Rational tempo =
+        request.tempo.empty() ? 1 : sound::parse_tempo(request.tempo, performance, {"--tempo"});
+    sound::Music music = sound::music_of(performance, moved_drones(request, chosen.a4), tempo);
     music.swell_s = request.swell;
     if (!request.common.out.empty()) {
         ProgressLine progress;
@@ -101,6 +115,10 @@ void add_listen(Command& app) {
                         "a pitch that sounds throughout, or several: D3 or D3,A3");
     command->add_option("--seconds", request->seconds, "of each note of a scale")
         ->between(0.2, 30.0);
+    command->add_option("--tempo", request->tempo,
+                        "of a score: a part of its own, such as 75%, or quarter notes a minute "
+                        "where it begins, such as 60");
+    add_transpose(*command, request->heard);
     command
         ->add_option("--swell", request->swell,
                      "seconds in which the sound grows from a tenth of its strength")

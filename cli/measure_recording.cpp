@@ -18,10 +18,12 @@
 #include <sectio/print/print.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 #include <sectio/scale/tuned_scale.hpp>
+#include <sectio/source/source.hpp>
 
 #include <algorithm>
 #include <filesystem>
 #include <functional>
+#include <iostream>
 
 namespace sectio::cli {
 
@@ -55,12 +57,15 @@ measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4)
 
 measure::Recording one(const std::string& file, const MeasureRecordingRequest& request,
                        const measure::ListenOptions& options, const Progress& progress) {
+    const bool piped = file == measure::standard_input;
+    const auto stream = piped ? std::optional(source::take(std::cin)) : std::nullopt;
     const std::string kind = ending(file);
-    if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
+    if (piped ? stream->kind == source::FileKind::recording
+              : kind != ".csv" && kind != ".tsv" && kind != ".txt")
         return measure::listen(file, progress, options);
-    return measure::recording_of(
-        measure::read_pitch_track(read_whole(file, limits::table_bytes), file, request.step_s),
-        file);
+    const std::string name = piped ? "standard input" : file;
+    const std::string table = piped ? stream->bytes : read_whole(file, limits::table_bytes);
+    return measure::recording_of(measure::read_pitch_track(table, name, request.step_s), name);
 }
 
 /// What of a folder is measured file by file.
@@ -178,8 +183,8 @@ void add_measure_recording(Command& measure) {
     Command* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
     command->add_option("FILE", request->files,
-                        "sound files (WAV, FLAC, AIFF, OGG), folders of these, or tables of times "
-                        "and frequencies");
+                        "sound files (WAV, FLAC, AIFF, OGG), folders of these, tables of times and "
+                        "frequencies, or - for one of them on standard input");
     const Option* picture = add_output(*command, "--picture", request->picture,
                                        "draw the pitch over time and its histogram", picture_kinds);
     command

@@ -6,7 +6,10 @@
 #include <sectio/print/format.hpp>
 #include <sectio/print/set_pages.hpp>
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <filesystem>
 
@@ -39,15 +42,51 @@ std::string ending(const std::string& file_name) {
     return text;
 }
 
+namespace {
+
+bool has(const OutputKinds& kinds, std::string_view ending) {
+    return std::any_of(kinds.begin(), kinds.end(),
+                       [&](const OutputKind& kind) { return kind.ending == ending; });
+}
+
+/// A terminal shows these kinds as they are.
+bool is_text(std::string_view ending) {
+    constexpr std::array binary{".pdf", ".png", ".wav", ".mid", ".midi", ".syx", ".mxl"};
+    return std::find(binary.begin(), binary.end(), ending) == binary.end();
+}
+
+/// `-` alone says the kind where there is only one, or where a name needs no ending.
+std::string ending_on_standard_output(const std::string& given, const OutputKinds& kinds) {
+    const auto is_first = [&](const OutputKind& kind) { return kind.what == kinds.front().what; };
+    if (given.empty() && std::all_of(kinds.begin(), kinds.end(), is_first))
+        return std::string(kinds.front().ending);
+    return given;
+}
+
+void check_standard_output(const char* option, const std::string& given, const OutputKinds& kinds) {
+    std::string spelled;
+    for (const OutputKind& kind : kinds)
+        spelled += (spelled.empty() ? "-" : ", -") + std::string(kind.ending);
+    if (given.empty() && !has(kinds, given))
+        throw error(message::standard_output_kind, "-", {option}, spelled);
+    if (isatty(STDOUT_FILENO) == 1 && !is_text(given))
+        throw error(message::bytes_to_terminal, "-" + given, {option});
+}
+
+} // namespace
+
 void check_output(const std::string& file, const char* option, const OutputKinds& kinds) {
     if (file.empty())
         return;
-    const std::string given = ending(file);
-    if (std::none_of(kinds.begin(), kinds.end(),
-                     [&](const OutputKind& kind) { return kind.ending == given; }))
+    const bool piped = is_standard_output(file);
+    const std::string given = piped ? ending_on_standard_output(ending(file), kinds) : ending(file);
+    if (piped)
+        check_standard_output(option, given, kinds);
+    if (!has(kinds, given))
         throw error(message::unknown_output_kind, file, {option}, text(kinds));
     will_write(file);
-    check_writable(followed(file));
+    if (!piped)
+        check_writable(followed(file));
     if (const auto format = page::format_of(file); format && is_drawn(*format))
         page::begin_reading_fonts();
 }

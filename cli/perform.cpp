@@ -73,6 +73,7 @@ void add_perform(Command& app) {
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, a MIDI file, or a folder of them");
     add_batch_options(*command, request->batch);
+    add_transpose(*command, request->score);
     add_words(*command, "--by", request->by, {"bend", "tuning"},
               "pitch bend, or messages of the MIDI Tuning Standard");
     add_words(*command, "--message", request->message,

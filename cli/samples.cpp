@@ -5,6 +5,7 @@
 
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/sound_file.hpp>
@@ -112,6 +113,8 @@ void write_sets(Measured& measured, const std::vector<Copies>& copies, const Tun
 
 void check_folder(const std::string& out) {
     std::error_code ignored;
+    if (is_standard_output(out))
+        throw error(message::standard_output_no_folder, out, {"--out"});
     if (std::filesystem::exists(out, ignored) && !std::filesystem::is_directory(out, ignored))
         throw error(message::out_is_no_folder, out, {"--out"});
 }

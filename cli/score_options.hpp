@@ -10,6 +10,7 @@ namespace sectio::cli {
 
 struct ScoreOptions {
     std::string score, scale, system, rest;
+    std::string transpose; ///< of what plays the score
     TuningOptions tuning;
     std::string reading = "auto", signs = "auto", signature = "written";
 };

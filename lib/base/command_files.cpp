@@ -73,6 +73,7 @@ struct CommandFiles::Known {
     std::mutex telling;
     std::vector<Identity> inputs;
     std::vector<Output> outputs;
+    bool standard_output_taken = false;
 
     Output* find(const Identity& identity) {
         const auto found = std::find_if(outputs.begin(), outputs.end(), [&](const Output& output) {
@@ -129,8 +130,21 @@ CommandFiles::~CommandFiles() {
 void will_write(const std::filesystem::path& file) {
     if (!current() || file.empty())
         return;
+    if (is_standard_output(file)) {
+        if (std::exchange(current()->standard_output_taken, true))
+            throw error(message::outputs_are_one, "", {"standard output"});
+        return;
+    }
     if (const auto identity = identity_of(file))
         current()->add_output(*identity, file.string(), false);
+}
+
+bool is_standard_output(const std::filesystem::path& file) {
+    return file.stem() == "-" && !file.has_parent_path();
+}
+
+bool standard_output_is_taken() {
+    return current() && current()->standard_output_taken;
 }
 
 void begins_to_write(const std::filesystem::path& file) {

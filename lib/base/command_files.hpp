@@ -39,6 +39,12 @@ void reads_standard_input();
 void begins_to_write(const std::filesystem::path& file);
 void has_written(const std::filesystem::path& file);
 
+/// `-`, and `-.pdf`, whose ending says the kind: an output of this name goes to standard output. A
+/// file that is really called so is `./-.pdf`.
+bool is_standard_output(const std::filesystem::path& file);
+/// Such an output has been announced by will_write(): nothing else may go there.
+bool standard_output_is_taken();
+
 /// The file that `name` stands for once every symbolic link is followed, also one to a file that is
 /// yet to be written. @throws Error cannot_write for a ring of links
 std::filesystem::path followed(std::filesystem::path name);

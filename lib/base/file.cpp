@@ -25,6 +25,8 @@ Error system_error(Message id, const std::filesystem::path& file) {
 } // namespace
 
 void make_folder(const std::filesystem::path& folder) {
+    if (is_standard_output(folder))
+        throw error(message::standard_output_no_folder, "", Place{folder.string()});
     std::error_code failed;
     std::filesystem::create_directories(folder, failed);
     if (failed || !std::filesystem::is_directory(folder, failed))
@@ -67,6 +69,16 @@ std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes
 
 namespace {
 
+void write_stream(std::FILE* out, const std::filesystem::path& file,
+                  const std::function<void(const Sink&)>& produce) {
+    produce([&](std::string_view bytes) {
+        if (std::fwrite(bytes.data(), 1, bytes.size(), out) != bytes.size())
+            throw system_error(message::cannot_write, file);
+    });
+    if (std::fflush(out) != 0)
+        throw system_error(message::cannot_write, file);
+}
+
 /// Devices such as /dev/stdout cannot be replaced; they are written to as they are.
 void write_device(const std::filesystem::path& file,
                   const std::function<void(const Sink&)>& produce) {
@@ -74,12 +86,7 @@ void write_device(const std::filesystem::path& file,
                                                               std::fclose);
     if (!out)
         throw system_error(message::cannot_write, file);
-    produce([&](std::string_view bytes) {
-        if (std::fwrite(bytes.data(), 1, bytes.size(), out.get()) != bytes.size())
-            throw system_error(message::cannot_write, file);
-    });
-    if (std::fflush(out.get()) != 0)
-        throw system_error(message::cannot_write, file);
+    write_stream(out.get(), file, produce);
 }
 
 } // namespace
@@ -100,6 +107,8 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
 
 void write_whole(const std::filesystem::path& file,
                  const std::function<void(const Sink&)>& produce) {
+    if (is_standard_output(file))
+        return write_stream(stdout, "standard output", produce);
     begins_to_write(file);
     std::error_code ignored;
     if (std::filesystem::exists(file, ignored) && !std::filesystem::is_regular_file(file, ignored))

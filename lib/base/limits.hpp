@@ -110,6 +110,8 @@ inline constexpr int sound_rate = 768'000;
 inline constexpr int sound_channels = 256;
 /// Hours of one recording.
 inline constexpr int sound_hours = 12;
+/// Bytes of a recording on standard input, which are kept in a temporary file.
+inline constexpr std::size_t piped_sound_bytes = std::size_t{1} << 32;
 /// Chunks of a WAVE file.
 inline constexpr std::size_t wave_chunks = 10'000;
 /// Bytes of a WAVE file's sampler chunk.

@@ -163,11 +163,12 @@ Recording heard(const Sound& sound, const Recording& blank, const ListenOptions&
 
 Recording listen(const std::filesystem::path& file, const Progress& progress,
                  const ListenOptions& options) {
+    const bool piped = file == standard_input;
     Recording blank;
     std::int64_t promised = 0, done = 0;
     {
         const SoundFile sound(file);
-        blank.name = file.string();
+        blank.name = piped ? "standard input" : file.string();
         blank.rate = sound.rate();
         blank.channels = sound.channels();
         promised = sound.promised_frames();
@@ -187,7 +188,8 @@ Recording listen(const std::filesystem::path& file, const Progress& progress,
     Recording recording = heard({blank.rate, pieces}, blank, options);
     if (recording.seconds == 0)
         throw error(message::sound_empty, "", {recording.name});
-    add_header_remark(recording);
+    if (!piped) // what writes to a pipe cannot know its length, and says none
+        add_header_remark(recording);
     add_remarks(recording, promised);
     check(recording);
     return recording;

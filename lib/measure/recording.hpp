@@ -48,8 +48,8 @@ struct ListenOptions {
     bool find_drone = true;         ///< where none are given
 };
 
-/// Listens to a file, twice: first for a drone, then for the notes over it. Recordings without any
-/// pitch raise an error that says why.
+/// Listens to a file (or standard_input, once kept), twice: first for a drone, then for the notes
+/// over it. Recordings without any pitch raise an error that says why.
 /// @throws Error of SoundFile; recording_silent, recording_without_pitch,
 ///         recording_notes_too_short, recording_several_notes
 Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr,

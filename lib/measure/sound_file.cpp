@@ -14,6 +14,7 @@
 #include <cctype>
 #include <cerrno>
 #include <cmath>
+#include <cstdio>
 #include <cstring>
 #include <fstream>
 #include <mutex>
@@ -79,6 +80,18 @@ void check_readable(const std::filesystem::path& file) {
                     std::strerror(errno != 0 ? errno : ENOENT));
 }
 
+using KeptFile = std::unique_ptr<std::FILE, int (*)(std::FILE*)>;
+
+KeptFile& kept_input() {
+    static KeptFile kept(nullptr, std::fclose);
+    return kept;
+}
+
+/// Opened anew each time, and so read from its beginning.
+std::string path_of_kept_input() {
+    return "/proc/self/fd/" + std::to_string(fileno(kept_input().get()));
+}
+
 void check_header(const SF_INFO& info, const std::string& name) {
     if (info.samplerate < limits::least_sound_rate || info.samplerate > limits::sound_rate)
         throw error(message::sound_rate, "", {name}, info.samplerate);
@@ -92,12 +105,34 @@ void check_header(const SF_INFO& info, const std::string& name) {
 
 } // namespace
 
+void keep_standard_input(std::string_view begin, std::istream& rest) {
+    kept_input().reset(std::tmpfile());
+    std::size_t size = 0;
+    const auto keep = [&](std::string_view bytes) {
+        size += bytes.size();
+        if (size > limits::piped_sound_bytes)
+            throw error(message::file_too_large, "", {"standard input"}, limits::piped_sound_bytes);
+        if (!kept_input()
+            || std::fwrite(bytes.data(), 1, bytes.size(), kept_input().get()) != bytes.size()
+            || std::fflush(kept_input().get()) != 0)
+            throw error(message::cannot_write, "", {"temporary file"}, std::strerror(errno));
+    };
+    keep(begin);
+    std::vector<char> block(1 << 16);
+    while (rest.read(block.data(), std::ssize(block)) || rest.gcount() > 0)
+        keep({block.data(), static_cast<std::size_t>(rest.gcount())});
+}
+
 SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_unique<Handle>()) {
-    check_readable(file);
-    reads(file);
-    handle_->name = file.string();
+    const bool piped = file == standard_input && kept_input();
+    if (!piped) {
+        check_readable(file);
+        reads(file);
+    }
+    handle_->name = piped ? "standard input" : file.string();
+    const std::string path = piped ? path_of_kept_input() : file.string();
     const Quiet quiet;
-    handle_->file = sndfile().open(file.c_str(), SFM_READ, &handle_->info);
+    handle_->file = sndfile().open(path.c_str(), SFM_READ, &handle_->info);
     if (!handle_->file)
         throw error(message::no_sound_file, "", {handle_->name}, sndfile().strerror(nullptr));
     check_header(handle_->info, handle_->name);

@@ -5,16 +5,27 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <istream>
 #include <memory>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace sectio::measure {
 
+/// What SoundFile and listen() take for standard input, once that is kept.
+inline constexpr const char* standard_input = "-";
+
+/// Keeps a recording on standard input in a temporary file without a name, since it is read more
+/// than once: `begin`, which was read already, and what is left of `rest`.
+/// @throws Error file_too_large, cannot_write
+void keep_standard_input(std::string_view begin, std::istream& rest);
+
 /// A sound file that is open for reading. The channels are averaged. Not for several threads.
 class SoundFile {
   public:
+    /// `file` may be standard_input. Precondition: it is kept.
     /// @throws Error cannot_read, no_sound_file, sound_rate, sound_channels, sound_empty,
     ///         sound_too_long
     explicit SoundFile(const std::filesystem::path& file);

@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/scale/note_spelling.hpp>
 #include <sectio/sound/listening.hpp>
 #include <sectio/sound/loudness.hpp>
 #include <sectio/sound/messages.hpp>
@@ -82,6 +83,11 @@ Listening listen_to(const TunedScale& scale, const ListeningOptions& options) {
     if (scale.closing())
         writer.add(*scale.closing(), static_cast<long>(scale.degrees().size()) + 1);
     return writer.finished();
+}
+
+TunedScale transposed(const TunedScale& scale, const Interval& by) {
+    const Pitch tonic = scale.tonic().pitch + by;
+    return {scale.scale(), {tonic, "", usual_note(nearest_key(tonic, scale.a4()).key)}, scale.a4()};
 }
 
 std::vector<float> samples_of(const Listening& listening) {

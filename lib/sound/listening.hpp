@@ -38,6 +38,9 @@ struct ListeningOptions {
 /// @throws Error sound_pitch_out_of_range, listening_too_long
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options = {});
 
+/// `scale` on a tonic that lies `by` higher, which has its key's usual name.
+TunedScale transposed(const TunedScale& scale, const Interval& by);
+
 /// Its samples at tone.hpp's sample_rate. Its beginning swells from a tenth of the
 /// strength, and no sample goes beyond a quarter of full scale (-12 dBFS).
 std::vector<float> samples_of(const Listening& listening);

@@ -129,6 +129,22 @@ void check_drone(const Pitch& drone) {
                     highest_hz);
 }
 
+midi::TempoMap times_of(const Performance& performance) {
+    return midi::TempoMap({1, performance.time_base, performance.words, {}});
+}
+
+/// The number in `text`, which is without its sign of percent.
+Rational tempo_number(std::string_view number, const std::string& text, const Place& place) {
+    constexpr std::size_t most_digits = 12;
+    const bool is_number = !number.empty() && number.size() <= most_digits
+                           && number.find_first_not_of("0123456789.") == number.npos
+                           && number.find('.') == number.rfind('.') && number.front() != '.'
+                           && number.back() != '.';
+    if (!is_number)
+        throw error(message::tempo_unreadable, text, place);
+    return parse_decimal(number);
+}
+
 /// Nearest whole number to `value` >= 0; half way, the greater one.
 std::int64_t nearest(const Rational& value) {
     return static_cast<std::int64_t>(floor(value + Rational(1, 2)));
@@ -144,26 +160,38 @@ Rational Music::seconds() const {
     midi::Ticks end = 0;
     for (const MusicNote& note : notes)
         end = std::max(end, note.end);
-    return times.seconds(end) + Rational(Integer(std::llround(tail_s * 1000)), 1000);
+    return seconds_at(end) + Rational(Integer(std::llround(tail_s * 1000)), 1000);
 }
 
 std::int64_t Music::frame(midi::Ticks time) const {
-    return nearest(times.seconds(time) * Integer(sample_rate));
+    return nearest(seconds_at(time) * Integer(sample_rate));
 }
 
 std::int64_t Music::frames() const {
     return nearest(seconds() * Integer(sample_rate));
 }
 
-Music music_of(const Performance& performance, const std::vector<Pitch>& drones) {
+Rational parse_tempo(const std::string& text, const Performance& performance, const Place& place) {
+    const Rational least(1, 10), most(10);
+    const bool is_part = text.ends_with('%');
+    Rational tempo = tempo_number({text.data(), text.size() - (is_part ? 1 : 0)}, text, place);
+    if (is_part)
+        tempo /= 100;
+    else if (performance.time_base.frames != 0)
+        throw error(message::tempo_without_quarters, text, place);
+    else
+        tempo *= times_of(performance).seconds(1) * performance.time_base.ticks / 60;
+    if (tempo < least || tempo > most)
+        throw error(message::tempo_unreadable, text, place);
+    return tempo;
+}
+
+Music music_of(const Performance& performance, const std::vector<Pitch>& drones,
+               const Rational& tempo) {
     for (const Pitch& drone : drones)
         check_drone(drone);
-    Music music{midi::TempoMap({1, performance.time_base, performance.words, {}}),
-                {},
-                {},
-                performance.pitches,
-                drones,
-                performance.left_out};
+    Music music{times_of(performance), {},   {}, performance.pitches, drones, performance.left_out,
+                usual_swell_s,         tempo};
     Strings strings(performance, music);
     play(performance, strings);
     strings.finish();

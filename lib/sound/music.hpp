@@ -36,9 +36,12 @@ struct Music {
     std::vector<Pitch> drones;                   ///< from beginning to end
     std::map<std::string, std::size_t> left_out; ///< by the reason
     double swell_s = usual_swell_s;              ///< at the beginning
+    Rational tempo = 1;                          ///< times that of the music itself
 
     /// Of a note at its beginning, with the music's own bend.
     Pitch pitch_of(const MusicNote& note) const;
+    /// From the beginning.
+    Rational seconds_at(midi::Ticks time) const { return times.seconds(time) / tempo; }
     /// From the beginning to the silence behind the last note.
     Rational seconds() const;
     /// The frame that is nearest to a time; half way, the later one.
@@ -49,8 +52,14 @@ struct Music {
 /// The performance on strings. Loudness goes as the square of a note's velocity, which MIDI's own
 /// synthesizers follow ("Downloadable Sounds Level 1", MIDI Manufacturers Association, from
 /// memory). A damper pedal holds its notes and bends move them; what no string can do is counted
-/// in `left_out`.
+/// in `left_out`. It is played `tempo` times as fast.
 /// @throws Error sound_pitch_out_of_range (of a drone), music_too_long, music_without_notes
-Music music_of(const tuning::Performance& performance, const std::vector<Pitch>& drones = {});
+Music music_of(const tuning::Performance& performance, const std::vector<Pitch>& drones = {},
+               const Rational& tempo = 1);
+
+/// How many times as fast: `75%` of the music's own tempo, or `60`, quarter notes a minute where it
+/// begins. @throws Error tempo_unreadable, tempo_without_quarters
+Rational parse_tempo(const std::string& text, const tuning::Performance& performance,
+                     const Place& place = {});
 
 } // namespace sectio::sound

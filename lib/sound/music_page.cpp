@@ -37,10 +37,10 @@ page::Table notes(const Performance& performance, const Music& music) {
                         [kept, cell](std::size_t i) { return cell(*kept, kept->notes[i]); });
     };
     add("start_s", [](const Music& all, const MusicNote& note) {
-        return page::number(all.times.seconds(note.begin));
+        return page::number(all.seconds_at(note.begin));
     });
     add("seconds", [](const Music& all, const MusicNote& note) {
-        return page::number(all.times.seconds(note.end) - all.times.seconds(note.begin));
+        return page::number(all.seconds_at(note.end) - all.seconds_at(note.begin));
     });
     add("hz",
         [](const Music& all, const MusicNote& note) { return page::hertz(all.pitch_of(note)); });

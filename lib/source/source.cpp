@@ -1,3 +1,4 @@
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
@@ -16,10 +17,11 @@ namespace sectio::source {
 
 namespace {
 
+constexpr std::size_t head_bytes = 1024;
+
 /// The first bytes, which tell most kinds.
 std::string head_of(const std::filesystem::path& file) {
-    constexpr std::size_t enough = 1024;
-    std::string head(enough, '\0');
+    std::string head(head_bytes, '\0');
     std::ifstream in(file, std::ios::binary);
     in.read(head.data(), static_cast<std::streamsize>(head.size()));
     head.resize(static_cast<std::size_t>(in.gcount()));
@@ -68,12 +70,10 @@ Content file_content(const std::string& name, const Catalogue& catalogue) {
 }
 
 Content stream_content(std::istream& input, const Catalogue& catalogue) {
-    const std::string name = "standard input";
-    std::string bytes = read_whole(input, name, limits::score_bytes);
-    const FileKind kind = file_kind(bytes, "");
-    if (bytes.size() > most_bytes(kind))
-        throw error(message::file_too_large, "", Place{name}, most_bytes(kind));
-    return content_of(kind, std::move(bytes), name, catalogue);
+    Stream stream = take(input);
+    if (stream.kind == FileKind::recording)
+        return recording_in(measure::standard_input);
+    return content_of(stream.kind, std::move(stream.bytes), "standard input", catalogue);
 }
 
 bool is_folder(const std::string& text) {
@@ -92,9 +92,31 @@ Content named_content(const std::string& text, const Catalogue& catalogue, std::
 
 } // namespace
 
+Stream take(std::istream& input) {
+    const std::string name = "standard input";
+    if (&input == &std::cin)
+        reads_standard_input();
+    std::string bytes(head_bytes, '\0');
+    input.read(bytes.data(), std::ssize(bytes));
+    bytes.resize(static_cast<std::size_t>(input.gcount()));
+    const FileKind kind = file_kind(bytes, "");
+    if (kind == FileKind::recording) {
+        measure::keep_standard_input(bytes, input);
+        return {kind, ""};
+    }
+    bytes += read_whole(input, name, most_bytes(kind));
+    if (bytes.size() > most_bytes(kind))
+        throw error(message::file_too_large, "", Place{name}, most_bytes(kind));
+    return {kind, std::move(bytes)};
+}
+
 Source open(const std::string& text, const Catalogue& catalogue, std::istream& input) {
-    if (text == "-")
-        return {stream_content(input, catalogue), text, {}};
+    if (text == "-") {
+        Source source{stream_content(input, catalogue), text, {}};
+        if (std::holds_alternative<Recording>(source.content))
+            source.file = measure::standard_input;
+        return source;
+    }
     if (is_file(text) && !catalogue.find(text))
         return {file_content(text, catalogue), text, text};
     if (is_folder(text) && !catalogue.find(text))

@@ -6,6 +6,7 @@
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/score/document.hpp>
+#include <sectio/source/file_kind.hpp>
 #include <sectio/tuning/midi_file.hpp>
 
 #include <cstdint>
@@ -34,8 +35,9 @@ using Content = std::variant<Scale, PitchList, Instrument, score::Document, midi
 
 struct Source {
     Content content;
-    std::string name;           ///< as written
-    std::filesystem::path file; ///< the file that must not be overwritten; empty where it is none
+    std::string name; ///< as written
+    std::filesystem::path
+        file; ///< empty where it is none; measure::standard_input for a recording from there
 };
 
 /// Finds out what `text` is and opens it. A catalogue id goes first, then an existing file, then a
@@ -45,6 +47,15 @@ struct Source {
 Source open(const std::string& text, const Catalogue& catalogue, std::istream& input);
 /// The same with the installed catalogue and standard input.
 Source open(const std::string& text);
+
+/// What a stream brings.
+struct Stream {
+    FileKind kind;
+    std::string bytes; ///< none of a recording, which is kept for measure::SoundFile
+};
+
+/// Reads a stream to its end. @throws Error file_too_large
+Stream take(std::istream& input);
 
 /// "a scale", "a recording": for messages.
 std::string_view kind_of(const Source& source);

@@ -65,4 +65,7 @@ Performance performance_of(const score::Score& score, const score::ReadingChoice
 Performance performance_of(const midi::File& file, const score::NoteTuning& tuning,
                            const Pitch& a4);
 
+/// Moves every pitch by `by`.
+void transpose(Performance& performance, const Interval& by);
+
 } // namespace sectio::tuning

@@ -264,4 +264,9 @@ Performance performance_of(const midi::File& file, const score::NoteTuning& tuni
     return MidiPlayer(file, tuning, a4).run();
 }
 
+void transpose(Performance& performance, const Interval& by) {
+    for (Pitch& pitch : performance.pitches)
+        pitch = pitch + by;
+}
+
 } // namespace sectio::tuning

@@ -356,3 +356,70 @@ TEST_CASE(
     CHECK(support::read_file(folder / "kept.csv") == "old");
     CHECK(support::read_file(folder / "closed/open.csv") == "old");
 }
+
+TEST_CASE("--out - writes the same bytes to standard output, and the report to standard error") {
+    const Bench bench;
+    for (const auto& [words, ending] :
+         {std::pair{std::vector<std::string>{"sheet", "s.toml"}, ".pdf"},
+          {{"sheet", "s.toml"}, ".toml"},
+          {{"sheet", "s.toml"}, ".musicxml"},
+          {{"tuning", "s.toml"}, ".syx"},
+          {{"frets", "s.toml", "--length", "600mm"}, ".csv"},
+          {{"annotate", "a.musicxml", "--scale", "s.toml"}, ""},
+          {{"listen", "s.toml", "--seconds", "0.2"}, ""}}) {
+        CAPTURE(words, ending);
+        auto piped = words, filed = words;
+        piped.insert(piped.end(), {"--out", std::string("-") + ending});
+        const std::string file = words[0] + (*ending ? ending : words[0] == "listen" ? ".wav" : "");
+        filed.insert(filed.end(), {"--out", file});
+        const auto to_output = bench.run(piped), to_file = bench.run(filed);
+        REQUIRE(to_output.exit_code == 0);
+        CHECK(to_output.out == support::read_file(bench.folder() / file));
+        CHECK(to_output.err == to_file.out);
+    }
+    CHECK_FALSE(fs::exists(bench.folder() / "-"));
+}
+
+TEST_CASE("--out - is refused where no kind is said, beside --json, twice, and for a folder") {
+    const Bench bench;
+    const auto told = [&](const std::vector<std::string>& words) {
+        const auto outcome = bench.run(words);
+        CHECK(outcome.exit_code != 0);
+        CHECK(outcome.out.empty());
+        return outcome.err;
+    };
+    using Catch::Matchers::Contains;
+    CHECK_THAT(told({"sheet", "s.toml", "--out", "-"}), Contains("-.pdf"));
+    CHECK_THAT(told({"sheet", "s.toml", "--out", "-.pdf", "--json"}), Contains("--json"));
+    CHECK_THAT(told({"sheet", "--all", "s.toml", "--out", "-"}), Contains("folder"));
+    CHECK_THAT(
+        told({"annotate", "a.musicxml", "--scale", "s.toml", "--out", "-", "--summary", "-.csv"}),
+        Contains("standard output"));
+    if (support::has_program("script")) {
+        const auto seen = support::run(
+            {"script", "-qec",
+             support::sectio_binary().string() + " listen 3/2 --out -; echo code $?", "/dev/null"});
+        CHECK_THAT(seen.out, Contains("> FILE") && Contains("code 2"));
+    }
+}
+
+TEST_CASE("A recording or a table of times on standard input is measured as the file is") {
+    const Bench bench;
+    for (const auto& [name, bytes] :
+         {std::pair<std::string, std::string>{"t.wav", tone(441)},
+          {"t.csv", "time,frequency\n0,441\n0.01,441\n0.02,441\n0.3,441\n"}}) {
+        CAPTURE(name);
+        support::write_file(bench.folder() / name, bytes);
+        const auto of_file = run_sectio({"measure", "recording", name, "--json"},
+                                        {.folder = bench.folder().path()}),
+                   of_input = run_sectio({"measure", "recording", "-", "--json"}, {bytes});
+        REQUIRE(of_input.exit_code == of_file.exit_code);
+        if (of_file.exit_code == 0)
+            CHECK(Json::parse(of_input.out).at("pitches")
+                  == Json::parse(of_file.out).at("pitches"));
+    }
+    const auto scale_heard = bench.run({"listen", "s.toml", "--alone", "--out", "-"});
+    const auto named = run_sectio({"identify", "-", "--json"}, {scale_heard.out});
+    CHECK(named.exit_code == 0);
+    CHECK(Json::parse(named.out).contains("candidates"));
+}

@@ -175,3 +175,26 @@ TEST_CASE("listen: of a score that cannot be heard the reason is said and nothin
     CHECK(contains(refusal({"listen", same, "--system", "19", "--out", same}, 3), "same.wav"));
     CHECK(support::read_file(same) == whole);
 }
+
+TEST_CASE("listen: tempo and transposition move every note exactly, and refuse what is neither") {
+    const json plain = sectio_json({"listen", tune(), "--system", "19"}),
+               half = sectio_json({"listen", tune(), "--system", "19", "--tempo", "50%", "--drone",
+                                   "D3", "--transpose", "-9/8"}),
+               slow = sectio_json({"listen", tune(), "--system", "19", "--tempo", "60"});
+    REQUIRE(plain.at("notes").size() == half.at("notes").size());
+    const json &before = plain.at("notes").back(), &after = half.at("notes").back();
+    CHECK(number(after, "start_s") == Approx(2 * number(before, "start_s")).margin(0.002));
+    CHECK(number(after, "hz") == Approx(number(before, "hz") * 8 / 9).margin(0.001));
+    // The drone moves with the music: D3, 19 keys below 440 Hz, a whole tone of 9/8 lower.
+    CHECK(number(half, "drone_hz") == Approx(440 * std::exp2(-19 / 12.0) * 8 / 9).margin(0.001));
+    const json &first = slow.at("notes").at(0), &second = slow.at("notes").at(1);
+    CHECK(number(second, "start_s") - number(first, "start_s") == 1); // quarter notes
+    const json scale = sectio_json({"listen", "9/8", "--tonic", "D4", "--transpose", "4/3"});
+    CHECK(number(scale.at("notes").at(0), "hz")
+          == Approx(440 * std::exp2(-7 / 12.0) * 4 / 3).margin(0.001));
+    CHECK(scale.at("notes").at(0).at("note") == "G4");
+    for (const char* tempo : {"fast", "0", "60bpm", "%", "1%", "5000%"})
+        CHECK(contains(refusal({"listen", tune(), "--system", "19", "--tempo", tempo}), "75%"));
+    CHECK(contains(refusal({"listen", "9/8", "--tempo", "60"}), "--seconds"));
+    CHECK(contains(refusal({"listen", "9/8", "--transpose", "2"}), "--transpose"));
+}
