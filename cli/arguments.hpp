@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <deque>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -66,5 +67,10 @@ class Command {
     std::deque<Option> options_;
     std::deque<Command> commands_;
 };
+
+/// An option's text, or nothing where it was not written.
+inline std::optional<std::string> written(const std::string& text) {
+    return text.empty() ? std::nullopt : std::optional(text);
+}
 
 } // namespace sectio::cli

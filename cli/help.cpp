@@ -15,7 +15,7 @@ namespace sectio::cli {
 namespace {
 
 /// Columns of a line at most, and of the names before what they mean.
-constexpr std::size_t most_columns = 96, name_columns = 26;
+constexpr std::size_t help_columns = 96, name_columns = 26;
 
 /// One that works as it stands, for each command.
 const std::map<std::string, std::string>& examples() {
@@ -41,7 +41,7 @@ const std::map<std::string, std::string>& examples() {
 /// `text` broken at blanks into lines that begin behind `indent` columns; the first one has its
 /// indent already.
 std::string filled(std::string_view text, std::size_t indent) {
-    const std::size_t columns = line_columns(most_columns, most_columns);
+    const std::size_t columns = line_columns(help_columns, help_columns);
     std::string lines;
     std::size_t column = indent;
     while (!text.empty()) {

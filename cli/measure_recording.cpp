@@ -42,10 +42,6 @@ struct MeasureRecordingRequest {
     BatchOptions batch;
 };
 
-std::optional<std::string> given(const std::string& text) {
-    return text.empty() ? std::nullopt : std::optional(text);
-}
-
 /// The pitches of --drone, between commas; "none" where there is none to look for.
 measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4) {
     measure::ListenOptions options{.find_drone = drone != "none"};
@@ -105,7 +101,7 @@ measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a
 
 std::string scale_text(const MeasureRecordingRequest& request, const measure::Hearing& hearing) {
     return scale_file_text(
-        measure::scale_of(hearing, period_option(request.period), given(request.reference)));
+        measure::scale_of(hearing, period_option(request.period), written(request.reference)));
 }
 
 /// Measures one file by itself; into the folder --out it goes as what `identify` reads: a scale, or
@@ -162,7 +158,7 @@ void run(MeasureRecordingRequest request, const Command& command) {
     if (!request.batch.files_from.empty() && !request.each)
         command.lacks("--each");
     period_option(request.period); // refused before the work
-    const Pitch a4 = reference_of(given(request.reference), std::nullopt);
+    const Pitch a4 = reference_of(written(request.reference), std::nullopt);
     if (request.each)
         return run_each(request, a4, command);
     check_out(request.common);

@@ -29,10 +29,6 @@ struct SamplesRequest {
     std::vector<std::string> sets;
 };
 
-std::optional<std::string> given(const std::string& text) {
-    return text.empty() ? std::nullopt : std::optional(text);
-}
-
 std::vector<measure::SampleSet> sets_of(const SamplesRequest& request) {
     std::vector<measure::SampleSet> sets;
     for (const std::string& name : request.sets) {
@@ -136,9 +132,9 @@ void run(const SamplesRequest& request, const Command& command) {
     check_folder(request.common.out);
     std::optional<TunedScale> scale;
     if (!request.scale.empty())
-        scale =
-            tuned(scale_argument(request.scale), {given(request.tonic), given(request.reference)});
-    const Pitch a4 = scale ? scale->a4() : reference_of(given(request.reference), std::nullopt);
+        scale = tuned(scale_argument(request.scale),
+                      {written(request.tonic), written(request.reference)});
+    const Pitch a4 = scale ? scale->a4() : reference_of(written(request.reference), std::nullopt);
     const TunedScale* tuned_scale = scale ? &*scale : nullptr;
     Measured answered = measured(measure::with_files_of_folders(request.files), a4, tuned_scale);
     if (!request.common.out.empty() && !answered.samples.empty())

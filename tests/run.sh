@@ -86,7 +86,9 @@ sanitized() {
         -DSECTIO_UNITY=ON -DSECTIO_WARNINGS_AS_ERRORS=OFF &&
         needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers benchmarks ||
         return
-    run_ctest "tests with sanitizers" build-sanitize -L '^(unit|property|reference|corpus|robustness)$'
+    # Where memory was allocated is told by three calls, which saves a sixth of the time.
+    ASAN_OPTIONS=malloc_context_size=3 \
+        run_ctest "tests with sanitizers" build-sanitize -L '^(unit|property|reference|corpus|robustness)$'
     fuzzed
 }
 

@@ -47,7 +47,7 @@ function(sectio_room name)
   sectio_remember_room(${name} "${ROOM_USES}" "${ROOM_LINKS};${ROOM_PRIVATE}")
   # Below 1.0 a minor version may break what uses it, so the name of a shared library carries it.
   set_target_properties(sectio_${name} PROPERTIES EXPORT_NAME ${name} UNITY_BUILD ${SECTIO_UNITY}
-    UNITY_BUILD_BATCH_SIZE 20
+    UNITY_BUILD_BATCH_SIZE 40
     POSITION_INDEPENDENT_CODE ON DEFINE_SYMBOL "" VERSION ${PROJECT_VERSION}
     SOVERSION ${PROJECT_VERSION_MAJOR}.${PROJECT_VERSION_MINOR})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)

@@ -1,6 +1,6 @@
+#include <sectio/print/c_objects.hpp>
 #include <sectio/print/print.hpp>
 
-#include <cairo.h>
 #include <pango/pangocairo.h>
 
 #include <memory>
@@ -12,17 +12,10 @@ namespace {
 
 constexpr double dots_per_mm = 8, mm_per_point = 25.4 / 72;
 
-struct Release {
-    void operator()(cairo_t* p) const { cairo_destroy(p); }
-    void operator()(cairo_surface_t* p) const { cairo_surface_destroy(p); }
-    void operator()(PangoLayout* p) const { g_object_unref(p); }
-    void operator()(PangoFontDescription* p) const { pango_font_description_free(p); }
-};
-
-cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
-    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
-    return CAIRO_STATUS_SUCCESS;
-}
+using Picture = std::unique_ptr<cairo_surface_t, Release<cairo_surface_destroy>>;
+using Pen = std::unique_ptr<cairo_t, Release<cairo_destroy>>;
+using LabelLayout = std::unique_ptr<PangoLayout, Release<g_object_unref>>;
+using LabelFont = std::unique_ptr<PangoFontDescription, Release<pango_font_description_free>>;
 
 void draw(cairo_t* cairo, const Drawing::Stroke& s) {
     cairo_set_source_rgb(cairo, s.grey, s.grey, s.grey);
@@ -35,8 +28,8 @@ void draw(cairo_t* cairo, const Drawing::Stroke& s) {
 
 /// By Pango, which takes signs that a font lacks, such as ♯, from another.
 void draw(cairo_t* cairo, const Drawing::Label& label) {
-    const std::unique_ptr<PangoLayout, Release> layout(pango_cairo_create_layout(cairo));
-    const std::unique_ptr<PangoFontDescription, Release> font(
+    const LabelLayout layout(pango_cairo_create_layout(cairo));
+    const LabelFont font(
         pango_font_description_from_string(label.bold ? "Noto Sans Bold" : "Noto Sans"));
     pango_font_description_set_absolute_size(font.get(), label.points * mm_per_point * PANGO_SCALE);
     pango_layout_set_font_description(layout.get(), font.get());
@@ -55,10 +48,10 @@ void draw(cairo_t* cairo, const Drawing::Label& label) {
 } // namespace
 
 std::string print_png(const Drawing& drawing) {
-    const std::unique_ptr<cairo_surface_t, Release> surface(cairo_image_surface_create(
+    const Picture surface(cairo_image_surface_create(
         CAIRO_FORMAT_RGB24, static_cast<int>(drawing.width * dots_per_mm),
         static_cast<int>(drawing.height * dots_per_mm)));
-    const std::unique_ptr<cairo_t, Release> cairo(cairo_create(surface.get()));
+    const Pen cairo(cairo_create(surface.get()));
     cairo_set_source_rgb(cairo.get(), 1, 1, 1);
     cairo_paint(cairo.get());
     cairo_scale(cairo.get(), dots_per_mm, dots_per_mm);
@@ -68,7 +61,8 @@ std::string print_png(const Drawing& drawing) {
     for (const auto& label : drawing.labels)
         draw(cairo.get(), label);
     std::string bytes;
-    if (cairo_surface_write_to_png_stream(surface.get(), append, &bytes) != CAIRO_STATUS_SUCCESS)
+    if (cairo_surface_write_to_png_stream(surface.get(), append_written, &bytes)
+        != CAIRO_STATUS_SUCCESS)
         throw std::bad_alloc();
     return bytes;
 }

@@ -2,6 +2,7 @@
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/today.hpp>
+#include <sectio/print/c_objects.hpp>
 #include <sectio/print/messages.hpp>
 #include <sectio/print/pdf_language.hpp>
 #include <sectio/print/set_pages.hpp>
@@ -17,11 +18,6 @@
 namespace sectio::page {
 
 namespace {
-
-cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
-    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
-    return CAIRO_STATUS_SUCCESS;
-}
 
 /// "2026-03-21", the form that a PDF date can be made of.
 bool is_iso_date(const std::string& date) {
@@ -57,7 +53,7 @@ class Surface {
     using Make = cairo_surface_t* (*)(cairo_write_func_t, void*, double, double);
 
     Surface(Make make, double width, double height)
-        : surface_(make(append, &bytes_, width, height)), cairo_(cairo_create(surface_)) {}
+        : surface_(make(append_written, &bytes_, width, height)), cairo_(cairo_create(surface_)) {}
     Surface(const Surface&) = delete;
     Surface& operator=(const Surface&) = delete;
     ~Surface() {

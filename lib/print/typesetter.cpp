@@ -1,5 +1,6 @@
 #include <sectio/page/figures.hpp>
 #include <sectio/print/accidental.hpp>
+#include <sectio/print/c_objects.hpp>
 #include <sectio/print/set_pages.hpp>
 #include <sectio/print/shaped.hpp>
 
@@ -22,13 +23,6 @@ constexpr const char* font_family = "Noto Sans, Noto Sans Symbols, Noto Sans Mat
 constexpr const char* music_family = "Noto Music";
 constexpr std::size_t fonts_used = 8; ///< all that font_index() tells apart
 
-template <auto release>
-struct Release {
-    template <typename T>
-    void operator()(T* object) const {
-        release(object);
-    }
-};
 using Context = std::unique_ptr<PangoContext, Release<g_object_unref>>;
 using Layout = std::unique_ptr<PangoLayout, Release<g_object_unref>>;
 using Attributes = std::unique_ptr<PangoAttrList, Release<pango_attr_list_unref>>;
