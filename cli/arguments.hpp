@@ -6,7 +6,6 @@
 #include <cstdint>
 #include <deque>
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -67,10 +66,5 @@ class Command {
     std::deque<Option> options_;
     std::deque<Command> commands_;
 };
-
-/// An option's text, or nothing where it was not written.
-inline std::optional<std::string> written(const std::string& text) {
-    return text.empty() ? std::nullopt : std::optional(text);
-}
 
 } // namespace sectio::cli

@@ -38,9 +38,10 @@ void answer_sound(const page::Page& page, CommonOptions options, const Command& 
 
 /// They move with the music.
 std::vector<Pitch> moved_drones(const ListenRequest& request, const Pitch& a4) {
+    const Interval by = transposition_of(request.heard);
     std::vector<Pitch> drones = drones_of(request.drone, a4);
     for (Pitch& drone : drones)
-        drone = drone + transposition_of(request.heard);
+        drone = drone + by;
     return drones;
 }
 

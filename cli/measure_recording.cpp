@@ -24,6 +24,7 @@
 #include <filesystem>
 #include <functional>
 #include <iostream>
+#include <optional>
 
 namespace sectio::cli {
 
@@ -33,7 +34,7 @@ struct MeasureRecordingRequest {
     CommonOptions common;
     std::vector<std::string> files;
     std::string tonic;
-    std::string reference;
+    std::optional<std::string> reference;
     std::string drone;
     std::string period = "none";
     std::string picture;
@@ -53,21 +54,25 @@ measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4)
 
 measure::Recording one(const std::string& file, const MeasureRecordingRequest& request,
                        const measure::ListenOptions& options, const Progress& progress) {
-    const bool piped = file == measure::standard_input;
-    const auto stream = piped ? std::optional(source::take(std::cin)) : std::nullopt;
+    const auto of_table = [&](const std::string& table, const std::string& name) {
+        return measure::recording_of(measure::read_pitch_track(table, name, request.step_s), name);
+    };
+    if (file == measure::standard_input) {
+        const source::Stream stream = source::take(std::cin);
+        return stream.kind == source::FileKind::recording
+                   ? measure::listen(file, progress, options)
+                   : of_table(stream.bytes, "standard input");
+    }
     const std::string kind = ending(file);
-    if (piped ? stream->kind == source::FileKind::recording
-              : kind != ".csv" && kind != ".tsv" && kind != ".txt")
+    if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
         return measure::listen(file, progress, options);
-    const std::string name = piped ? "standard input" : file;
-    const std::string table = piped ? stream->bytes : read_whole(file, limits::table_bytes);
-    return measure::recording_of(measure::read_pitch_track(table, name, request.step_s), name);
+    return of_table(read_whole(file, limits::table_bytes), file);
 }
 
 /// What of a folder is measured file by file.
 const std::vector<std::string> sound_kinds(sound_endings.begin(), sound_endings.end());
 
-const OutputKinds picture_kinds{{".pdf", "a picture"}, {".svg", "a picture"}, png_picture};
+const OutputKinds picture_kinds{{".pdf", "a picture", true}, {".svg", "a picture"}, png_picture};
 
 /// The bytes of --picture, or none; written last, when nothing else can fail any more.
 std::string picture_of(const MeasureRecordingRequest& request, const measure::Hearing& hearing,
@@ -101,7 +106,7 @@ measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a
 
 std::string scale_text(const MeasureRecordingRequest& request, const measure::Hearing& hearing) {
     return scale_file_text(
-        measure::scale_of(hearing, period_option(request.period), written(request.reference)));
+        measure::scale_of(hearing, period_option(request.period), request.reference));
 }
 
 /// Measures one file by itself; into the folder --out it goes as what `identify` reads: a scale, or
@@ -158,7 +163,7 @@ void run(MeasureRecordingRequest request, const Command& command) {
     if (!request.batch.files_from.empty() && !request.each)
         command.lacks("--each");
     period_option(request.period); // refused before the work
-    const Pitch a4 = reference_of(written(request.reference), std::nullopt);
+    const Pitch a4 = reference_of(request.reference, std::nullopt);
     if (request.each)
         return run_each(request, a4, command);
     check_out(request.common);

@@ -9,7 +9,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <filesystem>
 
@@ -17,7 +16,7 @@ namespace sectio::cli {
 
 OutputKinds page_kinds(OutputKinds others) {
     for (const std::string_view ending : page::known_endings())
-        others.push_back({ending, "the page"});
+        others.push_back({ending, "the page", ending == ".pdf"});
     return others;
 }
 
@@ -44,15 +43,11 @@ std::string ending(const std::string& file_name) {
 
 namespace {
 
-bool has(const OutputKinds& kinds, std::string_view ending) {
-    return std::any_of(kinds.begin(), kinds.end(),
-                       [&](const OutputKind& kind) { return kind.ending == ending; });
-}
-
-/// A terminal shows these kinds as they are.
-bool is_text(std::string_view ending) {
-    constexpr std::array binary{".pdf", ".png", ".wav", ".mid", ".midi", ".syx", ".mxl"};
-    return std::find(binary.begin(), binary.end(), ending) == binary.end();
+/// The kind of this ending, or none.
+const OutputKind* kind_by_ending(const OutputKinds& kinds, std::string_view ending) {
+    const auto found = std::find_if(kinds.begin(), kinds.end(),
+                                    [&](const OutputKind& kind) { return kind.ending == ending; });
+    return found == kinds.end() ? nullptr : &*found;
 }
 
 /// `-` alone says the kind where there is only one, or where a name needs no ending.
@@ -67,9 +62,10 @@ void check_standard_output(const char* option, const std::string& given, const O
     std::string spelled;
     for (const OutputKind& kind : kinds)
         spelled += (spelled.empty() ? "-" : ", -") + std::string(kind.ending);
-    if (given.empty() && !has(kinds, given))
+    const OutputKind* const kind = kind_by_ending(kinds, given);
+    if (given.empty() && !kind)
         throw error(message::standard_output_kind, "-", {option}, spelled);
-    if (isatty(STDOUT_FILENO) == 1 && !is_text(given))
+    if (kind && kind->binary && isatty(STDOUT_FILENO) == 1)
         throw error(message::bytes_to_terminal, "-" + given, {option});
 }
 
@@ -82,7 +78,7 @@ void check_output(const std::string& file, const char* option, const OutputKinds
     const std::string given = piped ? ending_on_standard_output(ending(file), kinds) : ending(file);
     if (piped)
         check_standard_output(option, given, kinds);
-    if (!has(kinds, given))
+    if (!kind_by_ending(kinds, given))
         throw error(message::unknown_output_kind, file, {option}, text(kinds));
     will_write(file);
     if (!piped)

@@ -12,14 +12,15 @@ namespace sectio::cli {
 /// By the ending of a file's name in lower case; "" is a name without one.
 struct OutputKind {
     std::string_view ending, what;
+    bool binary = false; ///< a terminal cannot show it
 };
 
 inline constexpr OutputKind scale_file{".toml", "the scale as a scale file"},
     staff_score{".musicxml", "the staff as a score"}, plain_score{".musicxml", "the score"},
-    plain_xml{".xml", "the score"}, packed_score{".mxl", "the score, compressed"},
-    exclusive_data{".syx", "tuning messages"}, midi_file{".mid", "a MIDI file"},
-    midi_long{".midi", "a MIDI file"}, wave_file{".wav", "sound"}, png_picture{".png", "a picture"},
-    any_name{"", ""};
+    plain_xml{".xml", "the score"}, packed_score{".mxl", "the score, compressed", true},
+    exclusive_data{".syx", "tuning messages", true}, midi_file{".mid", "a MIDI file", true},
+    midi_long{".midi", "a MIDI file", true}, wave_file{".wav", "sound", true},
+    png_picture{".png", "a picture", true}, any_name{"", ""};
 
 using OutputKinds = std::vector<OutputKind>;
 

@@ -24,8 +24,7 @@ struct SamplesRequest {
     CommonOptions common;
     std::vector<std::string> files;
     std::string scale;
-    std::string tonic;
-    std::string reference;
+    TuningOptions tuning;
     std::vector<std::string> sets;
 };
 
@@ -132,9 +131,8 @@ void run(const SamplesRequest& request, const Command& command) {
     check_folder(request.common.out);
     std::optional<TunedScale> scale;
     if (!request.scale.empty())
-        scale = tuned(scale_argument(request.scale),
-                      {written(request.tonic), written(request.reference)});
-    const Pitch a4 = scale ? scale->a4() : reference_of(written(request.reference), std::nullopt);
+        scale = tuned(scale_argument(request.scale), request.tuning);
+    const Pitch a4 = scale ? scale->a4() : reference_of(request.tuning.reference, std::nullopt);
     const TunedScale* tuned_scale = scale ? &*scale : nullptr;
     Measured answered = measured(measure::with_files_of_folders(request.files), a4, tuned_scale);
     if (!request.common.out.empty() && !answered.samples.empty())
@@ -156,8 +154,8 @@ void add_samples(Command& app) {
     command->add_option("FILE", request->files, "sound files, one note each, or folders of them")
         ->required();
     command->add_option("--scale", request->scale, scale_help);
-    command->add_option("--tonic", request->tonic, "the scale's tonic, such as D4");
-    command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
+    command->add_option("--tonic", request->tuning.tonic, "the scale's tonic, such as D4");
+    command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");
     command
         ->add_option(
             "--set", request->sets,

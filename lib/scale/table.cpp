@@ -132,7 +132,7 @@ class TableReader {
     }
 
     /// In a column whose head says the unit, 22-4 is no difference and 386/4 no ratio: what is no
-    /// number bears its own unit, and is no interval where the column has frequencies.
+    /// number has its own unit, and is no interval where the column has frequencies.
     bool fits_the_column(const std::string& text, const WrittenFigure& read) const {
         const bool has_unit =
             std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c); });

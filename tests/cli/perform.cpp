@@ -38,6 +38,20 @@ TEST_CASE("perform: a note gets the pitch that annotate says") {
     CHECK(heard.texts.at(0) == "The Goose Walk (invented)");
 }
 
+TEST_CASE("perform: --transpose moves every note by an exact interval") {
+    const support::TempDir dir;
+    const std::string plain = (dir / "plain.mid").string(), higher = (dir / "higher.mid").string();
+    REQUIRE(run_sectio({"perform", tune(), "--system", "19", "--out", plain}).exit_code == 0);
+    REQUIRE(run_sectio({"perform", tune(), "--system", "19", "--transpose", "5/4", "--out", higher})
+                .exit_code
+            == 0);
+    const support::Heard before = support::heard(support::read_file(plain)),
+                         after = support::heard(support::read_file(higher));
+    REQUIRE(after.notes.size() == before.notes.size());
+    for (std::size_t i = 0; i < after.notes.size(); ++i) // 5/4 is 386.314 cents
+        CHECK(100 * (after.notes[i].key - before.notes[i].key) == Approx(386.314).margin(0.026));
+}
+
 TEST_CASE("perform: a MIDI file is taken too, and from standard input") {
     const support::TempDir dir;
     const std::string first = (dir / "first.mid").string(), second = (dir / "second.mid").string();
