@@ -91,6 +91,8 @@ void run(const AnnotateRequest& request, const Command& command) {
         command.lacks("SCORE");
     if (request.remove && request.common.out.empty())
         throw error(message::nowhere_to_write, "", {"--remove"});
+    if (!request.summary.empty() && are_many(score, request.batch))
+        throw error(message::summary_of_many, request.summary, {"--summary"});
     if (const auto all =
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out))
         return run_together(*all, request, command);
@@ -113,7 +115,7 @@ void add_annotate(Command& app) {
         app.add_subcommand("annotate", "a score with each note's deviation from 12 equal steps");
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, or a folder of them");
-    add_batch_options(*command, request->batch);
+    add_batch_options(*command, request->batch, "SCORE");
     add_words(*command, "--as", request->as, {"words", "lyric"},
               "texts above notes, or a lyric line");
     add_words(*command, "--placement", request->placement, {"above", "below"},

@@ -2,6 +2,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include <cmath>
+#include <cstdlib>
 #include <optional>
 
 namespace sectio::cli {
@@ -23,6 +25,10 @@ Option* Option::between(int least, int most) {
 
 Option* Option::between(double least, double most) {
     option_->check(CLI::Range(least, most));
+    const auto is_number = [](const std::string& text) { // nan lies neither below nor above
+        return std::isnan(std::strtod(text.c_str(), nullptr)) ? text + " is no number" : "";
+    };
+    option_->check(CLI::Validator(is_number, "NUMBER"));
     return this;
 }
 
@@ -49,6 +55,11 @@ Option* Option::delimiter(char sign) {
 
 Option* Option::excludes(const Option* other) {
     option_->excludes(other->option_);
+    return this;
+}
+
+Option* Option::excludes(const std::string& other) {
+    option_->excludes(other);
     return this;
 }
 

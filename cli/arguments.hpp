@@ -33,6 +33,7 @@ class Option {
     Option* delimiter(char sign);
     /// Not together with `other`.
     Option* excludes(const Option* other);
+    Option* excludes(const std::string& other);
 
   private:
     CLI::Option* option_;

@@ -63,9 +63,11 @@ std::vector<std::string> files_listed(const std::string& list) {
 
 } // namespace
 
-void add_batch_options(Command& command, BatchOptions& options) {
-    command.add_option("--files-from", options.files_from,
-                       "a list of files, one a line or separated by NUL; - for standard input");
+void add_batch_options(Command& command, BatchOptions& options, const std::string& argument) {
+    command
+        .add_option("--files-from", options.files_from,
+                    "a list of files, one a line or separated by NUL; - for standard input")
+        ->excludes(argument);
     command.add_flag("--json-lines", options.json_lines,
                      "of many files one JSON document each, a line long, in their order");
     command
@@ -75,13 +77,17 @@ void add_batch_options(Command& command, BatchOptions& options) {
         ->between(1, 256);
 }
 
+bool are_many(const std::string& argument, const BatchOptions& options) {
+    std::error_code ignored;
+    return !options.files_from.empty() || fs::is_directory(argument, ignored);
+}
+
 std::optional<std::vector<std::string>> files_together(const std::string& argument,
                                                        const BatchOptions& options,
                                                        const std::vector<std::string>& kinds) {
-    std::error_code ignored;
-    const bool listed = !options.files_from.empty();
-    if (!listed && !fs::is_directory(argument, ignored))
+    if (!are_many(argument, options))
         return std::nullopt;
+    const bool listed = !options.files_from.empty();
     std::vector<std::string> files =
         listed ? files_listed(options.files_from) : files_in(argument, kinds);
     if (files.empty())

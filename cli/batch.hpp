@@ -17,7 +17,11 @@ struct BatchOptions {
     unsigned threads = 0;
 };
 
-void add_batch_options(Command& command, BatchOptions& options);
+/// `argument` is what the command takes otherwise.
+void add_batch_options(Command& command, BatchOptions& options, const std::string& argument);
+
+/// True where `argument` is a folder or a list is named.
+bool are_many(const std::string& argument, const BatchOptions& options);
 
 /// The files that are asked for together: those of the list that --files-from names, separated by
 /// NUL where it has any, else by line ends; or those of the folder `argument` and its folders that

@@ -2,7 +2,9 @@
 /// @file
 /// The pitches of --drone, between commas.
 
+#include <sectio/base/limits.hpp>
 #include <sectio/scale/tuned_scale.hpp>
+#include <sectio/sound/messages.hpp>
 
 #include <sstream>
 #include <string>
@@ -13,8 +15,11 @@ namespace sectio::cli {
 inline std::vector<Pitch> drones_of(const std::string& text, const Pitch& a4) {
     std::vector<Pitch> drones;
     std::istringstream pitches(text);
-    for (std::string pitch; std::getline(pitches, pitch, ',');)
+    for (std::string pitch; std::getline(pitches, pitch, ',');) {
+        if (drones.size() == limits::drones)
+            throw error(message::too_many_drones, "", {"--drone"}, limits::drones);
         drones.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch);
+    }
     return drones;
 }
 

@@ -180,6 +180,8 @@ void run(const IdentifyRequest& request, const Command& command) {
     const ScaleLibrary& library = chosen ? *chosen : all;
     if (const auto files = files_together(request.scale, request.batch, file_kinds()))
         return run_together(*files, request, library, command);
+    if (!request.labels.empty())
+        throw error(message::labels_of_one, request.scale, {"--labels"});
     answer(identified(request.scale, request, library).page(), request.common, command);
 }
 
@@ -206,7 +208,7 @@ void add_identify(Command& app) {
     command->add_option("--uncertainty", request->uncertainty,
                         "half width of every pitch that has none of its own, such as 3c");
     command->add_option("--show", request->show, "how many candidates to show")->between(1, 10'000);
-    add_batch_options(*command, request->batch);
+    add_batch_options(*command, request->batch, "SCALE");
     command->add_option("--labels", request->labels,
                         "a table of files and the names that are known of them: what is named "
                         "otherwise, and how often what is said is true");

@@ -192,7 +192,7 @@ void add_measure_recording(Command& measure) {
         ->add_flag("--each", request->each,
                    "every file by itself, several at once, with a row each; --out is a folder")
         ->excludes(picture);
-    add_batch_options(*command, request->batch);
+    add_batch_options(*command, request->batch, "FILE");
     command
         ->add_option("--step", request->step_s,
                      "seconds between the values of a table without times")

@@ -72,7 +72,7 @@ void add_perform(Command& app) {
         "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, a MIDI file, or a folder of them");
-    add_batch_options(*command, request->batch);
+    add_batch_options(*command, request->batch, "SCORE");
     add_transpose(*command, request->score);
     add_words(*command, "--by", request->by, {"bend", "tuning"},
               "pitch bend, or messages of the MIDI Tuning Standard");

@@ -1,5 +1,7 @@
 #include <sectio/base/csv.hpp>
+#include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
 
 #include <algorithm>
@@ -68,16 +70,21 @@ class RowReader {
         bool quoted = false;
         for (; at_ < text_.size(); ++at_) {
             const char c = text_[at_];
-            if (c == '"')
-                quoted = !quoted || (at_ + 1 < text_.size() && text_[at_ + 1] == '"' && doubled());
-            else if (!quoted && (c == separator_ || c == '\n'))
+            if (quoted && text_.substr(at_, 2) == "\"\"") {
+                ++at_; // the two are one of the cell's own
+            } else if (c == '"' && (quoted || trimmed(cell.text).empty())) {
+                quoted = !quoted;
+                ++column_;
+                continue;
+            } else if (!quoted && (c == separator_ || c == '\n')) {
                 break;
-            if (c != '"' || was_doubled_)
-                cell.text += c;
-            was_doubled_ = false;
+            }
+            cell.text += c;
             line_ += c == '\n' ? 1 : 0;
             column_ += (static_cast<unsigned char>(c) & 0xC0) != 0x80 ? 1 : 0;
         }
+        if (quoted)
+            throw error(message::quote_not_closed, "", cell.place);
         ++column_;
         cell.text = std::string(trimmed(cell.text));
         if (cell.text.starts_with('\'') && looks_like_formula(cell.text))
@@ -86,15 +93,9 @@ class RowReader {
         return cell;
     }
 
-    bool doubled() {
-        ++at_;
-        return was_doubled_ = true;
-    }
-
     std::string_view text_;
     std::string file_;
     char separator_;
-    bool was_doubled_ = false;
     std::size_t at_ = 0, line_ = 1, column_ = 1;
     std::vector<Row> rows_;
 };

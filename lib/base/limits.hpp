@@ -94,6 +94,8 @@ inline constexpr std::size_t score_variety = 60'000;
 inline constexpr std::size_t midi_file_bytes = 16 << 20;
 /// Seconds of the sound of a scale, which is made in memory.
 inline constexpr double sound_seconds = 900;
+/// Drones that sound together.
+inline constexpr std::size_t drones = 32;
 /// Seconds of the sound of a score.
 inline constexpr int music_seconds = 3600;
 /// Octaves a written note may lie away from the octave of middle C.
@@ -114,8 +116,6 @@ inline constexpr int sound_hours = 12;
 inline constexpr std::size_t piped_sound_bytes = std::size_t{1} << 32;
 /// Chunks of a WAVE file.
 inline constexpr std::size_t wave_chunks = 10'000;
-/// Bytes of a WAVE file's sampler chunk.
-inline constexpr std::size_t sampler_chunk_bytes = 1 << 20;
 
 /// Bytes of one file that is put on the desk.
 inline constexpr std::size_t desk_file_bytes = std::size_t{1} << 30;

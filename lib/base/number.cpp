@@ -61,17 +61,6 @@ std::string decimal(const Rational& r, int digits) {
     return decimal_text(round_half_even(r * power_of_ten(digits)), digits);
 }
 
-std::string root_decimal(const Rational& square, int digits) {
-    // The whole number f below sqrt(s), s = square * 10^(2 digits), and s compared with (f +
-    // 1/2)^2.
-    const Rational scaled = square * power_of_ten(2 * digits);
-    Integer root = mp::sqrt(floor(scaled));
-    const Rational half = Rational(2 * root + 1, 2), half_square = half * half;
-    if (scaled > half_square || (scaled == half_square && root % 2 == 1))
-        ++root;
-    return decimal_text(root, digits);
-}
-
 namespace {
 
 /// Takes every factor `p` out of `n` and returns how many there were.

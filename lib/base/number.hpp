@@ -50,9 +50,6 @@ Rational rounded(double value, int digits);
 /// rounds to zero has no minus sign.
 std::string decimal(const Rational& r, int digits);
 
-/// The square root of `square` >= 0 likewise. It is decided by whole numbers alone.
-std::string root_decimal(const Rational& square, int digits);
-
 /// `scaled` / 10^digits as text: decimal_text(-1234, 2) is "-12.34".
 std::string decimal_text(const Integer& scaled, int digits);
 

@@ -120,3 +120,34 @@ TEST_CASE("bounds: nothing that comes from outside commands the terminal") {
             CHECK(outcome.err.find(raw) == std::string::npos);
     }
 }
+
+TEST_CASE("bounds: what is no number lies within no range") {
+    const support::TempDir folder;
+    support::write_file(folder / "hz.csv", "440\n440\n");
+    for (const char* text : {"nan", "-NaN", "NAN(1)"}) {
+        CAPTURE(text);
+        for (const char* option : {"--seconds", "--swell"})
+            CHECK(bounded({"listen", "3/2", option, text, "--out", (folder / "a.wav").string()})
+                      .exit_code
+                  == 2);
+        CHECK(bounded({"measure", "recording", (folder / "hz.csv").string(), "--step", text})
+                  .exit_code
+              == 2);
+    }
+    CHECK_FALSE(std::filesystem::exists(folder / "a.wav"));
+}
+
+TEST_CASE("bounds: so many drones sound together and no more") {
+    const support::TempDir folder;
+    const auto listen = [&](std::size_t count) {
+        std::string drones = "D3";
+        for (std::size_t i = 1; i < count; ++i)
+            drones += ",D3";
+        return bounded({"listen", "3/2", "--tonic", "D4", "--seconds", "0.2", "--alone", "--drone",
+                        drones, "--out", (folder / "a.wav").string()});
+    };
+    CHECK(listen(limits::drones).exit_code == 0);
+    const auto refused = listen(limits::drones + 1);
+    CHECK(refused.exit_code == 2);
+    CHECK(refused.err.find("more than 32 drones") != std::string::npos);
+}

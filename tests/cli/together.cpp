@@ -6,6 +6,8 @@
 #include "support/process.hpp"
 #include "support/tones.hpp"
 
+#include <sectio/base/limits.hpp>
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -156,4 +158,51 @@ TEST_CASE("Two files that would be written to one are refused before any work, b
     CHECK(listed.exit_code == 3);
     CHECK(has(listed.err, "other/walk.xml"));
     CHECK_FALSE(std::filesystem::exists(folder / "scores/walk.xml"));
+}
+
+TEST_CASE("What would be passed over without a word is refused") {
+    const support::TempDir folder;
+    fill(folder / "sounds");
+    std::filesystem::create_directory(folder / "tunes");
+    const std::string walk = (support::data_dir() / "examples/goose-walk.musicxml").string();
+    std::filesystem::copy(walk, folder / "tunes/walk.musicxml");
+    support::write_file(folder / "list", walk + "\n");
+    support::write_file(folder / "known.csv", "rast,Rast\n");
+    support::write_file(folder / "open.csv", "cents,name\n0,a\n204,\"b\n386,c\n702,d\n");
+    const std::vector<std::pair<std::vector<std::string>, std::string>> rows{
+        {{"annotate", "tunes", "--files-from", "list", "--scale", "rast"},
+         "SCORE excludes --files-from"},
+        {{"perform", "tunes", "--files-from", "list", "--scale", "rast"},
+         "SCORE excludes --files-from"},
+        {{"identify", "rast", "--files-from", "list"}, "SCALE excludes --files-from"},
+        {{"measure", "recording", "sounds", "--each", "--files-from", "list"},
+         "FILE excludes --files-from"},
+        {{"annotate", "tunes", "--scale", "rast", "--out", "x", "--summary", "x.csv"},
+         "--summary: the table of notes is of one score"},
+        {{"identify", "rast", "--labels", "known.csv"}, "--labels: labels are of many files"},
+        {{"identify", "open.csv"}, "open.csv:3:5: a quotation mark opens this cell"}};
+    for (const auto& [arguments, said] : rows) {
+        CAPTURE(said);
+        const Outcome outcome = run_sectio(arguments, {.folder = folder.path()});
+        CHECK(outcome.exit_code == 2);
+        CHECK(has(outcome.err, said));
+        CHECK_FALSE(std::filesystem::exists(folder / "x"));
+    }
+}
+
+TEST_CASE("Limit: files that one command works on together") {
+    const support::TempDir folder;
+    std::string list;
+    for (std::size_t i = 0; i < sectio::limits::files_together; ++i)
+        list += "a\n";
+    support::write_file(folder / "list", list + "a\n");
+    const auto annotated = [&](const char* out) {
+        return run_sectio({"annotate", "--files-from", "list", "--remove", "--out", out},
+                          {.folder = folder.path()});
+    };
+    CHECK(has(annotated("x").err, "a list of more than 1000000 files"));
+    // As many are taken: two of them would be written to one file, which is found before any is
+    // read.
+    support::write_file(folder / "list", list);
+    CHECK(has(annotated("x").err, "two outputs would go into this file"));
 }

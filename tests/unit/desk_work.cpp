@@ -1,6 +1,7 @@
 // Work in processes of their own, what lies on a page, and when the desk ends.
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/desk/desk.hpp>
 #include <sectio/desk/zip.hpp>
 
@@ -104,6 +105,23 @@ TEST_CASE("What is put on a page is recognised, keeps its name and leaves with t
     CHECK_FALSE(std::filesystem::exists(folder / "tab"));
 }
 
+TEST_CASE("Limit: things and answers of one page of the desk") {
+    using namespace sectio;
+    const support::TempDir folder;
+    Tab tab(folder / "tab");
+    const auto known = [&](int number) { return !support::error_of([&] { tab.asking(number); }); };
+    const int first = tab.put_text("3/2");
+    for (std::size_t i = 1; i < limits::desk_answers; ++i)
+        tab.put_text("3/2");
+    CHECK(known(first));
+    tab.put_text("3/2");
+    CHECK_FALSE(known(first));
+    while (tab.things().size() < limits::desk_things)
+        tab.put_text("3/2");
+    CHECK(support::name_of(support::error_of([&] { tab.put_text("3/2"); })) == "desk_full");
+    CHECK(tab.things().size() == limits::desk_things);
+}
+
 TEST_CASE("A folder becomes an archive with all that is below it") {
     const support::TempDir folder;
     std::filesystem::create_directories(folder / "set" / "in");
@@ -120,6 +138,7 @@ TEST_CASE("A folder becomes an archive with all that is below it") {
 }
 
 TEST_CASE("The desk ends by itself when nothing was heard for long") {
+    CHECK(DeskOptions().idle == std::chrono::minutes(sectio::limits::desk_idle_minutes));
     const auto began = std::chrono::steady_clock::now();
     const pid_t child = fork();
     if (child == 0) {

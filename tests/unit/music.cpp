@@ -1,5 +1,6 @@
 // Scores and MIDI files as sound: what sounds when, how loud, and what is left out and said.
 
+#include <sectio/base/limits.hpp>
 #include <sectio/sound/loudness.hpp>
 #include <sectio/sound/messages.hpp>
 #include <sectio/sound/music_sound.hpp>
@@ -178,8 +179,8 @@ TEST_CASE("Music: too long, without notes, or over a drone out of reach it is re
     CHECK(refusal({midi::tempo(0, 500'000)}) == "music_without_notes");
     CHECK(refusal(note, {support::pitch("D3"), support::pitch("C-2")})
           == "sound_pitch_out_of_range");
-    // 3598.5 seconds and the tail are an hour to the tick.
-    constexpr midi::Ticks most = 960 * 3598 + 480;
+    // Two 480 ticks a second; all but a second and a half, which the tail lasts.
+    constexpr midi::Ticks most = 960 * limits::music_seconds - 3 * 480;
     CHECK(refusal({note[0], midi::note_off(most, 0, 60)}) == "no error");
     CHECK(refusal({note[0], midi::note_off(most + 1, 0, 60)}) == "music_too_long");
 }

@@ -1,5 +1,6 @@
 // Headings of tables: what is understood, what is told, and rows that are longer.
 
+#include <sectio/base/csv.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/measure/readings.hpp>
 #include <sectio/scale/reading.hpp>
@@ -101,4 +102,20 @@ TEST_CASE("A table says what its notes are named by") {
     CHECK(first_pitch(list) == pitch("415Hz"));
     CHECK(*list.reference == "A4 = 415 Hz");
     CHECK(failure([] { read_pitch_table("hz,reference_hz\n440,x\n", "t.csv"); }) != "no error");
+}
+
+TEST_CASE("A quotation mark opens a cell at its beginning alone (RFC 4180), and is closed") {
+    const auto cells = [](const std::string& text) {
+        std::vector<std::string> all;
+        for (const Row& row : read_rows(text, "t.csv"))
+            for (const Cell& cell : row)
+                all.push_back(cell.text);
+        return all;
+    };
+    using Cells = std::vector<std::string>;
+    CHECK(cells("12 3/8\",b\n13\",c\n") == Cells{"12 3/8\"", "b", "13\"", "c"});
+    CHECK(cells("\"a,\nb\",c\n \"d\" ,\"\"\"e\"\"\"\n\"\",f")
+          == Cells{"a,\nb", "c", "d", "\"e\"", "", "f"});
+    for (const char* text : {"a,\"b\nc,d\n", "\"", "a,\"\"\"\n"})
+        CHECK(failure([&] { cells(text); }) == "quote_not_closed");
 }
