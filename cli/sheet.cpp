@@ -43,6 +43,8 @@ void save_scale(const SheetRequest& request, const source::Source& source) {
         kept.name = request.title;
     if (request.comparison.tonic)
         kept.tonic = scale.tonic().written;
+    if (const auto signs = parse_sign_style(request.accidentals, {"--accidentals"}))
+        kept.signs = signs;
     if (request.comparison.reference)
         kept.reference = request.comparison.reference;
     write_whole(request.common.out, scale_file_text(kept));
@@ -86,8 +88,7 @@ SheetOptions sheet_options_of(const SheetRequest& request, const source::Source&
     options.date = today();
     options.pages = parse_sheet_pages(request.pages, {"--pages"});
     options.staff = {score::parse_clef(request.clef, {"--clef"}),
-                     score::parse_sign_style(request.accidentals, {"--accidentals"}),
-                     request.large};
+                     parse_sign_style(request.accidentals, {"--accidentals"}), request.large};
     if (!request.drone.empty())
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
     options.prime_limit = request.limit;

@@ -6,6 +6,7 @@ namespace {
 
 constexpr std::size_t kinds = std::variant_size_v<Entry::Facts>;
 constexpr std::size_t directions = 3;
+constexpr std::size_t sign_styles = 4;
 constexpr std::size_t most_degree = 1U << 31; ///< no degree number is as great
 
 class EntryWriter {
@@ -65,6 +66,9 @@ class EntryWriter {
         optional(scale.tonic), optional(scale.reference), optional(scale.period);
         bytes_.list(scale.degrees, [this](const Degree& item) { degree(item); });
         degree(scale.closing);
+        bytes_.optional(scale.signs, [this](SignStyle signs) {
+            bytes_.number(static_cast<std::uint64_t>(signs));
+        });
         texts(scale.remarks);
     }
     void course(const MelodicCourse& course) {
@@ -135,15 +139,17 @@ class EntryReading {
         return {bytes_.interval(), string(), string(), string(), optional_interval()};
     }
     Scale scale() {
-        return {string(),
-                string(),
-                string(),
-                optional_string(),
-                optional_string(),
-                optional_interval(),
-                bytes_.list([this] { return degree(); }),
-                degree(),
-                strings()};
+        return {
+            string(),
+            string(),
+            string(),
+            optional_string(),
+            optional_string(),
+            optional_interval(),
+            bytes_.list([this] { return degree(); }),
+            degree(),
+            bytes_.optional([this] { return static_cast<SignStyle>(bytes_.below(sign_styles)); }),
+            strings()};
     }
     MelodicCourse course() {
         return {

@@ -57,6 +57,7 @@ struct EntryReader {
         all.scale.id = entry.id;
         all.scale.name = entry.name;
         all.scale.source = entry.source;
+        all.scale.signs = traditions.signs(all.tradition);
         if (!entry.note.empty())
             all.scale.remarks.push_back(entry.note);
         Degree& tonic = all.scale.degrees[all.scale.tonic_index()];

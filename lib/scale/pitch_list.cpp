@@ -71,6 +71,7 @@ Scale without_degrees(const PitchList& list) {
     scale.tonic = list.tonic;
     scale.reference = list.reference;
     scale.period = list.period;
+    scale.signs = list.signs;
     scale.remarks = list.remarks;
     return scale;
 }
@@ -140,6 +141,7 @@ PitchList to_list(const Scale& scale) {
     list.tonic = scale.tonic;
     list.reference = scale.reference;
     list.period = scale.period;
+    list.signs = scale.signs;
     list.remarks = scale.remarks;
     list.unison_understood = true;
     const auto add = [&](const Degree& degree) {

@@ -47,6 +47,7 @@ struct PitchList {
     /// Pitches of different periods that lie no farther apart, a period taken off, than this or
     /// than their half widths leave are one degree; nothing for those that are equal alone.
     std::optional<Interval> same_within;
+    std::optional<SignStyle> signs;
     std::vector<ListedPitch> pitches;
     std::vector<std::string> remarks;
 };

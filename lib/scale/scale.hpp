@@ -6,6 +6,7 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
+#include <sectio/scale/sign_style.hpp>
 
 #include <optional>
 #include <string>
@@ -35,6 +36,7 @@ struct Scale {
     std::optional<Interval> period{};       ///< none for a set of pitches that does not repeat
     std::vector<Degree> degrees{};
     Degree closing{}; ///< the period's own name and note, where the author gave them
+    std::optional<SignStyle> signs{};   ///< that its tradition or its author writes it with
     std::vector<std::string> remarks{}; ///< what a reader should know of it
 
     /// True where any degree was measured: such figures are shown only as finely as they were

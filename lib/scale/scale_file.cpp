@@ -9,7 +9,8 @@ namespace sectio {
 
 namespace {
 
-constexpr std::string_view scale_keys = "name, source, tonic, reference, period, degrees, remarks";
+constexpr std::string_view scale_keys =
+    "name, source, tonic, reference, period, signs, degrees, remarks";
 
 /// Reads the tonic and the reference once, so that a wrong one is said with its place in the file.
 void check_pitches(const TomlReader& reader, const PitchList& list) {
@@ -37,6 +38,8 @@ PitchList read_scale_document(const TomlValue& document, const NameLookup& names
     read.source = reader.optional_text("source").value_or("");
     read.tonic = list.tonic;
     read.reference = list.reference;
+    if (const auto signs = reader.optional_text("signs"))
+        read.signs = parse_sign_style(*signs, reader.place_of("signs"));
     read.remarks = reader.strings("remarks");
     return read;
 }

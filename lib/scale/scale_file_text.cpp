@@ -83,6 +83,8 @@ std::string scale_file_text(const Scale& scale) {
     if (scale.reference)
         add("reference", *scale.reference);
     add("period", scale.period ? to_expression(*scale.period) : "none");
+    if (scale.signs)
+        add("signs", std::string(sectio::text(*scale.signs)));
     if (!scale.remarks.empty()) {
         std::vector<std::string> remarks;
         for (const std::string& remark : scale.remarks)

@@ -19,9 +19,11 @@ std::string listed(const std::vector<std::string>& words) {
 
 void Traditions::declare(const TomlValue& table) {
     const TomlReader reader(table);
-    reader.allow_only("name, families, tonics, tonics_source");
+    reader.allow_only("name, families, tonics, tonics_source, signs");
     const std::string& name = reader.required_text("name");
-    Declared declared{reader.strings("families"), {}};
+    Declared declared{reader.strings("families"), {}, {}};
+    if (const auto signs = reader.optional_text("signs"))
+        declared.signs = parse_sign_style(*signs, reader.place_of("signs"));
     for (const TomlReader& tonic : reader.tables("tonics", "{ name = \"Rast\", pitch = \"G4\" }")) {
         tonic.allow_only("name, pitch");
         const std::string& pitch = tonic.required_text("pitch");
@@ -63,6 +65,11 @@ std::string Traditions::tonic(const std::string& tradition, const std::string& n
         return {};
     const auto found = declared->second.tonics.find(name);
     return found == declared->second.tonics.end() ? std::string() : found->second;
+}
+
+std::optional<SignStyle> Traditions::signs(const std::string& tradition) const {
+    const auto declared = all_.find(tradition);
+    return declared == all_.end() ? std::nullopt : declared->second.signs;
 }
 
 } // namespace sectio

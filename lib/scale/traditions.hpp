@@ -1,10 +1,11 @@
 #pragma once
 /// @file
 /// Private to lib/scale: the traditions that the catalogue declares, each with its families and the
-/// pitches of its tonics. An entry names one of them, so that a slip of the pen does not make a
-/// tradition of its own.
+/// pitches of its tonics, and its signs. An entry names one of them, so that a slip of the pen does
+/// not make a tradition of its own.
 
 #include <sectio/base/toml.hpp>
+#include <sectio/scale/sign_style.hpp>
 
 #include <map>
 #include <string>
@@ -22,11 +23,14 @@ class Traditions {
     std::string family(const TomlReader& entry) const;
     /// Where a tonic of this name is written in that tradition, "G4"; empty where it is not said.
     std::string tonic(const std::string& tradition, const std::string& name) const;
+    /// The signs that it writes its scales with, where it has its own.
+    std::optional<SignStyle> signs(const std::string& tradition) const;
 
   private:
     struct Declared {
         std::vector<std::string> families;
         std::map<std::string, std::string> tonics;
+        std::optional<SignStyle> signs;
     };
     std::map<std::string, Declared> all_;
 };

@@ -1,5 +1,4 @@
 #include <sectio/division/division.hpp>
-#include <sectio/scale/catalogue.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/staff_notes.hpp>
 
@@ -132,7 +131,7 @@ Integer commas_of(const NoteInOctave& note) {
 /// places it a comma beside that key, as Segâh beside B, there.
 Integer tonic_commas(const TunedScale& scale, const TunedDegree& tonic) {
     const Scale& own = scale.scale();
-    if (own.id.empty() || own.tonic != scale.tonic().written)
+    if ((own.id.empty() && !own.signs) || own.tonic != scale.tonic().written)
         return commas_of(tonic.note);
     const NoteInOctave a4{{'A', 0}, 4};
     return commas_of(a4) + EqualDivision(commas_of_octave).nearest(tonic.pitch - scale.a4());
@@ -172,16 +171,6 @@ bool all_steps_of(const Scale& scale, int steps) {
                        [&](const Degree& d) { return division.error(d.interval).is_unison(); });
 }
 
-/// The signs that a tradition of the catalogue writes its scales with.
-std::optional<SignStyle> style_of_tradition(const Scale& scale) {
-    const auto entry = scale.id.empty() ? std::nullopt : Catalogue::installed().find(scale.id);
-    if (!entry)
-        return std::nullopt;
-    return entry->tradition() == "Persian"         ? std::optional(SignStyle::persian)
-           : entry->tradition() == "Turkish makam" ? std::optional(SignStyle::comma)
-                                                   : std::nullopt;
-}
-
 } // namespace
 
 bool is_persian(std::string_view sign) {
@@ -216,8 +205,8 @@ Sign sign_of(const Alteration& alteration, SignStyle style) {
 }
 
 SignStyle usual_style(const Scale& scale) {
-    if (const auto style = style_of_tradition(scale))
-        return *style;
+    if (scale.signs)
+        return *scale.signs;
     if (all_steps_of(scale, 12))
         return SignStyle::plain;
     return all_steps_of(scale, commas_of_octave) ? SignStyle::comma
@@ -252,20 +241,6 @@ std::optional<Clef> parse_clef(std::string_view text, const Place& place) {
         if (entry.name == text)
             return entry.clef;
     throw error(message::unknown_clef, text, place);
-}
-
-std::optional<SignStyle> parse_sign_style(std::string_view text, const Place& place) {
-    if (text == "auto")
-        return std::nullopt;
-    if (text == "plain")
-        return SignStyle::plain;
-    if (text == "quarter")
-        return SignStyle::quarter;
-    if (text == "comma")
-        return SignStyle::comma;
-    if (text == "persian")
-        return SignStyle::persian;
-    throw error(message::unknown_sign_style, text, place);
 }
 
 } // namespace sectio::score

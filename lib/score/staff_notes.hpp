@@ -13,14 +13,6 @@
 
 namespace sectio::score {
 
-/// The signs that a scale is written with.
-enum class SignStyle {
-    plain,   ///< sharps and flats: the nearest of 12 equal steps from A4
-    quarter, ///< quarter tones too: the nearest of 24 equal steps from A4
-    comma,   ///< the signs of Turkish theory: the nearest of 53 equal steps from the tonic
-    persian  ///< koron and sori, half a flat and half a sharp: the nearest of 24 from A4
-};
-
 enum class Clef { treble, octave_treble, alto, bass };
 
 /// A clef as engravers and MusicXML name its parts.
@@ -62,9 +54,8 @@ bool is_persian(std::string_view sign);
 /// The sign that means `alteration` in the style. Precondition: there is one.
 Sign sign_of(const Alteration& alteration, SignStyle style);
 
-/// A scale of the catalogue that is Persian or Turkish has the signs of its tradition. Of any
-/// other: commas where all degrees are steps of 53, quarter tones where they are steps of 24 and
-/// some is not one of 12, else plain signs.
+/// Scale::signs; where the scale does not say: commas where all degrees are steps of 53, quarter
+/// tones where they are steps of 24 and some is not one of 12, else plain signs.
 SignStyle usual_style(const Scale& scale);
 
 /// The scale written in a style; without one usual_style(). Without a clef, treble or bass, which
@@ -75,7 +66,5 @@ StaffScale staff_scale(const TunedScale& scale, std::optional<SignStyle> style =
 /// "treble", "octave-treble", "alto", "bass", or nothing for "auto".
 /// @throws Error unknown_clef
 std::optional<Clef> parse_clef(std::string_view text, const Place& place = {});
-/// "plain", "quarter", "comma", "persian", or nothing for "auto". @throws Error unknown_sign_style
-std::optional<SignStyle> parse_sign_style(std::string_view text, const Place& place = {});
 
 } // namespace sectio::score

@@ -70,6 +70,8 @@ page::Facts facts_of(const Comparison& c, const std::vector<ComparedSystem>& sys
                        {"Reference pitch", "A4 " + hertz_text(c.a4()), ""},
                        {"Period", period_fact(c), ""},
                        {"Degrees", page::count(c.degrees.size()), ""}}};
+    if (c.scale().signs)
+        facts.facts.push_back({"", std::string(text(*c.scale().signs)), "signs"});
     if (const std::string all = compared_with(c, systems); !all.empty())
         facts.facts.push_back({"Compared with", all, ""});
     return facts;

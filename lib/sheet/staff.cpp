@@ -16,7 +16,6 @@ namespace {
 
 using page::Column;
 using page::ColumnKind;
-using score::SignStyle;
 using score::StaffNote;
 
 std::optional<page::HalfWidth> half_width_of(const StaffNote& note) {

@@ -185,7 +185,7 @@ std::optional<Drawing> sign_legend(const StaffScale& staff, bool large) {
             signs.emplace_back(n.pitch.alteration.amount, n.sign);
     std::sort(signs.begin(), signs.end());
     signs.erase(std::unique(signs.begin(), signs.end()), signs.end());
-    if (staff.style == score::SignStyle::plain || signs.empty())
+    if (staff.style == SignStyle::plain || signs.empty())
         return std::nullopt;
     Drawing legend;
     StaffPen pen(legend);
@@ -196,16 +196,15 @@ std::optional<Drawing> sign_legend(const StaffScale& staff, bool large) {
         const double y = row * static_cast<double>(i / measures.signs) + row / 2 + 2;
         pen.sign(signs[i].second, x + 5.5, y);
         Drawing::Label meaning{x + 7, y + 1, "", name_points};
-        meaning.value =
-            page::number(staff.style == score::SignStyle::comma ? signs[i].first
-                                                                : Rational(signs[i].first * 2))
-                .shown_with(0)
-                .with_sign();
+        meaning.value = page::number(staff.style == SignStyle::comma ? signs[i].first
+                                                                     : Rational(signs[i].first * 2))
+                            .shown_with(0)
+                            .with_sign();
         legend.labels.push_back(meaning);
         legend.height = std::max(legend.height, y + row / 2);
     }
     legend.width = measures.width;
-    legend.heading = staff.style == score::SignStyle::comma
+    legend.heading = staff.style == SignStyle::comma
                          ? "The signs, in commas of which the octave has 53"
                          : "The signs, in quarter tones";
     legend.description = "The signs with what they mean";

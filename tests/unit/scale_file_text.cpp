@@ -16,8 +16,9 @@ bool same(const Degree& a, const Degree& b) {
 
 bool same(const Scale& a, const Scale& b) {
     bool all = a.name == b.name && a.source == b.source && a.tonic == b.tonic
-               && a.reference == b.reference && a.period == b.period && a.remarks == b.remarks
-               && a.degrees.size() == b.degrees.size() && same(a.closing, b.closing);
+               && a.reference == b.reference && a.period == b.period && a.signs == b.signs
+               && a.remarks == b.remarks && a.degrees.size() == b.degrees.size()
+               && same(a.closing, b.closing);
     for (std::size_t i = 0; all && i < a.degrees.size(); ++i)
         all = same(a.degrees[i], b.degrees[i]);
     return all;

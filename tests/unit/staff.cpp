@@ -8,6 +8,8 @@
 #include <sectio/print/lay_out.hpp>
 #include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
+#include <sectio/scale/messages.hpp>
+#include <sectio/scale/scale_file_text.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/sheet/staff.hpp>
 
@@ -17,7 +19,6 @@
 
 using namespace sectio;
 using score::Clef;
-using score::SignStyle;
 
 namespace {
 
@@ -147,6 +148,32 @@ TEST_CASE("The style that is usual for a scale holds all of its degrees exactly"
     CHECK(of("turkish-24") == SignStyle::comma); // of ratios, beside steps of 53 by up to 0.8 cents
     CHECK(of("dastgah-shur") == SignStyle::persian);
     CHECK(of("maqam-rast") == SignStyle::quarter);
+}
+
+TEST_CASE("A scale that was saved is written with the same notes") {
+    for (const Entry& entry : Catalogue::installed().all())
+        if (const Scale* scale = entry.scale()) {
+            INFO(entry.id);
+            const Scale saved = read_scale_file(scale_file_text(*scale), "saved.toml");
+            const auto staff = score::staff_scale(tuned(saved));
+            CHECK(staff.style == score::usual_style(*scale));
+            CHECK(written(staff) == written(score::staff_scale(tuned(*scale))));
+        }
+}
+
+TEST_CASE("A scale file says what it is written with") {
+    const auto file = [](const char* signs) {
+        return read_scale_file(
+            "name = 'x'\nsigns = '" + std::string(signs) + "'\ndegrees = ['3/2']", "f.toml");
+    };
+    for (const SignStyle style :
+         {SignStyle::plain, SignStyle::quarter, SignStyle::comma, SignStyle::persian})
+        CHECK(score::usual_style(file(std::string(text(style)).c_str())) == style);
+    CHECK_FALSE(file("auto").signs.has_value());
+    const auto refused = support::error_of([&] { file("koron"); });
+    REQUIRE(refused);
+    CHECK(refused->id() == Message(message::unknown_sign_style));
+    CHECK(refused->place().line == 2);
 }
 
 TEST_CASE("The clef is the one with fewer ledger lines, or the one asked for") {
