@@ -40,13 +40,15 @@ struct MeasureRecordingRequest {
     std::string picture;
     double step_s = 0.01;
     bool each = false;
+    bool partials = false;
     BatchOptions batch;
 };
 
 /// The pitches of --drone, between commas; "none" where there is none to look for.
-measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4) {
-    measure::ListenOptions options{.find_drone = drone != "none"};
-    for (const Pitch& pitch : drones_of(options.find_drone ? drone : "", a4))
+measure::ListenOptions listen_options(const MeasureRecordingRequest& request, const Pitch& a4) {
+    measure::ListenOptions options{.find_drone = request.drone != "none",
+                                   .partials = request.partials};
+    for (const Pitch& pitch : drones_of(options.find_drone ? request.drone : "", a4))
         options.drone_hz.push_back(pitch.hertz_estimate());
     std::sort(options.drone_hz.begin(), options.drone_hz.end());
     return options;
@@ -55,6 +57,8 @@ measure::ListenOptions listen_options(const std::string& drone, const Pitch& a4)
 measure::Recording one(const std::string& file, const MeasureRecordingRequest& request,
                        const measure::ListenOptions& options, const Progress& progress) {
     const auto of_table = [&](const std::string& table, const std::string& name) {
+        if (options.partials)
+            throw error(message::track_without_partials, "", {name});
         return measure::recording_of(measure::read_pitch_track(table, name, request.step_s), name);
     };
     if (file == measure::standard_input) {
@@ -85,10 +89,10 @@ std::string picture_of(const MeasureRecordingRequest& request, const measure::He
                   : page::print_png(std::get<page::Drawing>(page.blocks.front()));
 }
 
-/// What the files hold together; `progress` is told how much of them is done.
-measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a4,
-                          const Progress& progress) {
-    const measure::ListenOptions options = listen_options(request.drone, a4);
+/// What each file holds; `progress` is told how much of them is done.
+std::vector<measure::Recording> recordings_of(const MeasureRecordingRequest& request,
+                                              const Pitch& a4, const Progress& progress) {
+    const measure::ListenOptions options = listen_options(request, a4);
     std::vector<measure::Recording> recordings;
     const double files = static_cast<double>(request.files.size());
     for (const std::string& file : request.files) {
@@ -98,6 +102,13 @@ measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a
                 progress((before + done) / files);
         }));
     }
+    return recordings;
+}
+
+/// What the files hold together.
+measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a4,
+                          const Progress& progress) {
+    std::vector<measure::Recording> recordings = recordings_of(request, a4, progress);
     std::optional<double> tonic;
     if (!request.tonic.empty())
         tonic = parse_tonic(request.tonic, a4, {"--tonic"}).pitch.hertz_estimate();
@@ -166,11 +177,18 @@ void run(MeasureRecordingRequest request, const Command& command) {
     const Pitch a4 = reference_of(request.reference, std::nullopt);
     if (request.each)
         return run_each(request, a4, command);
-    check_out(request.common);
+    if (request.partials)
+        check_output(request.common.out, "--out", page_kinds()); // no scale comes of it
+    else
+        check_out(request.common);
     check_output(request.picture, "--picture", picture_kinds);
     request.files = measure::with_files_of_folders(request.files);
     ProgressLine progress;
-    const measure::Hearing hearing = listened(request, a4, [&](double done) { progress(done); });
+    const auto tell = [&](double done) { progress(done); };
+    if (request.partials)
+        return answer(measure::partials_page(recordings_of(request, a4, tell), a4), request.common,
+                      command);
+    const measure::Hearing hearing = listened(request, a4, tell);
     const std::string picture = picture_of(request, hearing, a4);
     answer_hearing(request, hearing, measure::hearing_page(hearing, a4), command);
     if (!request.picture.empty())
@@ -188,22 +206,30 @@ void add_measure_recording(Command& measure) {
                         "frequencies, or - for one of them on standard input");
     const Option* picture = add_output(*command, "--picture", request->picture,
                                        "draw the pitch over time and its histogram", picture_kinds);
-    command
-        ->add_flag("--each", request->each,
-                   "every file by itself, several at once, with a row each; --out is a folder")
-        ->excludes(picture);
+    const Option* each =
+        command
+            ->add_flag("--each", request->each,
+                       "every file by itself, several at once, with a row each; --out is a folder")
+            ->excludes(picture);
+    const Option* partials =
+        command
+            ->add_flag("--partials", request->partials,
+                       "the partials of each note, or of a bell or gong: ratio, level, decay")
+            ->excludes(picture)
+            ->excludes(each);
     add_batch_options(*command, request->batch, "FILE");
     command
         ->add_option("--step", request->step_s,
                      "seconds between the values of a table without times")
         ->between(1e-4, 10.0);
-    command->add_option("--tonic", request->tonic,
-                        "the pitch that cents are counted from, such as D4");
+    command
+        ->add_option("--tonic", request->tonic, "the pitch that cents are counted from, such as D4")
+        ->excludes(partials);
     command->add_option("--drone", request->drone,
                         "what sounds all through it, such as D3 or D3,A3; or none. Looked for "
                         "where not given");
     command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
-    command->add_option("--period", request->period, period_help);
+    command->add_option("--period", request->period, period_help)->excludes(partials);
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run(*request, *command); });
 }

@@ -8,6 +8,8 @@
 
 namespace sectio::measure {
 
+constexpr int second_digits = 3; ///< of times
+
 Pitch pitch_of(double hz);
 Interval interval_of(double cents);
 /// Rounded up: a half width must hold.

@@ -2,6 +2,7 @@
 
 #include <kiss_fftr.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -57,6 +58,22 @@ std::vector<float> hann_window(std::size_t size) {
                                      * std::cos(2 * std::numbers::pi * static_cast<double>(i)
                                                 / static_cast<double>(size)));
     return window;
+}
+
+double hann_lobe(double bins) {
+    const double x = std::abs(bins);
+    if (x < 1e-6)
+        return 1;
+    if (std::abs(x - 1) < 1e-6)
+        return 0.5;
+    return std::sin(std::numbers::pi * x) / (std::numbers::pi * x) / (1 - x * x);
+}
+
+double top_offset(double before, double highest, double after) {
+    const double a = std::log(before + 1e-30), b = std::log(highest + 1e-30),
+                 c = std::log(after + 1e-30);
+    const double curve = a - 2 * b + c;
+    return curve < 0 ? std::clamp(0.5 * (a - c) / curve, -0.5, 0.5) : 0.0;
 }
 
 } // namespace sectio::measure

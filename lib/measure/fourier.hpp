@@ -41,4 +41,11 @@ std::size_t quick_size(std::size_t size);
 /// Hann's window of `size`, periodic: 0 at its first sample.
 std::vector<float> hann_window(std::size_t size);
 
+/// Hann's window at `bins` of its own from its middle, as a part of the amplitude there.
+double hann_lobe(double bins);
+
+/// How far, in bins, a maximum of powers lies from the highest of three neighbours: Hann's main
+/// lobe is nearly a parabola in decibels. Within half a bin.
+double top_offset(double before, double highest, double after);
+
 } // namespace sectio::measure

@@ -93,16 +93,6 @@ void FrameAnalyser::difference_function(const float* samples) {
     }
 }
 
-/// Hann's window at `bins` of its own from its middle, as a part of the amplitude there.
-double hann_lobe(double bins) {
-    const double x = std::abs(bins);
-    if (x < 1e-6)
-        return 1;
-    if (std::abs(x - 1) < 1e-6)
-        return 0.5;
-    return std::sin(std::numbers::pi * x) / (std::numbers::pi * x) / (1 - x * x);
-}
-
 /// Takes the drone's partials out of the powers in spectrum_; gives what part of the power is left.
 double FrameAnalyser::take_out_drone() {
     constexpr double reach = 3; // bins of the window

@@ -18,7 +18,6 @@ using page::ColumnKind;
 
 /// Notes that people still look through; a melody has more.
 constexpr std::size_t shown_notes = 40;
-constexpr int second_digits = 3;
 
 /// A measured note, as both tables show it.
 struct Shown {

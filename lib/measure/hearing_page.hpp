@@ -17,6 +17,10 @@ namespace sectio::measure {
 /// notes in time, as `sectio identify` reads a melody.
 page::Page hearing_page(const Hearing& hearing, const Pitch& a4);
 
+/// The notes, or the loudest sound where that has no pitch, and the partials of each, as
+/// ListenOptions::partials has them listed. CSV of it holds the partials.
+page::Page partials_page(const std::vector<Recording>& recordings, const Pitch& a4);
+
 /// The pitches above the tonic; those of different periods nearer than 30 cents are one degree.
 PitchList heard_list(const Hearing& hearing);
 

@@ -15,13 +15,15 @@ namespace {
 constexpr double most_piece_s = 12;
 constexpr double attack_s = 0.03;
 constexpr double soft_db = 20, soft_over_drone_db = 18;
-constexpr std::size_t loudest_frames = 40;
+constexpr std::size_t loudest_frames = 40, loudest_listed_frames = 400;
 constexpr std::size_t least_note_frames = 3;
 /// Values in a row at the very top of a recording that tell of clipping.
 constexpr std::size_t clipped_run = 4;
 /// A pitch that moves more than this is followed by its periods, not by phases; up to the second,
 /// noise may only make it seem to move, and up to the third, to swing.
 constexpr double moving_cents = 15, seeming_to_move_cents = 30, seeming_to_swing_cents = 8;
+/// A pitch that is known no better than this is none: it wanders from one key to others.
+constexpr double most_half_width_cents = 100;
 /// A moving pitch must be clear, lest it be made of two.
 constexpr float moving_clarity = 0.8F;
 
@@ -71,8 +73,8 @@ bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_perio
 
 } // namespace
 
-Listener::Listener(Recording& recording, const Drone& drone)
-    : recording_(recording), factor_(decimation_for(recording.rate)),
+Listener::Listener(Recording& recording, const Drone& drone, bool partials)
+    : recording_(recording), partials_(partials), factor_(decimation_for(recording.rate)),
       rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
       decimator_(factor_), analyser_(rate_, drone),
       spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
@@ -114,15 +116,18 @@ void Listener::analyse() {
     forget();
 }
 
-/// Keeps the sound of some frames from the loudest one on.
+/// Keeps the sound of some frames from the loudest one on, up to what is struck anew.
 void Listener::watch_loudest(float level) {
+    constexpr float anew = 3.16F; // 5 dB
     if (level > loudest_level_) {
-        loudest_level_ = level;
+        loudest_level_ = softest_since_ = level;
         loudest_frame_ = analysed_;
         loudest_.clear();
     }
+    softest_since_ = level > anew * softest_since_ ? 0 : std::min(level, softest_since_);
     const std::size_t from = analysed_ * analyser_.hop() - forgotten_;
-    if (analysed_ - loudest_frame_ < loudest_frames)
+    if (analysed_ - loudest_frame_ < (partials_ ? loudest_listed_frames : loudest_frames)
+        && softest_since_ > 0)
         loudest_.insert(loudest_.end(), sound_.begin() + static_cast<std::ptrdiff_t>(from),
                         sound_.begin() + static_cast<std::ptrdiff_t>(from + analyser_.hop()));
 }
@@ -139,6 +144,34 @@ void Listener::judge_loudest() {
     const std::vector<Peak> peaks = peaks_of(spectra);
     recording_.tonal = std::any_of(peaks.begin(), peaks.end(),
                                    [](const Peak& p) { return p.above_noise_db > tonal_db; });
+}
+
+/// The partials of the loudest sound where no note has a pitch there, as of bells; what rings on of
+/// it is no note.
+void Listener::list_loudest() {
+    constexpr double attack_s_at_most = 0.3; // and that within a frame lies in its first half
+    RecordedNote loudest;
+    loudest.pitch.trouble = NoteTrouble::several_notes;
+    loudest.start_s = static_cast<double>(loudest_frame_ * analyser_.hop()) / rate_;
+    loudest.end_s = loudest.start_s + static_cast<double>(loudest_.size()) / rate_;
+    const auto has = [&](const RecordedNote& n) {
+        return n.start_s - attack_s_at_most < loudest.start_s && loudest.start_s < n.end_s;
+    };
+    const auto sound = std::span<const float>(loudest_).subspan(
+        std::min(loudest_.size(), analyser_.frame_size() / 2));
+    std::vector<RecordedNote>& notes = recording_.notes;
+    const auto note = std::find_if(notes.begin(), notes.end(), has);
+    if (note != notes.end() && note->start_s > loudest.start_s)
+        note->partials = meter_.partials(sound, note->pitch);
+    if (note != notes.end())
+        return;
+    loudest.partials = meter_.partials(sound, loudest.pitch);
+    if (loudest.partials.empty())
+        return;
+    std::erase_if(notes, [&](const RecordedNote& n) {
+        return n.start_s > loudest.start_s && n.start_s < loudest.end_s;
+    });
+    recording_.unpitched = std::move(loudest);
 }
 
 void Listener::take(const TrackFrame& frame) {
@@ -220,7 +253,8 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
 void Listener::measure(const NoteSpan& span) {
     RecordedNote note = placed(span);
     std::vector<RecordedNote>& notes = recording_.notes;
-    if (is_tail(note, span, notes.empty() ? nullptr : &notes.back()))
+    if (is_tail(note, span, notes.empty() ? nullptr : &notes.back())
+        || is_rest(note, span, recording_.refused))
         return;
     const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
     if (is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s)) {
@@ -228,6 +262,10 @@ void Listener::measure(const NoteSpan& span) {
         return;
     }
     note.pitch = pitch_of(note, span);
+    if (note.pitch.half_width_cents > most_half_width_cents) {
+        recording_.gliding_s += note.end_s - note.start_s;
+        return;
+    }
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
     else if (is_drone(note, span, recording_.drone))
@@ -238,6 +276,8 @@ void Listener::measure(const NoteSpan& span) {
         extend(notes.back(), note);
     else
         notes.push_back(note);
+    if (partials_ && !notes.empty() && notes.back().start_s == note.start_s)
+        notes.back().partials = meter_.partials(sound_of(note, span.continues), note.pitch);
 }
 
 void Listener::finish() {
@@ -251,6 +291,8 @@ void Listener::finish() {
         take_out_soft(recording_.notes, recording_.drone.empty() ? soft_db : soft_over_drone_db);
     if (recording_.notes.empty())
         judge_loudest();
+    if (partials_)
+        list_loudest();
     recording_.seconds = static_cast<double>(taken_) / recording_.rate;
     recording_.clipped_s = static_cast<double>(at_peak_) / recording_.rate;
 }

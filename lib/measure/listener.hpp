@@ -12,7 +12,7 @@ namespace sectio::measure {
 class Listener {
   public:
     /// Adds to `recording`, whose rate is known.
-    explicit Listener(Recording& recording, const Drone& drone = {});
+    explicit Listener(Recording& recording, const Drone& drone = {}, bool partials = false);
 
     void feed(std::span<const float> samples);
     void finish();
@@ -29,8 +29,10 @@ class Listener {
     void forget();
     void watch_loudest(float level);
     void judge_loudest();
+    void list_loudest();
 
     Recording& recording_;
+    bool partials_;
     std::size_t factor_;
     double rate_; ///< after decimation
     Decimator decimator_;
@@ -44,7 +46,7 @@ class Listener {
     std::size_t at_peak_ = 0, run_ = 0; ///< samples at the largest value, and how many in a row
     double sounded_to_s_ = -1;          ///< end of the last span, whatever became of it
     std::size_t taken_ = 0;
-    float loudest_level_ = 0;
+    float loudest_level_ = 0, softest_since_ = 0;
     std::size_t loudest_frame_ = 0;
     std::vector<float> loudest_; ///< the sound from there on
 };

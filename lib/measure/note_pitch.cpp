@@ -16,8 +16,6 @@ namespace {
 constexpr std::size_t most_used_partials = 16;
 constexpr double least_coherence = 0.4;
 constexpr std::size_t most_blocks = 8, least_block_frames = 4;
-/// What the arithmetic itself may be off: single precision, and leakage between partials.
-constexpr double method_cents = 5e-4;
 
 struct Followed {
     int number;
@@ -273,6 +271,23 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     note.glide_cents = first > 0 ? blocks.front().cents - mean.cents : 0;
     state(note, fit, mean, told);
     return note;
+}
+
+std::vector<SoundingPartial> NoteMeter::partials(std::span<const float> samples,
+                                                 const NotePitch& pitch) {
+    constexpr double steady_s = 0.25, moving_s = 0.06, unknown_hz = 100;
+    const double about_hz = pitch.hz > 0 ? pitch.hz : unknown_hz;
+    const auto within = [&](double window_s) {
+        return maker_.spectra(samples, rate_, band_hz_, about_hz, window_s);
+    };
+    const bool moves = pitch.hz > 0 && pitch.partials == 0;
+    const NoteSpectra spectra = within(moves ? moving_s : steady_s);
+    if (spectra.frames.size() < 3)
+        return {};
+    std::vector<Peak> peaks = peaks_of(spectra);
+    tell_drone_apart(peaks, spectra, drone_);
+    const double hz = pitch.trouble == NoteTrouble::none ? pitch.hz : 0;
+    return sounding_partials(std::move(peaks), spectra, {hz, pitch.inharmonicity, moves});
 }
 
 } // namespace sectio::measure

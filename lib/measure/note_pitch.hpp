@@ -4,6 +4,7 @@
 
 #include <sectio/measure/drone.hpp>
 #include <sectio/measure/soft_sound.hpp>
+#include <sectio/measure/sounding_partials.hpp>
 
 #include <optional>
 #include <span>
@@ -41,6 +42,9 @@ class NoteMeter {
 
     /// `samples` hold one note and nothing else, of about `about_hz`, right up to a small factor.
     NotePitch measure(std::span<const float> samples, double about_hz);
+    /// All partials of the same note, numbered by its `pitch` where that is one; by windows of a
+    /// quarter of a second where it is long enough and does not move. The drone's are left out.
+    std::vector<SoundingPartial> partials(std::span<const float> samples, const NotePitch& pitch);
 
   private:
     double rate_, band_hz_;

@@ -14,7 +14,7 @@ constexpr double tail_gap_s = 0.5, tail_db = 10;
 /// A new note without an attack lies further off than this.
 constexpr double new_note_cents = 15;
 
-double power_of(std::span<const float> sound) {
+double total_power(std::span<const float> sound) {
     double power = 0;
     for (const float sample : sound)
         power += std::pow(static_cast<double>(sample), 2);
@@ -51,6 +51,13 @@ bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNo
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
     return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
            && note.level_db < before->level_db - tail_db;
+}
+
+bool is_rest(const RecordedNote& note, const NoteSpan& span,
+             const std::vector<RecordedNote>& refused) {
+    return !refused.empty() && refused.back().pitch.trouble == NoteTrouble::several_notes
+           && refused.back().end_s - refused.back().start_s > note.end_s - note.start_s
+           && is_tail(note, span, &refused.back());
 }
 
 bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
@@ -94,7 +101,7 @@ std::optional<double> rise_in(std::span<const float> sound, double rate, double 
     const auto step = static_cast<std::size_t>(step_s * rate);
     std::vector<double> powers;
     for (std::size_t at = 0; at + length <= sound.size(); at += step)
-        powers.push_back(1e-14 + power_of(sound.subspan(at, length)));
+        powers.push_back(1e-14 + total_power(sound.subspan(at, length)));
     if (powers.empty())
         return std::nullopt;
     const auto top = std::max_element(powers.begin(), powers.end());

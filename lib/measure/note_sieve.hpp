@@ -28,6 +28,11 @@ bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNo
 /// What rings on after a note, or is so soft beside the others, is no note of its own.
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before);
 
+/// The softer end of what was refused as several notes and sounded longer: of a bell the lowest
+/// partial rings on alone.
+bool is_rest(const RecordedNote& note, const NoteSpan& span,
+             const std::vector<RecordedNote>& refused);
+
 /// What passes from one pitch to another, and short pieces of such a glide, where `cents` are the
 /// track's, and the span before ended at `sounded_to_s`.
 bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,

@@ -205,12 +205,9 @@ std::vector<Peak> peaks_of(const NoteSpectra& spectra) {
         const double db = 10 * std::log10(static_cast<double>(power[k]) / noise);
         if (db < least_peak_db)
             continue;
-        // Hann's main lobe is nearly a parabola in decibels.
-        const double a = std::log(static_cast<double>(power[k - 1]) + 1e-30),
-                     b = std::log(static_cast<double>(power[k]) + 1e-30),
-                     c = std::log(static_cast<double>(power[k + 1]) + 1e-30);
-        const double curve = a - 2 * b + c;
-        const double offset = curve < 0 ? std::clamp(0.5 * (a - c) / curve, -0.5, 0.5) : 0.0;
+        const double offset =
+            top_offset(static_cast<double>(power[k - 1]), static_cast<double>(power[k]),
+                       static_cast<double>(power[k + 1]));
         peaks.push_back({spectra.hertz(static_cast<double>(k) + offset),
                          static_cast<double>(power[k]) - noise, db});
         strongest = std::max(strongest, peaks.back().power);

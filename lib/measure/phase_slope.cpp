@@ -1,4 +1,5 @@
 #include <sectio/measure/phase_slope.hpp>
+#include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <array>
@@ -15,23 +16,6 @@ constexpr double least_above_noise = 4;
 /// Correlation of the noise in two Hann windows that lie k quarters apart: the window's
 /// autocorrelation, Σ w(j) w(j + kN/4) / Σ w(j)².
 constexpr std::array<double, 4> overlap = {1.0, 0.6592, 1.0 / 6.0, 0.0075};
-
-/// Variance of the sum of values that hang together over up to a quarter of them: W. K. Newey,
-/// K. D. West, "A simple, positive semi-definite, heteroskedasticity and autocorrelation consistent
-/// covariance matrix", Econometrica 55, 1987 (from memory). What beats with a partial draws its
-/// phase to and fro for longer than noise does.
-double long_run_variance(const std::vector<double>& scores) {
-    const std::size_t reach = scores.size() / 4;
-    double variance = 0;
-    for (std::size_t lag = 0; lag <= reach; ++lag) {
-        double product = 0;
-        for (std::size_t m = 0; m + lag < scores.size(); ++m)
-            product += scores[m] * scores[m + lag];
-        const double weight = 1 - static_cast<double>(lag) / static_cast<double>(reach + 1);
-        variance += (lag == 0 ? 1.0 : 2.0) * weight * product;
-    }
-    return variance;
-}
 
 } // namespace
 

@@ -8,6 +8,9 @@
 
 namespace sectio::measure {
 
+/// What the arithmetic itself may be off: single precision, and leakage between partials.
+constexpr double method_cents = 5e-4;
+
 /// A frequency and the variance of its error, in Hz and Hz².
 struct Frequency {
     double hz = 0;

@@ -73,7 +73,7 @@ void add_remarks(Recording& recording, std::int64_t promised) {
     const auto several = std::count_if(
         recording.refused.begin(), recording.refused.end(),
         [](const RecordedNote& n) { return n.pitch.trouble == NoteTrouble::several_notes; });
-    if (several > 0)
+    if (several > 0 && !recording.unpitched)
         recording.remarks.push_back(
             fmt::format("At {} place{} several notes sound at once; they were left out.", several,
                         several == 1 ? "" : "s"));
@@ -108,7 +108,7 @@ Message reason(const Recording& recording) {
 void check(const Recording& recording) {
     if (20 * std::log10(std::max(recording.peak, 1e-9)) < silent_db)
         throw error(message::recording_silent, "", {recording.name}, silent_db);
-    if (recording.notes.empty())
+    if (recording.notes.empty() && !recording.unpitched)
         throw error(reason(recording), "", {recording.name});
 }
 
@@ -134,8 +134,9 @@ Drone drone_of(const Sound& sound, const ListenOptions& options) {
     return finder.found(options.drone_hz);
 }
 
-Recording heard_over(const Sound& sound, Recording recording, const Drone& drone) {
-    Listener listener(recording, drone);
+Recording heard_over(const Sound& sound, Recording recording, const Drone& drone,
+                     const ListenOptions& options) {
+    Listener listener(recording, drone, options.partials);
     sound.pieces([&](std::span<const float> piece) { listener.feed(piece); });
     listener.finish();
     return recording;
@@ -154,9 +155,9 @@ bool is_melody(const std::vector<RecordedNote>& notes) {
 /// What was taken for a drone, and has no melody over it, is the sound itself.
 Recording heard(const Sound& sound, const Recording& blank, const ListenOptions& options) {
     const Drone drone = drone_of(sound, options);
-    Recording recording = heard_over(sound, blank, drone);
+    Recording recording = heard_over(sound, blank, drone, options);
     const bool found = options.drone_hz.empty() && !drone.empty();
-    return found && !is_melody(recording.notes) ? heard_over(sound, blank, {}) : recording;
+    return found && !is_melody(recording.notes) ? heard_over(sound, blank, {}, options) : recording;
 }
 
 } // namespace

@@ -8,6 +8,7 @@
 #include <sectio/measure/pitch_path.hpp>
 
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -20,6 +21,7 @@ struct RecordedNote {
     double end_s = 0;
     double level_db = 0; ///< mean square, against full scale
     NotePitch pitch;
+    std::vector<SoundingPartial> partials; ///< where they are asked for
 };
 
 /// What is heard in a recording. The sound itself is not kept: an hour takes a few megabytes.
@@ -39,17 +41,21 @@ struct Recording {
     bool tonal = false;   ///< partials stand out at the loudest place, whether of one note or more
     double gliding_s = 0; ///< between pitches, and within syllables
     std::vector<RecordedNote> refused; ///< without one, each with its trouble
-    std::vector<std::string> remarks;  ///< what a reader should know: clipping, a file cut short
+    /// The loudest sound, with its partials, where they are asked for and it is no note.
+    std::optional<RecordedNote> unpitched;
+    std::vector<std::string> remarks; ///< what a reader should know: clipping, a file cut short
 };
 
 /// What is known of a recording before.
 struct ListenOptions {
     std::vector<double> drone_hz{}; ///< pitches that sound all through it
     bool find_drone = true;         ///< where none are given
+    bool partials = false;          ///< to list those of each note, or of what has no pitch
 };
 
 /// Listens to a file (or standard_input, once kept), twice: first for a drone, then for the notes
-/// over it. Recordings without any pitch raise an error that says why.
+/// over it. Recordings without any pitch raise an error that says why, unless partials are asked
+/// for and some stand out.
 /// @throws Error of SoundFile; recording_silent, recording_without_pitch,
 ///         recording_notes_too_short, recording_several_notes
 Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr,

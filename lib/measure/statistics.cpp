@@ -36,4 +36,17 @@ double chance_chi2(int freedom) {
     return boost::math::quantile(boost::math::chi_squared(freedom), 0.95);
 }
 
+double long_run_variance(const std::vector<double>& scores) {
+    const std::size_t reach = scores.size() / 4;
+    double variance = 0;
+    for (std::size_t lag = 0; lag <= reach; ++lag) {
+        double product = 0;
+        for (std::size_t m = 0; m + lag < scores.size(); ++m)
+            product += scores[m] * scores[m + lag];
+        const double weight = 1 - static_cast<double>(lag) / static_cast<double>(reach + 1);
+        variance += (lag == 0 ? 1.0 : 2.0) * weight * product;
+    }
+    return variance;
+}
+
 } // namespace sectio::measure

@@ -30,6 +30,12 @@ double moving_half_width(double deviation, double seconds);
 /// where `freedom` is 0, for a deviation that is known beforehand).
 double student_95(int freedom);
 
+/// Variance of the sum of values that hang together over up to a quarter of them: W. K. Newey,
+/// K. D. West, "A simple, positive semi-definite, heteroskedasticity and autocorrelation consistent
+/// covariance matrix", Econometrica 55, 1987 (from memory). What beats with a partial draws its
+/// phase to and fro for longer than noise does.
+double long_run_variance(const std::vector<double>& scores);
+
 /// What χ² exceeds by chance in one of twenty cases.
 double chance_chi2(int freedom);
 

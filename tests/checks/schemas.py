@@ -77,6 +77,7 @@ measure pitches D4 E4-10c A4+2c --period none
 measure pitches "melody = D4-12c" "drone = 216Hz" --target rast --tonic D4
 measure pitches tuner.csv
 measure recording rast.wav --tonic D4
+measure recording rast.wav --partials
 measure recording rast.wav notes/two.wav
 identify ZITHER --show 3
 identify ZITHER --tonic first --spread 5c
@@ -220,6 +221,8 @@ def schema_of(words):
     two = "-".join(words[:2])
     if "--all" in words:
         return "sheet-all"
+    if "--partials" in words:
+        return "measure-partials"
     return two if two in ("measure-frets", "measure-pitches", "measure-recording", "tuning-read") else words[0]
 
 

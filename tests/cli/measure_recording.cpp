@@ -178,6 +178,27 @@ TEST_CASE("A folder of sound files is one measurement") {
     CHECK(empty.err.find("no sound file") != std::string::npos);
 }
 
+TEST_CASE("Partials are listed of a sound, and never of a table of a pitch track") {
+    const support::TempDir folder;
+    support::write_file(folder / "a.wav", sound(220, 2));
+    const auto partials = [&](const std::string& file, std::vector<std::string> more) {
+        more.insert(more.begin(), {"measure", "recording", file, "--partials"});
+        return run_sectio(more, {.input = sound(220, 2), .folder = folder.path()});
+    };
+    const json named = json_of(partials("a.wav", {"--json"}));
+    CHECK(named["sounds"][0]["note"] == "A3");
+    CHECK(named["partials"][1]["number"] == 2);
+    CHECK(json_of(partials("-", {"--json"}))["partials"].size() == named["partials"].size());
+    REQUIRE(partials("a.wav", {"--out", "p.csv"}).exit_code == 0);
+    CHECK(support::read_file(folder / "p.csv").starts_with("file,start,number,hz,"));
+    CHECK(partials("a.wav", {"--out", "p.toml"}).exit_code == 2); // which is no scale
+    support::write_file(folder / "track.csv", "0,220\n0.01,220\n");
+    const Outcome track = partials("track.csv", {});
+    CHECK(track.exit_code == 2);
+    CHECK(track.err.find("track.csv: a table of a pitch track has no partials")
+          != std::string::npos);
+}
+
 TEST_CASE("A zither over its drone goes the whole way to a sheet") {
     const support::TempDir folder;
     const std::string zither = (support::data_dir() / "examples/sundhall-zither.toml").string();
