@@ -147,7 +147,9 @@ bool counted_in(const Melody& melody, int steps) {
 Course course_of(const Melody& melody) {
     Course course;
     course.written = melody.zero == MelodyZero::written;
-    course.in_commas = counted_in(melody, 53) && !counted_in(melody, 12);
+    const bool semitones = counted_in(melody, 12);
+    course.in_commas = !semitones && counted_in(melody, 53);
+    course.in_twelve = semitones && course.written;
     course.in_time = melody.in_time;
     course.heard = is_heard(melody);
     Notes whole;

@@ -39,13 +39,16 @@ struct Course {
     bool in_time = false;
     bool written = false;   ///< zero is the written C4
     bool in_commas = false; ///< all pitches are whole commas of 53, and not all are semitones
+    bool in_twelve = false; ///< written, and all pitches are semitones
     bool heard = false;     ///< by ear: neither written nor in whole steps of 12 or 53
     int final_bin = 0;      ///< last note
     /// Mean heights above the zero, for people.
     double beginning_cents = 0, opening_cents = 0, mean_cents = 0;
 
     const StageNotes& stage(Stage s) const { return stages[static_cast<std::size_t>(s)]; }
-    const Strengths& strengths() const { return heard ? heard_strengths : written_strengths; }
+    const Strengths& strengths() const {
+        return heard ? heard_strengths : in_twelve ? staff_strengths : written_strengths;
+    }
 };
 
 Course course_of(const Melody& melody);

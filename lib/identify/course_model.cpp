@@ -18,10 +18,13 @@ constexpr double at_named_place = 0.9, octave_away = 0.03, anywhere = 0.05;
 constexpr double other_final = -6;
 /// Probability that a melody written in commas is of a scale that theory does not count in commas.
 constexpr double foreign_to_commas = 0.0001;
+/// Probability that a melody written in the twelve notes of the staff is of a tradition that writes
+/// otherwise, or one with other signs of a scale of the staff; and of a scale that has other notes.
+constexpr double other_writing = 0.05, foreign_to_twelve = 0.0001;
 /// Probability of a melody on all notes of a tuning system, beside one on a scale.
 constexpr double whole_system = 0.005;
-/// The places that a tonic may stand on, and an unknown scale's degrees.
-constexpr double places = 53;
+/// The places that a tonic may stand on, and an unknown scale's degrees; the keys of the staff.
+constexpr double places = 53, keys = 12;
 /// A comma is this many bins; a place is met within half of it.
 constexpr int comma_bins = 4;
 
@@ -49,23 +52,39 @@ double counted_of_bag(const Course& course) {
 double place_evidence(const Course& course, const LibraryScale& scale, int tonic) {
     if (!course.written)
         return 0;
-    double log = -std::log(places);
+    const double anywhere_else = course.in_twelve ? keys : places;
+    double log = -std::log(anywhere_else);
     if (scale.written_tonic) {
         const int away = tonic - bin_of(*scale.written_tonic);
         const int folded = (away % bins_per_octave + bins_per_octave) % bins_per_octave;
         const bool octave = std::min(folded, bins_per_octave - folded) < comma_bins / 2;
         log = std::log(std::abs(away) < comma_bins / 2 ? at_named_place
                        : octave                        ? octave_away
-                                                       : anywhere / places);
+                                                       : anywhere / anywhere_else);
     }
     if (course.in_commas && !scale.in_commas)
         log += std::log(foreign_to_commas);
+    if (!course.in_commas && !course.in_twelve && scale.of_the_staff)
+        log += std::log(other_writing);
+    if (course.in_twelve && !scale.of_the_staff)
+        log += std::log(scale.in_twelve ? other_writing : foreign_to_twelve);
     return log;
 }
 
-/// How much used a scale is, before the melody is looked at.
-double log_prior(const Entry& entry, const Strengths& strengths) {
+/// True where the last note is the tonic, of a tune of the staff also its octave.
+bool ends_on(const Course& course, int tonic) {
+    const int away = std::abs(course.final_bin - tonic);
+    return away < comma_bins / 2 || (course.in_twelve && away % bins_per_octave == 0);
+}
+
+/// How much used a scale is, before the melody is looked at. Where a melody is not written on the
+/// staff the most used scales of the staff are as probable as any, and its others less.
+double log_prior(const Course& course, const LibraryScale& scale) {
+    const Entry& entry = scale.entry;
+    const Strengths& strengths = course.strengths();
+    const bool elsewhere = scale.of_the_staff && !course.in_twelve;
     return (entry.common() ? strengths.common : 0) + (entry.most_used() ? strengths.most_used : 0)
+           - (elsewhere ? strengths.common + strengths.most_used : 0)
            + (entry.kind() == EntryKind::system ? std::log(whole_system) : 0);
 }
 
@@ -91,6 +110,7 @@ std::vector<int> weighty_heights(const Course& course) {
 LibraryScale unknown_scale(const Course& course, int tonic) {
     LibraryScale unknown;
     unknown.period = 1200;
+    unknown.of_the_staff = true;
     for (const int height : weighty_heights(course)) {
         const int above = ((height - tonic) % bins_per_octave + bins_per_octave) % bins_per_octave;
         const double cents = above * cents_per_bin;
@@ -119,7 +139,7 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
                                const StageTables& tables, int tonic) {
     CourseEvidence evidence;
     evidence.place = place_evidence(course, scale, tonic);
-    evidence.prior = log_prior(scale.entry, course.strengths());
+    evidence.prior = log_prior(course, scale);
     if (!course.in_time) {
         evidence.stages[0] =
             counted_of_bag(course) * mean_log(course.stage(Stage::whole), tables[0], tonic);
@@ -128,7 +148,7 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
     for (std::size_t s = 0; s < stage_count; ++s)
         if (const double notes = counted(course, static_cast<Stage>(s)); notes > 0)
             evidence.stages[s] = notes * mean_log(course.stages[s], tables[s], tonic);
-    if (std::abs(course.final_bin - tonic) >= comma_bins / 2)
+    if (!ends_on(course, tonic))
         evidence.final_note = other_final;
     return evidence;
 }

@@ -42,6 +42,24 @@ std::string opening_text(const Course& course, const LibraryScale& scale, double
                : fmt::format("the course opens about {:.0f} cents above the tonic", opening);
 }
 
+std::string ambitus_text(const Course& course, const LibraryScale& scale, double tonic_cents) {
+    const auto& shares = course.stage(Stage::whole).shares;
+    return fmt::format("the melody goes from {:.0f} to {:.0f} cents above the tonic, within {:.0f} "
+                       "to {:.0f} expected ({})",
+                       shares.front().bin * cents_per_bin - tonic_cents,
+                       shares.back().bin * cents_per_bin - tonic_cents, scale.ambitus->lowest,
+                       scale.ambitus->highest, scale.entry.family());
+}
+
+std::string dominant_text(const Course& course, const LibraryScale& scale, int tonic) {
+    const int number = *scale.entry.course().dominant;
+    const int dominant = tonic + bin_of(degree_cents(scale, number));
+    return fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
+                       degree_text(scale, number),
+                       100 * share_at(course.stage(Stage::whole), scale, dominant),
+                       100 * share_at(course.stage(Stage::half_closes), scale, dominant));
+}
+
 } // namespace
 
 std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
@@ -57,9 +75,9 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
                                                           : "the melody does not end on the tonic");
     if (course.written && scale.written_tonic)
         add(evidence.place,
-            std::abs(tonic - bin_of(*scale.written_tonic)) <= 1
-                ? fmt::format("the tonic is written as {}", entry.tonic_name())
-                : fmt::format("the tonic is not written as {}", entry.tonic_name()));
+            fmt::format("the tonic is {}written as {}",
+                        std::abs(tonic - bin_of(*scale.written_tonic)) <= 1 ? "" : "not ",
+                        entry.tonic_name()));
     add(evidence.of(Stage::whole),
         fmt::format("the notes, each by its duration, against the degrees; mean height {:.0f} "
                     "cents above the tonic",
@@ -70,14 +88,10 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
         fmt::format("the melody begins about {:.0f} cents above the tonic",
                     course.beginning_cents - tonic_cents));
     add(evidence.of(Stage::opening), opening_text(course, scale, tonic_cents));
-    if (entry.course().dominant) {
-        const int dominant = tonic + bin_of(degree_cents(scale, *entry.course().dominant));
-        add(evidence.of(Stage::half_closes),
-            fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
-                        degree_text(scale, *entry.course().dominant),
-                        100 * share_at(course.stage(Stage::whole), scale, dominant),
-                        100 * share_at(course.stage(Stage::half_closes), scale, dominant)));
-    }
+    if (scale.ambitus)
+        lines.push_back(ambitus_text(course, scale, tonic_cents));
+    if (entry.course().dominant)
+        add(evidence.of(Stage::half_closes), dominant_text(course, scale, tonic));
     add(evidence.of(Stage::close), "the last notes, against a close that comes down to the tonic");
     if (evidence.of(Stage::cadence) != 0)
         add(evidence.of(Stage::cadence), "the notes just before the final");

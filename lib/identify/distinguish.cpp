@@ -13,6 +13,9 @@ namespace {
 
 using Group = std::vector<const Candidate*>;
 
+/// Degrees nearer than this many cents are one note of the staff.
+constexpr double one_key = 50;
+
 /// Degrees of `a` that lie below the tonic of `b`, where both have the very same pitches.
 std::optional<std::size_t> rotation(const Candidate& a, const Candidate& b) {
     const auto near = a.scale->nearest(b.tonic_cents - a.tonic_cents);
@@ -100,6 +103,15 @@ void compare_equal(std::vector<Distinction>& all, const Group& group) {
                        "of nothing else that tells them apart"});
 }
 
+/// Scales that are written with the same notes of the staff.
+void compare_written(std::vector<Distinction>& all, const Group& group) {
+    add(all, group, "tonic", contrast(group, [](const Candidate& c) {
+            return c.scale->written_tonic ? "written as " + c.scale->entry.tonic_name()
+                                          : std::string("on any note");
+        }));
+    add(all, group, "dominant", contrast(group, dominant_of));
+}
+
 double in_first_octave(double cents) {
     return cents - 1200 * std::floor(cents / 1200);
 }
@@ -117,6 +129,10 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
     }
     if (farthest == 0)
         return;
+    if (!a.tonic.empty() && std::abs(farthest) < one_key) {
+        compare_written(all, {&a, &b});
+        return;
+    }
     all.push_back(
         {{a.scale->entry.id, b.scale->entry.id},
          "pitch",

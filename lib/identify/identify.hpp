@@ -63,6 +63,7 @@ struct Candidate {
     /// set can tell. The place with the best probability stands for all.
     std::size_t equal_rotations = 1;
     double tonic_cents = 0;          ///< where the first degree lies above the first pitch
+    std::string tonic;               ///< its note, of a melody in the twelve notes of the staff
     std::vector<std::string> course; ///< of a melody: what spoke for and against, in words
 };
 

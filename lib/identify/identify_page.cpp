@@ -17,7 +17,8 @@ std::string name_of(const Candidate& candidate) {
     constexpr const char* numbers[]{"no",   "one", "two",   "three", "four",
                                     "five", "six", "seven", "eight", "nine"};
     const std::size_t others = candidate.namesakes.size();
-    const std::string& name = candidate.scale->entry.name;
+    const std::string name =
+        candidate.scale->entry.name + (candidate.tonic.empty() ? "" : " on " + candidate.tonic);
     if (others == 0)
         return name;
     if (others == 1)
@@ -87,6 +88,9 @@ page::Table candidate_table(const Identification& answer) {
     const auto& candidates = answer.candidates;
     page::Table table{"candidates", "", {}, {}};
     add_names(table, candidates);
+    if (!candidates.empty() && !candidates.front().tonic.empty())
+        table.add(candidates, Column{"Tonic", ColumnKind::words}.keyed("tonic"),
+                  [](const Candidate& c) { return c.tonic; });
     add_fit(table, candidates);
     table.add(candidates, Column{"Probability"},
               [](const Candidate& c) { return percent(c.probability); });

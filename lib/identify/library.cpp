@@ -3,6 +3,7 @@
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/identify/stage_table.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/ranges.h>
 
@@ -22,11 +23,39 @@ constexpr double margin = 255;
 /// (data/catalogue/turkish.toml).
 constexpr std::string_view general_scale_id = "turkish-24";
 
-bool counted_in_commas(const Scale& scale) {
-    return std::all_of(scale.degrees.begin(), scale.degrees.end(), [](const Degree& degree) {
+bool counted_in(int steps, const Scale& scale) {
+    return std::all_of(scale.degrees.begin(), scale.degrees.end(), [&](const Degree& degree) {
         const auto cents = degree.interval.exact_cents();
-        return cents && (*cents * Integer(53) / Integer(1200)).denominator() == 1;
+        return cents && (*cents * Integer(steps) / Integer(1200)).denominator() == 1;
     });
+}
+
+/// Scales whose melodies are written in the twelve notes of the staff most of all: the church
+/// modes, major, minor and their like.
+bool of_the_staff(const Entry& entry) {
+    constexpr std::string_view families[]{"church mode, authentic", "church mode, plagal",
+                                          "diatonic", "minor", "pentatonic"};
+    constexpr std::string_view traditions[]{"Western twelve-tone", "European chant", "many"};
+    return std::ranges::count(families, entry.family()) > 0
+           && std::ranges::count(traditions, entry.tradition()) > 0;
+}
+
+/// An authentic mode goes from its final to the octave, or from a note below, a plagal one from the
+/// fourth below to the fifth above, or to a note above (wikipedia-gregorian-mode, seen). The ninth
+/// of authentic modes, the heights that both keep about, and that a melody in another scale of the
+/// staff may lie as the one or as the other, are common practice, no source.
+std::optional<Ambitus> ambitus_of(const Entry& entry, const std::vector<double>& degrees) {
+    constexpr double tone = 204, fourth = 498, fifth = 702, octave = 1200, narrow = 300, wide = 500;
+    constexpr double plagal_middle = (fifth - fourth) / 2;
+    const auto dominant = static_cast<std::size_t>(entry.course().dominant.value_or(1)) - 1;
+    const double authentic_middle = dominant > 0 ? degrees[dominant] / 2 : fifth / 2;
+    if (entry.family() == "church mode, authentic")
+        return Ambitus{-tone, octave + tone, authentic_middle, narrow};
+    if (entry.family() == "church mode, plagal")
+        return Ambitus{-fourth, fifth + tone, plagal_middle, narrow};
+    if (!of_the_staff(entry))
+        return std::nullopt;
+    return Ambitus{-fourth - tone, octave + tone, (authentic_middle + plagal_middle) / 2, wide};
 }
 
 void fill_distances(LibraryScale& scale) {
@@ -41,6 +70,10 @@ void fill_distances(LibraryScale& scale) {
         scale.distance[i] = static_cast<std::uint8_t>(
             std::min(farthest, std::round(std::abs(scale.nearest(cents, up).above))));
     }
+}
+
+Pitch pitch_of(const std::string& note) {
+    return parse_tonic(note).pitch;
 }
 
 /// The degrees in the middle of where performers are taught to sound them.
@@ -92,10 +125,14 @@ void ScaleLibrary::name_notes(const Entry& general_scale) {
 }
 
 std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
-    const auto found = notes_.find(folded(entry.tonic_name()));
-    if (found == notes_.end() || entry.id == general_scale_id)
+    if (entry.id == general_scale_id)
         return std::nullopt;
-    return found->second;
+    // C4 is understood of what stands at notes of the staff.
+    const bool of_notes = entry.tradition() == "Arab" || entry.tradition() == "European chant";
+    if (of_notes && !entry.tonic_name().empty())
+        return cents_of(pitch_of(entry.scale()->tonic.value_or("C4")) - pitch_of("C4"));
+    const auto found = notes_.find(folded(entry.tonic_name()));
+    return found == notes_.end() ? std::nullopt : std::optional(found->second);
 }
 
 ScaleLibrary::ScaleLibrary() : tables_(std::make_shared<PreparedTables>()) {}
@@ -114,7 +151,10 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
             scale.degrees.push_back(cents_of(degree.interval));
         scale.sounded = sounded_degrees(scale.entry, scale.degrees);
         scale.written_tonic = written_place(entry);
-        scale.in_commas = counted_in_commas(*entry.scale());
+        scale.in_commas = counted_in(53, *entry.scale());
+        scale.in_twelve = counted_in(12, *entry.scale());
+        scale.of_the_staff = of_the_staff(entry);
+        scale.ambitus = ambitus_of(entry, scale.degrees);
         fill_distances(scale);
         scales_.push_back(std::move(scale));
     }

@@ -13,6 +13,12 @@
 
 namespace sectio {
 
+/// How far below and above its first degree the melodies of a scale go, the height that they keep
+/// about and their spread about it, in cents.
+struct Ambitus {
+    double lowest, highest, middle, spread;
+};
+
 /// A scale as doubles in cents. Each degree is within 1e-9 cents of the exact size for scales of
 /// less than a thousand octaves, far below anything that the statistics can see; what must be exact
 /// (equality of pitches) is asked of the entry's intervals.
@@ -25,10 +31,15 @@ struct LibraryScale {
     std::vector<double> sounded;
 
     /// Where the theory puts the first degree in staff notation: cents above the written C4, where
-    /// the entry names its tonic by a note of the tradition's general scale.
+    /// the entry names its tonic by a note of the tradition.
     std::optional<double> written_tonic;
     /// All degrees are whole steps of 53: the scale is counted in commas.
     bool in_commas = false;
+    /// The same for 12, and whether its melodies are written in the twelve notes of the staff most
+    /// of all, whatever their sizes are.
+    bool in_twelve = false, of_the_staff = false;
+    /// Where theory says it without a course: of what is written on the staff.
+    std::optional<Ambitus> ambitus;
 
     /// Distance in whole cents from each whole cent of the period (or of the span, with margins) to
     /// the nearest degree, at most 255: within 1 cent of the true distance.

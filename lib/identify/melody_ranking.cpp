@@ -87,6 +87,19 @@ Weighed weighed(const Course& course, const LibraryScale& scale, const StageTabl
     return *sum;
 }
 
+/// The note of the staff that lies there; with a major third D♭ and A♭, which have fewer signs
+/// then than C♯ and G♯.
+std::string key_name(const LibraryScale& scale, int tonic) {
+    constexpr int middle_c = 60;
+    constexpr double major_third = 400, quarter_tone = 50;
+    const int key = middle_c + static_cast<int>(std::lround(tonic * cents_per_bin / 100));
+    const NoteName usual = usual_note(key).name;
+    const bool sharp = usual == NoteName{'C', 2} || usual == NoteName{'G', 2};
+    if (!sharp || std::abs(scale.nearest(major_third).above) > quarter_tone)
+        return usual.text(true);
+    return note_with_letter(key, usual.letter == 'C' ? 'D' : 'A')->name.text(true);
+}
+
 /// A tonic and its octave are one answer, and so are places that are close to one another.
 bool one_answer(const Candidate& a, const Candidate& b) {
     return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_tonic;
@@ -162,6 +175,8 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
     };
     for (Candidate& c : ranking.candidates) {
         const Laid at = laid(c);
+        if (course.in_twelve)
+            c.tonic = key_name(at.scale, at.tonic);
         c.course = course_text(course, at.scale, at.tonic,
                                course_evidence(course, at.scale, at.tables, at.tonic));
     }

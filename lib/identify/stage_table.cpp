@@ -68,7 +68,7 @@ double middle_of(const LibraryScale& scale, Stage stage) {
     const bool known = course_known(scale);
     switch (stage) {
     case Stage::whole:
-        return known ? whole_middle(scale) : unknown_middle;
+        return scale.ambitus ? opening_height(scale) : known ? whole_middle(scale) : unknown_middle;
     case Stage::beginning:
     case Stage::opening:
     case Stage::half_closes:
@@ -78,13 +78,15 @@ double middle_of(const LibraryScale& scale, Stage stage) {
     case Stage::close:
         break;
     }
-    const double dominant =
-        known ? degree_cents(scale, *scale.entry.course().dominant) : 2 * highest_close;
-    return std::min(dominant / 2, highest_close);
+    return !known
+               ? highest_close
+               : std::min(degree_cents(scale, *scale.entry.course().dominant) / 2, highest_close);
 }
 
 /// Cadences are alike; what is not known of a course widens the other stages.
 double width_of(const LibraryScale& scale, Stage stage, const Strengths& strengths) {
+    if (stage == Stage::whole && scale.ambitus)
+        return scale.ambitus->spread;
     const bool wider = stage != Stage::cadence && !course_known(scale);
     return strengths.of(stage).width * (wider ? unknown_width : 1);
 }
@@ -173,22 +175,28 @@ class TableMaker {
         return place;
     }
 
-    /// All notes of all octaves that the table covers.
+    /// All notes of all octaves that the table covers. Those beyond the ends of a scale that does
+    /// not repeat have no density, but their weight: no scale is more probable for its narrowness.
     std::vector<Place> places_of(const LibraryScale& scale) const {
-        const bool repeats = scale.period > 0;
-        const auto octaves = [&](int octave) { return repeats ? octave * 1200 / scale.period : 0; };
-        const int low = static_cast<int>(std::floor(octaves(lowest_octave)));
-        const int high = static_cast<int>(std::ceil(octaves(highest_octave)));
+        const double period = scale.period > 0
+                                  ? scale.period
+                                  : 1200 * std::max(1.0, std::ceil(scale.degrees.back() / 1200));
+        const int low = static_cast<int>(std::floor(lowest_octave * 1200 / period));
+        const int high = static_cast<int>(std::ceil(highest_octave * 1200 / period));
         const auto& degrees =
             strengths_.sounded && !scale.sounded.empty() ? scale.sounded : scale.degrees;
         std::vector<Place> places;
         for (int octave = low; octave <= high; ++octave) {
             const auto count = static_cast<int>(degrees.size());
+            const std::size_t first = places.size();
             for (int i = 0; i < count; ++i)
-                places.push_back(place(degrees[static_cast<std::size_t>(i)] + octave * scale.period,
+                places.push_back(place(degrees[static_cast<std::size_t>(i)] + octave * period,
                                        i + 1 + octave * count));
             for (const Interval& interval : scale.entry.course().mobile)
-                places.push_back(place(cents_of(interval) + octave * scale.period, no_degree));
+                places.push_back(place(cents_of(interval) + octave * period, no_degree));
+            if (scale.period == 0 && octave != 0)
+                for (std::size_t i = first; i < places.size(); ++i)
+                    places[i].density.fill(0);
         }
         return places;
     }
@@ -215,11 +223,11 @@ class TableMaker {
                                    const std::vector<Place>& places) const {
         const double middle = middle_of(scale, stage), width = width_of(scale, stage, strengths_);
         const double even = strengths_.even_heights;
+        const Ambitus range = scale.ambitus.value_or(Ambitus{lowest_usual, highest_usual, 0, 0});
         std::vector<double> weights;
-        weights.reserve(places.size());
         for (const Place& place : places) {
             const double away = (place.cents - middle) / width;
-            const bool usual = place.cents >= lowest_usual && place.cents <= highest_usual;
+            const bool usual = place.cents > range.lowest - 1 && place.cents < range.highest + 1;
             const double own = place.number == no_degree
                                    ? mobile_emphasis
                                    : degree_weight(scale, place.number, stage, strengths_);
@@ -261,7 +269,7 @@ double opening_height(const LibraryScale& scale) {
     if (entry.course().begins)
         return degree_cents(scale, *entry.course().begins);
     if (!course_known(scale))
-        return unknown_middle;
+        return scale.ambitus ? scale.ambitus->middle : unknown_middle;
     const double dominant = degree_cents(scale, *entry.course().dominant);
     if (entry.course().direction == Direction::ascending)
         return ascending_opening * dominant;
@@ -280,7 +288,7 @@ StageTables stage_tables(const LibraryScale& scale, const Strengths& strengths) 
 
 const std::vector<StageTables>& PreparedTables::of(const std::vector<LibraryScale>& scales,
                                                    const Strengths& strengths) {
-    Kind& kind = strengths.sounded ? heard_ : written_;
+    Kind& kind = kinds_[static_cast<std::size_t>(strengths.of_what)];
     std::call_once(kind.made, [&] {
         const TableMaker make(strengths);
         for (const LibraryScale& scale : scales)

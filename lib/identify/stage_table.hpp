@@ -36,8 +36,8 @@ class StageTable {
 using StageTables = std::array<StageTable, stage_count>;
 StageTables stage_tables(const LibraryScale& scale, const Strengths& strengths);
 
-/// The tables of all scales of a library, in its order: those for what is written and those for
-/// what was heard, each made when they are first asked for, by any thread.
+/// The tables of all scales of a library, in its order: those for each kind of melody, made when
+/// they are first asked for, by any thread.
 class PreparedTables {
   public:
     const std::vector<StageTables>& of(const std::vector<LibraryScale>& scales,
@@ -48,7 +48,7 @@ class PreparedTables {
         std::once_flag made;
         std::vector<StageTables> tables;
     };
-    Kind written_, heard_;
+    std::array<Kind, melody_kinds> kinds_;
 };
 
 /// Degree `number` (1 is the tonic, 8 the octave of seven degrees) in cents above the tonic.

@@ -20,10 +20,16 @@ struct StageStrength {
     double counted;
 };
 
+/// What a melody is: written with signs for commas, written in the twelve notes of the staff,
+/// heard.
+enum class MelodyKind { written, staff, heard };
+inline constexpr std::size_t melody_kinds = 3;
+
 /// What differs between a melody as it is written and one as it was heard. Spreads in cents. The
 /// tonic is known by its place in a stage, not by its time; the dominant is the second note of the
 /// scale, and the course shows it first of all. Phrases close on tonic and dominants.
 struct Strengths {
+    MelodyKind of_what;
     double spread;       ///< of a note about a degree of the chain of fifths next to the tonic
     double moved_spread; ///< about the other degrees, which practice moves by a comma and more
     double comma_off;    ///< share of notes that stand about a comma beside their degree
@@ -40,6 +46,7 @@ struct Strengths {
 };
 
 inline constexpr Strengths written_strengths{
+    .of_what = MelodyKind::written,
     .spread = 7.5,
     .moved_spread = 7.5,
     .comma_off = 0.6,
@@ -57,7 +64,30 @@ inline constexpr Strengths written_strengths{
                 {27, 1, 1.1, 280, 1.15},
                 {4.5, 1.8, 1, 300, 3.6}}},
 };
+/// Written in twelve notes: accidentals are few, sizes are not said. In the whole tonic and
+/// dominant have to the mean of the five others of a key what listeners gave them
+/// (krumhansl-kessler-1982, seen as quoted: 6.35, 5.19 and 3.70 in major).
+inline constexpr Strengths staff_strengths{
+    .of_what = MelodyKind::staff,
+    .spread = 15,
+    .moved_spread = 15,
+    .comma_off = 0,
+    .stray = 0.08,
+    .common = 1.5,
+    .most_used = 1.66,
+    .sounded = false,
+    .tonic_spread = 0,
+    .octave_share = 0.95,
+    .even_heights = 0.2,
+    .stages = {{{1.7, 1.4, 1.2, 900, 13.5},
+                {2.2, 1, 1.5, 400, 1.1},
+                {1, 3, 3, 400, 3.3},
+                {5, 2, 1.1, 400, 2},
+                {27, 1, 1.1, 280, 1.15},
+                {4.5, 1.8, 1, 300, 3.6}}},
+};
 inline constexpr Strengths heard_strengths{
+    .of_what = MelodyKind::heard,
     .spread = 12,
     .moved_spread = 21,
     .comma_off = 0,

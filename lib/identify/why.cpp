@@ -171,11 +171,13 @@ Reason stage_reason(const Course& course, Stage stage, const Laid& first, const 
 }
 
 Reason place_reason(const Laid& first, const Laid& other) {
+    const auto place = [](const LibraryScale& scale) {
+        return scale.written_tonic ? "as " + scale.entry.tonic_name() : std::string("on any note");
+    };
     return {"tonic",
             0,
-            fmt::format("theory writes the tonic of {} as {}, that of {} as {}",
-                        first.scale.entry.name, first.scale.entry.tonic_name(),
-                        other.scale.entry.name, other.scale.entry.tonic_name()),
+            fmt::format("theory writes the tonic of {} {}, that of {} {}", first.scale.entry.name,
+                        place(first.scale), other.scale.entry.name, place(other.scale)),
             {},
             {}};
 }

@@ -84,6 +84,7 @@ identify ZITHER --tonic first --spread 5c
 identify 440Hz,470.3Hz±0.5Hz,556Hz
 identify data/examples/goose-walk.musicxml --tonic free
 identify 1/1,1234c,1300c --show 2
+identify 181c,294c,498c,702c,883c,996c
 identify-files identify readings
 identify-files identify readings --labels labels.csv
 identify readings --json-lines
