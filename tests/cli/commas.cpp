@@ -96,6 +96,24 @@ TEST_CASE("Bounds without an answer are refused and say what could be") {
     }
 }
 
+TEST_CASE("Too many commas or terms are refused with bounds that can be answered") {
+    for (const auto& [below, bits] : {std::pair{"1200c", 20}, {"0.01c", 60}}) {
+        const auto listed = [&below = below](int power) {
+            return run_sectio({"commas", "--primes", "31", "--below", below, "--max-term",
+                               "2^" + std::to_string(power), "--show", "1"});
+        };
+        const auto refused = listed(bits);
+        REQUIRE(refused.exit_code == 2);
+        const auto power = refused.err.find("2^");
+        REQUIRE(power != std::string::npos);
+        const int possible = std::stoi(refused.err.substr(power + 2));
+        CHECK(possible < bits);
+        const auto answer = listed(possible);
+        REQUIRE(answer.exit_code == 0);
+        CHECK(std::stoi(answer.out) > 1000); // "86437 commas of …"
+    }
+}
+
 TEST_CASE("A bound without a unit is refused, not read as a ratio") {
     for (const char* option : {"--below", "--above"}) {
         const auto outcome = run_sectio({"commas", "--primes", "5", option, "45"});

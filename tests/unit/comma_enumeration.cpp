@@ -164,25 +164,6 @@ TEST_CASE("Unlawful bounds are refused") {
     CHECK(fault(bounds) == "window_empty");
 }
 
-TEST_CASE("Too many commas or terms are refused with bounds that can be answered") {
-    const auto check = [](const char* below, unsigned bits, const char* name) {
-        CommaBounds bounds = window(31, "0c", below);
-        bounds.max_term = Integer(1) << bits;
-        const auto error = support::error_of([&] { commas(bounds); });
-        REQUIRE(support::name_of(error) == name);
-        const std::string advice = error->advice();
-        CAPTURE(advice);
-        const auto power = advice.find("2^");
-        REQUIRE(power != std::string::npos);
-        const auto possible = static_cast<unsigned>(std::stoi(advice.substr(power + 2)));
-        CHECK(possible < bits);
-        bounds.max_term = Integer(1) << possible;
-        CHECK(commas(bounds).size() > 1000);
-    };
-    check("1200c", 20, "too_many_ratios");
-    check("0.01c", 100, "too_many_numbers");
-}
-
 TEST_CASE("Where the product allows longer terms, the bound of the terms holds all the same") {
     CommaBounds bounds = window(7, "0c", "80c");
     bounds.max_product = 1 << 24; // terms up to some 4,200

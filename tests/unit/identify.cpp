@@ -215,7 +215,7 @@ TEST_CASE("A missing degree costs less than a stray pitch") {
 TEST_CASE("Pitches strewn at random are no scale of the catalogue") {
     std::mt19937 random(20);
     std::size_t none = 0;
-    constexpr std::size_t sets = 20;
+    constexpr std::size_t sets = 10;
     for (std::size_t i = 0; i < sets; ++i) {
         std::string pitches;
         for (int k = 0; k < 6; ++k)
@@ -233,10 +233,10 @@ TEST_CASE("What is no set gets a clear answer") {
     CHECK(support::name_of(support::error_of([&] { identified(karcigar, options); }))
           == "spread_out_of_range");
     CHECK(identified("-1200c, 300c").verdict == Verdict::none);
-    std::string thousand;
-    for (int i = 0; i < 1000; ++i)
-        thousand += (i ? "," : "") + std::to_string(i * 7 % 1200) + "c";
-    CHECK(identified(thousand).verdict == Verdict::none);
+    std::string hundred;
+    for (int i = 0; i < 100; ++i)
+        hundred += (i ? "," : "") + std::to_string(i * 7 % 1200) + "c";
+    CHECK(identified(hundred).verdict == Verdict::none);
 }
 
 TEST_CASE("Sets that do not repeat and other periods are compared as they are") {
