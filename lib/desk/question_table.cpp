@@ -280,24 +280,14 @@ Question divisions() {
 
 const std::vector<Question>& questions() {
     using namespace table;
-    static const std::vector all{measure_recording(),
-                                 measure_frets(),
-                                 measure_pitches(),
-                                 identify(),
-                                 sheet(),
-                                 sheets(),
-                                 tune(),
-                                 compare(),
-                                 frets(),
-                                 annotate(),
-                                 perform(),
-                                 listen(),
-                                 sound_score(),
-                                 tuning(),
-                                 read_tuning(),
-                                 samples(),
-                                 interval(),
-                                 divisions()};
+    static const std::vector<Question> all = [] {
+        std::vector<Question> asked;
+        for (const auto make : {measure_recording, measure_frets, measure_pitches, identify, sheet,
+                                sheets, tune, compare, frets, annotate, perform, listen,
+                                sound_score, tuning, read_tuning, samples, interval, divisions})
+            asked.push_back(make());
+        return asked;
+    }();
     return all;
 }
 

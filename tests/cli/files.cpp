@@ -357,7 +357,8 @@ TEST_CASE(
     CHECK(support::read_file(folder / "closed/open.csv") == "old");
 }
 
-TEST_CASE("An output named - writes the same bytes to standard output, and the report to standard error") {
+TEST_CASE("An output named - writes the same bytes to standard output, and the report to standard "
+          "error") {
     const Bench bench;
     for (const auto& [words, ending] :
          {std::pair{std::vector<std::string>{"sheet", "s.toml"}, ".pdf"},
@@ -380,7 +381,8 @@ TEST_CASE("An output named - writes the same bytes to standard output, and the r
     CHECK_FALSE(fs::exists(bench.folder() / "-"));
 }
 
-TEST_CASE("An output named - is refused where no kind is said, beside --json, twice, and for a folder") {
+TEST_CASE(
+    "An output named - is refused where no kind is said, beside --json, twice, and for a folder") {
     const Bench bench;
     const auto told = [&](const std::vector<std::string>& words) {
         const auto outcome = bench.run(words);
