@@ -85,8 +85,11 @@ bool are_many(const std::string& argument, const BatchOptions& options) {
 std::optional<std::vector<std::string>> files_together(const std::string& argument,
                                                        const BatchOptions& options,
                                                        const std::vector<std::string>& kinds) {
-    if (!are_many(argument, options))
+    if (!are_many(argument, options)) {
+        if (options.json_lines && !argument.empty())
+            throw error(message::json_lines_of_one, argument, {"--json-lines"});
         return std::nullopt;
+    }
     const bool listed = !options.files_from.empty();
     std::vector<std::string> files =
         listed ? files_listed(options.files_from) : files_in(argument, kinds);

@@ -138,7 +138,8 @@ page::Page measured_alone(const Together& all, const std::string& file,
 
 /// The files that are measured each by itself: of one folder, of a list, or as named.
 Together each_of(const MeasureRecordingRequest& request) {
-    const std::string argument = request.files.size() == 1 ? request.files.front() : "";
+    const bool is_folder = request.files.size() == 1 && are_many(request.files[0], request.batch);
+    const std::string argument = is_folder ? request.files[0] : "";
     // Which ending is written shows when a file is heard: until then names stand without.
     if (auto all = together_of(argument, request.batch, sound_kinds, request.common.out, "."))
         return *all;
@@ -171,7 +172,7 @@ void answer_hearing(const MeasureRecordingRequest& request, const measure::Heari
 void run(MeasureRecordingRequest request, const Command& command) {
     if (request.files.empty() && request.batch.files_from.empty())
         command.lacks("FILE");
-    if (!request.batch.files_from.empty() && !request.each)
+    if ((!request.batch.files_from.empty() || request.batch.json_lines) && !request.each)
         command.lacks("--each");
     period_option(request.period); // refused before the work
     const Pitch a4 = reference_of(request.reference, std::nullopt);
