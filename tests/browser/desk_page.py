@@ -384,7 +384,10 @@ def withstands_uploads(sectio, folder):
         check(not desk.ended(begun)["ok"], "not stopped")
         for _ in range(10):
             status, _, told = desk.request("POST", "ask", [("question", "measure-recording"), ("thing", long_sound)])
-        check(status == 400 and b"works at" in told, "no bound on work", status, told)
+        check(status == 400 and b"works at 6" in told, "no bound on work", status, told)
+        for size, expected in ((1 << 17, 200), (1 << 18, 431)):  # limit desk_request_bytes; 431 after RFC 6585
+            status = desk.request("POST", "alive", headers={"Long": "a" * size})[0]
+            check(status == expected, "a head of", size, status)
         for what, arguments in (("ask", [("question", "none")]), ("ask", [("question", "sheet"), ("thing", "999")]),
                                 ("drop", [("thing", "x")]), ("keep", [("job", "1")]), ("nothing", []), ("text", [("text", "x" * 30000)])):
             status, _, content = desk.request("POST", what, arguments)
@@ -392,6 +395,9 @@ def withstands_uploads(sectio, folder):
         mine = [folder for folder in Path("/tmp").glob("sectio-desk-*") if any(folder.glob(desk.tab))]
         check(len(mine) == 1 and mine[0].stat().st_mode & 0o777 == 0o700, "the folder is open to others", mine)
         check(not list((mine[0] / "incoming").iterdir()), "left over", list((mine[0] / "incoming").iterdir()))
+        desk.tab = ""
+        opened_pages = [desk.request("POST", "open")[0] for _ in range(32)]
+        check(opened_pages == [200] * 31 + [400], "pages", opened_pages)  # limit desk_pages, and one is open
     check(not mine[0].exists(), "the folder stays")
 
 

@@ -1,5 +1,7 @@
 // The command `commas` by its real output.
 
+#include <sectio/base/limits.hpp>
+
 #include <catch2/catch.hpp>
 #include <support/json.hpp>
 #include <support/paths.hpp>
@@ -97,13 +99,16 @@ TEST_CASE("Bounds without an answer are refused and say what could be") {
 }
 
 TEST_CASE("Too many commas or terms are refused with bounds that can be answered") {
-    for (const auto& [below, bits] : {std::pair{"1200c", 20}, {"0.01c", 60}}) {
+    using namespace sectio::limits;
+    for (const auto& [below, bits, limit] :
+         {std::tuple{"1200c", 20, listed_ratios}, {"0.01c", 60, smooth_numbers}}) {
         const auto listed = [&below = below](int power) {
             return run_sectio({"commas", "--primes", "31", "--below", below, "--max-term",
                                "2^" + std::to_string(power), "--show", "1"});
         };
         const auto refused = listed(bits);
         REQUIRE(refused.exit_code == 2);
+        CHECK(refused.err.find("more than " + std::to_string(limit)) != std::string::npos);
         const auto power = refused.err.find("2^");
         REQUIRE(power != std::string::npos);
         const int possible = std::stoi(refused.err.substr(power + 2));
