@@ -92,7 +92,7 @@ std::size_t start_degree(const LibraryScale& scale, double shift) {
 std::vector<double> spreads_of(const IdentifyOptions& options) {
     if (options.spread)
         return {*options.spread};
-    return {std::begin(model::spreads) + 1, std::end(model::spreads)};
+    return {std::begin(model::spreads) + model::computed_spreads, std::end(model::spreads)};
 }
 
 std::vector<double> all_spreads_of(const IdentifyOptions& options) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace sectio {
@@ -131,6 +132,15 @@ std::size_t count_unused(const LibraryScale& scale, const std::vector<SetPitch>&
     return unused;
 }
 
+/// True where every pitch is a degree but for its rounding and the error of its measurement.
+bool lies_exactly(const LibraryScale& scale, const std::vector<SetPitch>& set, double shift) {
+    constexpr double farthest = 10; // standard deviations
+    return std::all_of(set.begin(), set.end(), [&](const SetPitch& pitch) {
+        const double variance = model::spreads[0] * model::spreads[0] + pitch.variance;
+        return std::abs(scale.nearest(pitch.cents - shift).above) < farthest * std::sqrt(variance);
+    });
+}
+
 /// A set names each degree once: of the count! / (count - used)! ways to draw `used` different
 /// degrees one after the other each is equally probable, where drawing with repetition, which the
 /// sums assume, has count^used ways. The logarithm of their quotient.
@@ -193,7 +203,9 @@ Placement refined(const LibraryScale& scale, const std::vector<SetPitch>& set, d
     std::vector<double> logs;
     for (const double spread : spreads) {
         double moved = shift;
-        logs.push_back(evidence(scale, set, moved, spread));
+        const bool foreign = spread == model::spreads[0] && !lies_exactly(scale, set, shift);
+        logs.push_back(foreign ? -std::numeric_limits<double>::infinity()
+                               : evidence(scale, set, moved, spread));
         if (logs.size() == 1 || logs.back() > best.log_evidence)
             best = {moved, logs.back(), spread};
     }

@@ -21,11 +21,12 @@ namespace model {
 /// Share of pitches that belong to no degree.
 inline constexpr double stray = 0.05;
 /// Spreads in cents (standard deviation of one pitch), and how probable each is before the pitches
-/// are looked at: first that of what is computed and written in whole cents or finer (1/sqrt(12)
-/// of a cent), then those of practice: the wider, the less, since a wide one finds a scale in any
-/// set.
-inline constexpr double spreads[]{0.29, 2.5, 5, 10, 20};
-inline constexpr double spread_shares[]{0.05, 0.35, 0.35, 0.225, 0.025};
+/// are looked at: first those of what is computed and written in hundredths of a cent or finer
+/// (1/sqrt(12) of one), where all pitches are the scale's, and in whole cents; then those of
+/// practice: the wider, the less, since a wide one finds a scale in any set.
+inline constexpr double spreads[]{0.003, 0.29, 2.5, 5, 10, 20};
+inline constexpr double spread_shares[]{0.01, 0.04, 0.35, 0.35, 0.225, 0.025};
+inline constexpr std::size_t computed_spreads = 2;
 /// Factor for each degree of a scale that no pitch lies on.
 inline constexpr double unused_degree = 0.5;
 } // namespace model
