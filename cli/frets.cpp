@@ -55,15 +55,16 @@ Scale scale_on(const FretsRequest& request, const source::Source& source, FretRe
 
 FretRequest plan_of(const FretsRequest& request) {
     FretRequest plan;
-    plan.tuning = request.tuning;
+    plan.tonic = request.tuning.tonic;
+    plan.reference = request.tuning.reference;
     plan.opens = request.strings;
     plan.length = length_option(request.length, "--length");
     plan.compensation = length_option(request.compensation, "--compensation");
     const NameLookup names = Catalogue::installed().names();
     if (!request.up_to.empty())
-        plan.plan.up_to = parse_size(request.up_to, {"--up-to", 0, 1}, names);
-    plan.plan.frets = request.frets;
-    plan.plan.share = parse_size(request.share, {"--share", 0, 1}, names);
+        plan.up_to = parse_size(request.up_to, {"--up-to", 0, 1}, names);
+    plan.frets = request.frets;
+    plan.share = parse_size(request.share, {"--share", 0, 1}, names);
     if (!request.instrument.empty())
         plan.instrument = instrument_option(request.instrument);
     plan.date = today();

@@ -59,7 +59,7 @@ void write_score(const SheetRequest& request, const Comparison& comparison,
     const bool asked = command.given("--digits");
     const page::Digits digits{asked ? request.common.digits : 1, request.common.digits, asked};
     write_whole(request.common.out,
-                staff_musicxml(comparison.tuned, options.staff, digits, options.date));
+                staff_musicxml(comparison.tuned, options.staff(), digits, options.date));
 }
 
 /// Where the degrees lie, if `source` is an instrument.
@@ -69,7 +69,8 @@ std::optional<page::Drawing> chart_of(const SheetRequest& request, const source:
         return std::nullopt;
     FretRequest plan;
     plan.instrument = *instrument;
-    plan.tuning = request.comparison;
+    plan.tonic = request.comparison.tonic;
+    plan.reference = request.comparison.reference;
     const FretSheet frets = fret_sheet(played_scale(*instrument, Catalogue::installed()), plan);
     return finger_chart(frets.plan, frets.up_to, request.large);
 }
@@ -87,8 +88,9 @@ SheetOptions sheet_options_of(const SheetRequest& request, const source::Source&
     SheetOptions options;
     options.date = today();
     options.pages = parse_sheet_pages(request.pages, {"--pages"});
-    options.staff = {score::parse_clef(request.clef, {"--clef"}),
-                     parse_sign_style(request.accidentals, {"--accidentals"}), request.large};
+    options.clef = score::parse_clef(request.clef, {"--clef"});
+    options.signs = parse_sign_style(request.accidentals, {"--accidentals"});
+    options.large = request.large;
     if (!request.drone.empty())
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
     options.prime_limit = request.limit;

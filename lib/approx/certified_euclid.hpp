@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Euclid's algorithm on two numbers that are only known to lie in narrow ranges.
+/// Private to lib/approx: Euclid's algorithm on two numbers that are only known to lie in narrow
+/// ranges.
 ///
 /// The real x = α / β with α in [a, a + 2] and β in [b, b + 2] lies between a / (b + 2) and
 /// (a + 2) / b. The reals whose continued fraction begins with given quotients form an interval, so

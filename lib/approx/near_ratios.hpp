@@ -12,9 +12,9 @@ namespace sectio {
 /// Where to stop. The list is complete within them: no ratio inside all bounds is simpler than one
 /// that is listed.
 struct NearBounds {
-    std::size_t most = 10;               ///< how many ratios at most, the simplest ones
-    Integer max_term = Integer(1) << 20; ///< largest numerator and denominator, itself included
-    std::optional<unsigned> prime_limit; ///< up to largest_prime_limit; none: any primes
+    std::size_t most = 10;                 ///< how many ratios at most, the simplest ones
+    Integer max_term = Integer(1) << 20;   ///< largest numerator and denominator, itself included
+    std::optional<unsigned> prime_limit{}; ///< up to largest_prime_limit; none: any primes
 };
 
 /// The ratios a/b with |size(a/b) - size(interval)| <= tolerance, simplest first: by numerator

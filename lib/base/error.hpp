@@ -39,13 +39,14 @@ struct MessageEntry {
     std::string_view advice;
 };
 
-/// Which message an error carries. Two are equal where they are the same entry of a room's list.
+/// Which message an error carries. Compared by name, since a plug-in that hides its symbols has
+/// entries of its own beside those of a shared library.
 class Message {
   public:
     constexpr Message(const MessageEntry& entry) : entry_(&entry) {}
 
     constexpr const MessageEntry* operator->() const { return entry_; }
-    friend bool operator==(Message, Message) = default;
+    friend bool operator==(Message a, Message b) { return a->name == b->name; }
     friend bool operator<(Message a, Message b) { return a->name < b->name; }
 
   private:

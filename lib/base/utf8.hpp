@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Characters in the bytes of UTF-8.
+/// Private to lib/base: characters in the bytes of UTF-8.
 
 #include <cstddef>
 #include <string_view>

@@ -40,6 +40,9 @@ function(sectio_room name)
   if(NOT sources)
     return()
   endif()
+  if(SECTIO_ARCHIVES)
+    set(sources ${PROJECT_BINARY_DIR}/generated/none.cpp)
+  endif()
   add_library(sectio_${name} ${sources})
   add_library(sectio::${name} ALIAS sectio_${name})
   set_property(GLOBAL APPEND PROPERTY SECTIO_ROOMS ${name})
@@ -51,9 +54,20 @@ function(sectio_room name)
     POSITION_INDEPENDENT_CODE ON DEFINE_SYMBOL "" VERSION ${PROJECT_VERSION}
     SOVERSION ${PROJECT_VERSION_MAJOR}.${PROJECT_VERSION_MINOR})
   target_compile_features(sectio_${name} PUBLIC cxx_std_20)
+  if(BUILD_SHARED_LIBS)
+    set(exports ${PROJECT_BINARY_DIR}/generated/exports.map)
+    target_link_options(sectio_${name} PRIVATE LINKER:--version-script=${exports})
+    set_target_properties(sectio_${name} PROPERTIES LINK_DEPENDS ${exports})
+  else() # a plug-in that is linked with them gives out its own symbols alone
+    target_link_options(sectio_${name} INTERFACE
+      $<INSTALL_INTERFACE:LINKER:--exclude-libs,libsectio_${name}.a>)
+  endif()
   # Boost's numbers are half of the time that most sources take to compile. The headers that
   # `interval` has precompiled, which is compiled with no definition of its own, serve those behind.
-  if(NOT name STREQUAL "interval" AND TARGET sectio_interval)
+  if(SECTIO_ARCHIVES)
+    target_link_libraries(sectio_${name} PRIVATE
+      "$<BUILD_INTERFACE:$<LINK_LIBRARY:WHOLE_ARCHIVE,${SECTIO_ARCHIVES}/libsectio_${name}.a>>")
+  elseif(NOT name STREQUAL "interval" AND TARGET sectio_interval)
     target_precompile_headers(sectio_${name} REUSE_FROM sectio_interval)
   elseif(NOT SECTIO_UNITY OR name STREQUAL "interval") # `base` is one joined source
     target_precompile_headers(sectio_${name} PRIVATE

@@ -21,11 +21,11 @@ namespace sectio {
 /// their value.
 struct CommaBounds {
     unsigned prime_limit = 13;
-    Interval above; ///< not below the unison
+    Interval above{}; ///< not below the unison
     Interval below = Interval::from_cents(Rational(10));
-    std::optional<Integer> max_product; ///< of numerator times denominator
-    std::optional<Integer> max_term;    ///< of numerator and denominator
-    std::optional<EqualDivision> vanishing_in;
+    std::optional<Integer> max_product{}; ///< of numerator times denominator
+    std::optional<Integer> max_term{};    ///< of numerator and denominator
+    std::optional<EqualDivision> vanishing_in{};
     std::vector<unsigned> only = {}; ///< of the primes up to the limit only these; empty: all
 };
 

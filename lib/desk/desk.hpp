@@ -16,15 +16,15 @@
 namespace sectio::desk {
 
 struct DeskOptions {
-    std::optional<int> port; ///< without it the usual one, or where that is taken any
-    std::vector<std::filesystem::path> files; ///< that lie on the first page
-    RunCommand run;
+    std::optional<int> port{}; ///< without it the usual one, or where that is taken any
+    std::vector<std::filesystem::path> files{}; ///< that lie on the first page
+    RunCommand run{};
     /// After so long without a word of any page the desk ends, and after so long without a word of
     /// one its things go.
     std::chrono::milliseconds idle = std::chrono::minutes(limits::desk_idle_minutes);
     /// Told once, when the desk is there: the address to show, and one that opens the page a single
     /// time, for a browser whose command line others may see.
-    std::function<void(const std::string& address, const std::string& once)> opened;
+    std::function<void(const std::string& address, const std::string& once)> opened{};
 };
 
 /// The usual port: with the same one the browser finds again what it has kept.

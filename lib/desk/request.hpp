@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// What a browser asks the desk, and the check that it is the desk's own page that asks.
+/// Private to lib/desk: what a browser asks the desk, and the check that it is the desk's own page
+/// that asks.
 
 #include <filesystem>
 #include <map>

@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// The desk's server: HTTP on the loopback address alone, one request after the other in the thread
-/// that calls run(). No thread of it is there while other work is forked off.
+/// Private to lib/desk: the desk's server: HTTP on the loopback address alone, one request after
+/// the other in the thread that calls run(). No thread of it is there while other work is forked
+/// off.
 
 #include <sectio/desk/request.hpp>
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Many files as one.
+/// Private to lib/desk: many files as one.
 
 #include <filesystem>
 

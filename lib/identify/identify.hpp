@@ -121,8 +121,11 @@ struct Identification {
 };
 
 /// @throws Error no_pitches, one_pitch, spread_out_of_range, weight_not_positive
-Identification identify(const Melody& melody, const ScaleLibrary& library,
+Identification identify(const Melody& melody,
+                        const ScaleLibrary& library = ScaleLibrary::installed(),
                         const IdentifyOptions& options = {});
+/// The answer points into the library, which must not be a temporary.
+Identification identify(const Melody&, ScaleLibrary&&, const IdentifyOptions& = {}) = delete;
 
 /// Smallest and largest spread that may be asked for, in cents.
 inline constexpr double least_spread = 0.1, most_spread = 100;

@@ -198,12 +198,12 @@ page::Table string_table(const FretSheet& sheet) {
     return table;
 }
 
-page::Facts facts_of(const FretSheet& sheet) {
+page::Facts facts_of(const FretSheet& sheet, const Catalogue& catalogue) {
     const Scale& scale = sheet.plan.scale;
     page::Facts facts;
     facts.facts.push_back({"Scale", scale.name, "scale"});
     if (!scale.source.empty())
-        facts.facts.push_back({"Source", with_references(scale.source), "source"});
+        facts.facts.push_back({"Source", with_references(scale.source, catalogue), "source"});
     if (!sheet.tonic.empty())
         facts.facts.push_back({"Tonic", sheet.tonic, "tonic"});
     for (const Fretboard& board : sheet.plan.boards)
@@ -258,12 +258,12 @@ std::string names_of(const FretPlan& plan, const PlannedFret& fret) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
-page::Page fret_page(const FretSheet& sheet) {
+page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue) {
     page::Page page;
     page.title = "Frets: " + sheet.plan.scale.name;
     page.kind = "frets";
     page.date = sheet.date;
-    page.blocks.push_back(facts_of(sheet));
+    page.blocks.push_back(facts_of(sheet, catalogue));
     page.blocks.push_back(fret_table(sheet));
     if (sheet.plan.strings.size() > 1)
         page.blocks.push_back(string_table(sheet));

@@ -4,6 +4,7 @@
 
 #include <sectio/instrument/fret_plan.hpp>
 #include <sectio/page/page.hpp>
+#include <sectio/scale/catalogue.hpp>
 
 #include <string>
 #include <vector>
@@ -21,7 +22,8 @@ struct FretSheet {
     bool inches = false;            ///< beside millimetres, since lengths were given so
 };
 
-page::Page fret_page(const FretSheet& sheet);
+/// Sources are written out by `catalogue`.
+page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue = Catalogue::installed());
 
 /// What a degree is called where it is stopped: its name, its note, the interval above the tonic,
 /// or its number, whatever of these there is first and is not long.

@@ -62,12 +62,12 @@ struct FretPlan {
 struct FretPlanOptions {
     /// The highest interval above each open string that gets a fret, itself included; without it
     /// the scale's period, or its highest degree where it has none.
-    std::optional<Interval> up_to;
+    std::optional<Interval> up_to{};
     /// So many frets at most on each board, counted from the nut; without up_to however far they
     /// go.
-    std::optional<std::size_t> frets;
+    std::optional<std::size_t> frets{};
     /// The most that a shared fret may miss any degree by; at 1/1 only equal intervals share one.
-    Interval share;
+    Interval share{};
 };
 
 /// The degrees of `scale` above the open string `index`, rising, the first `most` of them.

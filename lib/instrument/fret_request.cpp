@@ -71,7 +71,8 @@ Interval highest_fret(const FretPlan& plan) {
 } // namespace
 
 FretSheet fret_sheet(Scale scale, const FretRequest& request) {
-    const TunedScale tuned = sectio::tuned(std::move(scale), request.tuning);
+    const TunedScale tuned = sectio::tuned(std::move(scale), {request.tonic, request.reference});
+    const FretPlanOptions plan{request.up_to, request.frets, request.share};
     FretSheet sheet;
     std::vector<PlannedString> strings;
     for (const AskedString& asked : asked_strings(request)) {
@@ -81,9 +82,8 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
             {asked.name, open_interval(asked.open, tuned), asked.length, asked.fretted});
         sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);
     }
-    sheet.plan = plan_frets(tuned.scale(), std::move(strings), request.plan);
-    sheet.up_to =
-        request.plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), request.plan);
+    sheet.plan = plan_frets(tuned.scale(), std::move(strings), plan);
+    sheet.up_to = plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), plan);
     const Length own = request.instrument ? request.instrument->compensation : Length();
     sheet.compensation = request.compensation.value_or(own);
     sheet.tonic = tuned.tonic().written;

@@ -14,13 +14,15 @@
 namespace sectio {
 
 struct FretRequest {
-    TuningOptions tuning;
-    std::vector<std::string> opens;       ///< open strings: "D4", "A3+2c"; none: one on the tonic
-    std::optional<Length> length;         ///< of all strings; without it the instrument's own
-    std::optional<Instrument> instrument; ///< whose strings, where `opens` is empty
-    std::optional<Length> compensation;   ///< without it the instrument's
-    FretPlanOptions plan;
-    std::string date;
+    std::optional<std::string> tonic{}, reference{}; ///< as TuningOptions has them
+    std::vector<std::string> opens{};       ///< open strings: "D4", "A3+2c"; none: one on the tonic
+    std::optional<Length> length{};         ///< of all strings; without it the instrument's own
+    std::optional<Instrument> instrument{}; ///< whose strings, where `opens` is empty
+    std::optional<Length> compensation{};   ///< without it the instrument's
+    std::optional<Interval> up_to{};        ///< this and the next two as FretPlanOptions has them
+    std::optional<std::size_t> frets{};
+    Interval share{};
+    std::string date{};
     bool inches = false; ///< beside millimetres
 };
 

@@ -18,15 +18,6 @@ std::optional<Instrument> load_instrument(const std::string& path) {
     return read_instrument_file(text, path);
 }
 
-DocumentReader instrument_reader() {
-    return [](const TomlValue& document, const NameLookup&) -> std::optional<PitchList> {
-        const TomlReader reader(document);
-        if (!reader.find("strings") || reader.find("degrees"))
-            return std::nullopt;
-        return to_list(played_scale(read_instrument(document), Catalogue::installed()));
-    };
-}
-
 Scale played_scale(const Instrument& instrument, const Catalogue& catalogue,
                    std::string_view string) {
     const InstrumentString& played = instrument.string(string);

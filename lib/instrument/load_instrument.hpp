@@ -4,7 +4,6 @@
 
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/scale/catalogue.hpp>
-#include <sectio/scale/reading.hpp>
 
 #include <optional>
 #include <string>
@@ -21,9 +20,5 @@ std::optional<Instrument> load_instrument(const std::string& path);
 /// load_scale()
 Scale played_scale(const Instrument& instrument, const Catalogue& catalogue,
                    std::string_view string = {});
-
-/// Reads an instrument file where a scale is wanted: as what sounds on its first fretted string. A
-/// scale that its frets are said to make is looked up in the installed catalogue.
-DocumentReader instrument_reader();
 
 } // namespace sectio

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Fewer samples a second, for what only the lower partials are needed of.
+/// Private to lib/measure: fewer samples a second, for what only the lower partials are needed of.
 
 #include <cstddef>
 #include <span>

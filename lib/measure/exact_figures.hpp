@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// Measured figures, which are doubles, as the exact values that pages and scales are made of. They
-/// are taken at 10^-9 Hz and 10^-6 cents, far below what any recording bears.
+/// Private to lib/measure: measured figures, which are doubles, as the exact values that pages and
+/// scales are made of. They are taken at 10^-9 Hz and 10^-6 cents, far below what any recording
+/// bears.
 
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>

@@ -260,4 +260,8 @@ Melody melody_of(const Hearing& hearing) {
     return to_melody(list);
 }
 
+Melody melody_of(const Recording& recording) {
+    return melody_of(hear({recording}));
+}
+
 } // namespace sectio::measure

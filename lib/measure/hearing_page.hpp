@@ -37,5 +37,7 @@ page::Page samples_page(const std::vector<Sample>& samples,
 
 /// What identification reads: the notes of a melody in time, or the pitches of a scale.
 Melody melody_of(const Hearing& hearing);
+/// The same of one recording. @throws Error nothing_heard
+Melody melody_of(const Recording& recording);
 
 } // namespace sectio::measure

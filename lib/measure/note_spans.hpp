@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Where the notes of a recording begin and end.
+/// Private to lib/measure: where the notes of a recording begin and end.
 
 #include <sectio/measure/pitch_path.hpp>
 

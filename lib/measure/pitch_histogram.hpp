@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How long a melody stays on each pitch.
+/// Private to lib/measure: how long a melody stays on each pitch.
 
 #include <cstddef>
 #include <vector>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The likely tonic of a melody that was heard.
+/// Private to lib/measure: the likely tonic of a melody that was heard.
 
 #include <sectio/measure/pitch_histogram.hpp>
 

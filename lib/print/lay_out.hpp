@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A page laid out on leaves of paper.
+/// Private to lib/print: a page laid out on leaves of paper.
 
 #include <sectio/page/page.hpp>
 #include <sectio/print/print.hpp>

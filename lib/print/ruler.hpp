@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The period drawn to scale: degrees between the marks of two divisions, further divisions below.
+/// Private to lib/print: the period drawn to scale: degrees between the marks of two divisions,
+/// further divisions below.
 
 #include <sectio/page/page.hpp>
 #include <sectio/print/set_pages.hpp>

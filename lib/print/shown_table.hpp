@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A table as a reader sees it, and how a wide one is cut into blocks.
+/// Private to lib/print: a table as a reader sees it, and how a wide one is cut into blocks.
 
 #include <sectio/page/page.hpp>
 

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Places for labels on a line: none over its neighbour, and none left out but by a rule.
+/// Private to lib/print: places for labels on a line: none over its neighbour, and none left out
+/// but by a rule.
 
 #include <vector>
 

@@ -101,6 +101,16 @@ std::optional<Entry> Catalogue::find(std::string_view id) const {
     return std::nullopt;
 }
 
+Scale Catalogue::scale(std::string_view id) const {
+    const auto entry = find(id);
+    if (!entry)
+        throw error(message::unknown_scale_id, id, {}, hint(id));
+    if (const Scale* scale = entry->scale())
+        return *scale;
+    throw error(message::not_a_scale, entry->id, {},
+                entry->kind() == EntryKind::comma ? "a comma" : "an interval");
+}
+
 std::optional<std::string> Catalogue::reference(std::string_view key) const {
     const auto& works = state_->works;
     const auto at =

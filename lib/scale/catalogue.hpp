@@ -49,6 +49,8 @@ class Catalogue {
 
     /// The entry with this id.
     std::optional<Entry> find(std::string_view id) const;
+    /// The scale or system with this id. @throws Error unknown_scale_id, not_a_scale
+    Scale scale(std::string_view id) const;
     /// The entries that have `name` as id, then those that have it as name, then as another name;
     /// compared folded().
     std::vector<Entry> named(std::string_view name) const;

@@ -59,8 +59,11 @@ struct Comparison {
 /// `scale` laid against each of `divisions`. @throws Error too_many_divisions
 Comparison compare(const TunedScale& scale, const std::vector<EqualDivision>& divisions);
 
-struct ComparisonOptions : TuningOptions {
+struct ComparisonOptions {
+    std::optional<std::string> tonic{}, reference{}; ///< as TuningOptions has them
     std::vector<EqualDivision> divisions{EqualDivision(12), EqualDivision(53)};
+
+    operator TuningOptions() const { return {tonic, reference}; }
 };
 
 /// The same for a scale that is not yet tuned.

@@ -31,7 +31,7 @@ inline constexpr std::size_t most_near_ratios = 5;
 
 /// What is asked of every interval of a request.
 struct ReportRequest {
-    std::vector<EqualDivision> divisions;        ///< to compare it with
+    std::vector<EqualDivision> divisions{};      ///< to compare it with
     std::size_t quotients = 0;                   ///< of the continued fraction of its size …
     Interval measure = Interval::octave();       ///< … in this
     unsigned long factor_budget = search_budget; ///< for its prime factors (factor.hpp)

@@ -13,13 +13,6 @@ namespace sectio {
 
 namespace {
 
-Scale scale_of(const Entry& entry) {
-    if (entry.scale())
-        return *entry.scale();
-    throw error(message::not_a_scale, entry.id, {},
-                entry.kind() == EntryKind::comma ? "a comma" : "an interval");
-}
-
 /// True where the text can only be the name of a file.
 bool names_a_file(const std::string& text) {
     constexpr std::string_view endings[]{".toml", ".csv", ".tsv", ".json", ".txt"};
@@ -43,9 +36,8 @@ std::optional<EqualDivision> steps_of(std::string_view text, const Place& place)
 /// A catalogue id, a number of steps, a name, or a list; what is none of them is `unknown`.
 LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue, const Place& place,
                             Message unknown) {
-    if (is_id(text))
-        if (const auto entry = catalogue.find(text))
-            return scale_of(*entry);
+    if (is_id(text) && catalogue.find(text))
+        return catalogue.scale(text);
     if (const auto steps = steps_of(text, place))
         return as_scale(*steps);
     const Accepted is_scale = [](const Entry& entry) { return entry.scale() != nullptr; };
@@ -68,10 +60,10 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     const NameLookup names = catalogue.names();
     if (text == "-")
         return read_pitches(read_whole(sources.input, "standard input", limits::table_bytes),
-                            "standard input", names, sources.readers);
+                            "standard input", names);
     const bool known = is_id(text) && catalogue.find(text);
     if (!known && (names_a_file(text) || is_file(text)))
-        return read_pitches(read_whole(text, limits::table_bytes), text, names, sources.readers);
+        return read_pitches(read_whole(text, limits::table_bytes), text, names);
     std::error_code ignored;
     if (!known && is_path(text) && std::filesystem::is_directory(text, ignored)
         && catalogue.named(text).empty())
@@ -104,11 +96,11 @@ TunedScale tuned(const LoadedScale& loaded, const TuningOptions& options) {
 }
 
 Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input) {
-    return to_scale(load_scale_argument(text, {catalogue, input, {}}));
+    return to_scale(load_scale_argument(text, {catalogue, input}));
 }
 
 Melody load_melody(const std::string& text, const Catalogue& catalogue, std::istream& input) {
-    return to_melody(load_scale_argument(text, {catalogue, input, {}}));
+    return to_melody(load_scale_argument(text, {catalogue, input}));
 }
 
 Scale as_scale(const EqualDivision& division) {

@@ -17,8 +17,7 @@ namespace sectio {
 /// Where SCALE is looked for.
 struct ScaleSources {
     const Catalogue& catalogue;
-    std::istream& input;                 ///< read for "-"
-    std::vector<DocumentReader> readers; ///< further kinds of TOML document
+    std::istream& input; ///< read for "-"
 };
 
 /// A scale of the catalogue, or pitches that were read.

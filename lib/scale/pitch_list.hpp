@@ -9,6 +9,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -51,6 +52,17 @@ struct PitchList {
     std::vector<ListedPitch> pitches;
     std::vector<std::string> remarks;
 };
+
+/// Pitches that a program measured or computed, in `cents` above a common zero, rounded to a
+/// millionth of a cent. `half_width_cents` of all; 0 for exact ones.
+/// @throws Error no_pitches, too_many_pitches, uncertainty_negative, and those of
+/// Interval::from_cents()
+PitchList pitches_of_cents(std::span<const double> cents, double half_width_cents = 0);
+/// The same in `hertz`, rounded to a millionth; counted from the first.
+PitchList pitches_of_hertz(std::span<const double> hertz, double half_width_cents = 0);
+/// Each with a half width of its own. @throws Error half_widths_missing
+PitchList pitches_of_cents(std::span<const double> cents, std::span<const double> half_widths);
+PitchList pitches_of_hertz(std::span<const double> hertz, std::span<const double> half_widths);
 
 /// What a pitch's size above the tonic may be off: by its own error and by that of a measured
 /// tonic.

@@ -114,14 +114,6 @@ std::optional<std::string> blanks_as_commas(std::string_view text, const NameLoo
     return listed;
 }
 
-PitchList read_document(const TomlValue& document, const NameLookup& names,
-                        const std::vector<DocumentReader>& readers) {
-    for (const DocumentReader& read : readers)
-        if (auto list = read(document, names))
-            return *list;
-    return read_scale_document(document, names);
-}
-
 } // namespace
 
 PitchList parse_pitches(std::string_view text, const Place& place, const NameLookup& names) {
@@ -158,15 +150,14 @@ Scale parse_degrees(std::string_view text, const std::string& source, const Name
     return to_scale(parse_pitches(text, {source, 0, 1}, names));
 }
 
-PitchList read_pitches(std::string_view text, const std::string& file, const NameLookup& names,
-                       const std::vector<DocumentReader>& readers) {
+PitchList read_pitches(std::string_view text, const std::string& file, const NameLookup& names) {
     text = without_byte_order_mark(text);
     if (const auto handed = handed_text(text))
-        return read_pitches(*handed, file, names, readers);
+        return read_pitches(*handed, file, names);
     if (file.ends_with(".toml") || looks_like_toml(text)) {
         if (text.size() > limits::scale_file_bytes)
             throw error(message::file_too_large, "", Place{file}, limits::scale_file_bytes);
-        return read_document(parse_toml(text, file), names, readers);
+        return read_scale_document(parse_toml(text, file), names);
     }
     if (trimmed(text).starts_with('{'))
         return read_json(text, file);

@@ -8,7 +8,6 @@
 #include <sectio/scale/pitch_list.hpp>
 #include <sectio/scale/scale.hpp>
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -50,19 +49,14 @@ PitchList read_scale_document(const TomlValue& document, const NameLookup& names
 /// @throws Error json_syntax, no_pitches, with the place where it is known
 PitchList read_json(std::string_view json, const std::string& file_name);
 
-/// Reads a kind of TOML document that is no scale file, such as a room below knows; nothing where
-/// the document is of another kind.
-using DocumentReader =
-    std::function<std::optional<PitchList>(const TomlValue& document, const NameLookup& names)>;
-
 /// Below this line the readable text of a command carries what another command takes: a scale file
 /// or a table.
 inline constexpr std::string_view handed_on = "For the next command:";
 
-/// What kind of text it is, scale file, other TOML, JSON, table or list, and what it says. Of text
+/// What kind of text it is, scale file, JSON, table or list, and what it says. Of text
 /// that a command printed what stands below `handed_on` is read.
 /// @throws Error with file, line and column
-PitchList read_pitches(std::string_view text, const std::string& file, const NameLookup& names,
-                       const std::vector<DocumentReader>& readers = {});
+PitchList read_pitches(std::string_view text, const std::string& file,
+                       const NameLookup& names = nullptr);
 
 } // namespace sectio

@@ -1,4 +1,3 @@
-#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/references.hpp>
 
 namespace sectio {
@@ -11,8 +10,7 @@ bool in_key(char c) {
 
 } // namespace
 
-std::string with_references(std::string_view source) {
-    const Catalogue& catalogue = Catalogue::installed();
+std::string with_references(std::string_view source, const Catalogue& catalogue) {
     std::string text;
     for (std::size_t at = 0; at < source.size();) {
         std::size_t end = at;

@@ -280,6 +280,11 @@ std::string annotated(std::string musicxml, const NoteTuning& tuning,
     return annotated_file(document, annotate(read_score(document), tuning, options));
 }
 
+std::string annotated(std::string musicxml, const TunedScale& scale,
+                      const AnnotationOptions& options) {
+    return annotated(std::move(musicxml), *tuning_by_scale(scale), options);
+}
+
 std::string annotated_file(const Document& document, const Annotation& annotation) {
     std::string score = annotation.insertions.applied(document.bytes);
     return document.archive ? repack(*document.archive, score, document.source) : score;

@@ -87,6 +87,9 @@ Annotation annotate(const Score& score, const NoteTuning& tuning, const Annotati
 /// @throws Error as annotate(), and those of reading the file
 std::string annotated(std::string musicxml, const NoteTuning& tuning,
                       const AnnotationOptions& options = {});
+/// The same with the degrees of `scale`, as tuning_by_scale() takes them.
+std::string annotated(std::string musicxml, const TunedScale& scale,
+                      const AnnotationOptions& options = {});
 
 /// A deviation as players read it: "+4", "−14", "0"; digits correctly rounded.
 std::string deviation_text(const Interval& deviation, int places);

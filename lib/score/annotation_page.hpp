@@ -9,7 +9,7 @@
 namespace sectio::score {
 
 struct AnnotationPageOptions {
-    std::string file;                     ///< the score's name, for a title where it has none
+    std::string file{};                   ///< the score's name, for a title where it has none
     std::string date{};                   ///< ISO 8601; may be empty
     std::optional<Interval> half_width{}; ///< of the widest measured degree
 };

@@ -1,8 +1,8 @@
 #pragma once
 /// @file
-/// One reader for each context of a score: its header, the attributes of a measure, its notes, the
-/// course of parts and measures, and what is said about playing. ScoreReader hands every known
-/// element to the reader of its context (tags.hpp).
+/// Private to lib/score: one reader for each context of a score: its header, the attributes of a
+/// measure, its notes, the course of parts and measures, and what is said about playing.
+/// ScoreReader hands every known element to the reader of its context (tags.hpp).
 
 #include <sectio/score/score_builder.hpp>
 #include <sectio/score/tags.hpp>

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Degrees by their places, so that the nearest are found without a look at all of them.
+/// Private to lib/score: degrees by their places, so that the nearest are found without a look at
+/// all of them.
 
 #include <sectio/scale/scale.hpp>
 

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The legend of an annotated score, and the table of its written notes. Used by annotate().
+/// Private to lib/score: the legend of an annotated score, and the table of its written notes. Used
+/// by annotate().
 
 #include <sectio/score/note_classes.hpp>
 

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Values as the texts and attributes of MusicXML hold them; a reader of scores uses them. Those
-/// that throw do so with the cursor's place.
+/// Private to lib/score: values as the texts and attributes of MusicXML hold them; a reader of
+/// scores uses them. Those that throw do so with the cursor's place.
 
 #include <sectio/score/time.hpp>
 #include <sectio/score/xml.hpp>

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The score while it is read, and what holds for each of its parts at the present place. The
-/// readers of context_readers.hpp share one.
+/// Private to lib/score: the score while it is read, and what holds for each of its parts at the
+/// present place. The readers of context_readers.hpp share one.
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Builds a Score from the events of its XML: hands each element to the reader of its context. Used
-/// by read_score() alone.
+/// Private to lib/score: builds a Score from the events of its XML: hands each element to the
+/// reader of its context. Used by read_score() alone.
 
 #include <sectio/score/context_readers.hpp>
 

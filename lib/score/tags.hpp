@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The elements of MusicXML that the reader knows, each under the parent where it counts.
+/// Private to lib/score: the elements of MusicXML that the reader knows, each under the parent
+/// where it counts.
 
 #include <string_view>
 

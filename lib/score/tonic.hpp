@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The note that a tuning starts from, as both a pitch and a written note.
+/// Private to lib/score: the note that a tuning starts from, as both a pitch and a written note.
 
 #include <sectio/scale/tuned_scale.hpp>
 #include <sectio/score/written.hpp>

@@ -27,7 +27,8 @@ struct Step {
     std::string in_theory{}; ///< what the catalogue calls it
 };
 
-std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count) {
+std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count,
+                           const Catalogue& catalogue) {
     std::vector<Step> steps;
     for (long k = 0; k <= count; ++k) {
         const Interval size = c.divisions[division].at(k);
@@ -35,7 +36,7 @@ std::vector<Step> steps_of(const Comparison& c, std::size_t division, long count
         steps.push_back(
             {k, size, {c.tonic() + size, keyed.key, keyed.deviation, usual_note(keyed.key)}, {}});
     }
-    for (auto& [step, name] : step_names(c.divisions[division], count, Catalogue::installed()))
+    for (auto& [step, name] : step_names(c.divisions[division], count, catalogue))
         steps[static_cast<std::size_t>(step)].in_theory = std::move(name);
     for (const SheetRow& r : rows_of(c)) {
         const Integer& step = r.degree->against[division].step;
@@ -97,7 +98,7 @@ page::Table step_table(const std::vector<Step>& steps, std::size_t division) {
 
 } // namespace
 
-Blocks division_part(const Comparison& c, const SheetOptions&) {
+Blocks division_part(const Comparison& c, const SheetOptions& options) {
     const auto division = shown_division(c);
     if (!division)
         return {};
@@ -110,7 +111,8 @@ Blocks division_part(const Comparison& c, const SheetOptions&) {
             "",
             {{page::Role::note,
               fmt::format("{} steps are more than a table shows.", count.str())}}}};
-    page::Table table = step_table(steps_of(c, *division, count.convert_to<long>()), *division);
+    page::Table table =
+        step_table(steps_of(c, *division, count.convert_to<long>(), options.names()), *division);
     table.heading = division_name(c.divisions[*division]) + " steps from the tonic";
     return {table, page::Paragraphs{"", "", {{page::Role::note, meaning_of_names}}}};
 }

@@ -88,7 +88,7 @@ Cell step_cell(const ComparedStep& step) {
 }
 
 /// For people, of an entry shown whole.
-page::Facts shown_facts(const Entry& e) {
+page::Facts shown_facts(const Entry& e, const Catalogue& catalogue) {
     page::Facts facts{"", "", {}};
     const auto add = [&](const char* label, Cell cell) {
         facts.facts.push_back({label, std::move(cell), ""});
@@ -97,7 +97,7 @@ page::Facts shown_facts(const Entry& e) {
     add("also", list_of(e.also));
     add("tradition", tradition(e));
     add("course", course(e));
-    add("practised", practised_line(e));
+    add("practised", practised_line(e, catalogue));
     if (e.interval()) {
         add("interval", *e.interval());
         add("size", page::cents(*e.interval()).shown_with(3).in("cents"));
@@ -108,7 +108,7 @@ page::Facts shown_facts(const Entry& e) {
     if (e.scale() && e.scale()->period && *e.scale()->period != Interval::octave())
         add("period", *e.scale()->period);
     add("note", e.note);
-    add("source", with_references(e.source));
+    add("source", with_references(e.source, catalogue));
     return facts;
 }
 
@@ -205,7 +205,7 @@ std::vector<page::Block> entry_blocks(const Entry& entry, const Catalogue& catal
     std::vector<page::Block> kin;
     if (whole && entry.scale())
         kin = relatives_blocks(entry, catalogue, key);
-    page::Facts shown = whole ? shown_facts(entry) : page::Facts();
+    page::Facts shown = whole ? shown_facts(entry, catalogue) : page::Facts();
     if (!kin.empty()) {
         const auto& facts = std::get<page::Facts>(kin.back()).facts;
         shown.facts.insert(shown.facts.end(), facts.begin(), facts.end());

@@ -66,7 +66,8 @@ Cell near_words(const IntervalReport& report) {
 }
 
 /// For people.
-page::Facts shown_facts(const IntervalReport& report, const ReportRequest& request) {
+page::Facts shown_facts(const IntervalReport& report, const ReportRequest& request,
+                        const Catalogue& catalogue) {
     page::Facts facts{"", report.input, {}};
     const auto add = [&](std::string label, Cell cell) {
         facts.facts.push_back({std::move(label), std::move(cell), ""});
@@ -75,7 +76,8 @@ page::Facts shown_facts(const IntervalReport& report, const ReportRequest& reque
     add("size", size_of(report.interval).in("cents"));
     add("factors", factors_of(report));
     for (const Entry& entry : report.names)
-        add("known as", fmt::format("{} ({})", entry.name, with_references(entry.source)));
+        add("known as",
+            fmt::format("{} ({})", entry.name, with_references(entry.source, catalogue)));
     for (std::size_t i = 0; i < request.divisions.size(); ++i)
         add("in " + request.divisions[i].text(), step_words(report.steps[i]));
     if (!report.near_ratios.empty())
@@ -171,13 +173,14 @@ page::Table for_programs(const std::vector<IntervalReport>& reports, const Repor
 
 } // namespace
 
-page::Page interval_page(const std::vector<IntervalReport>& reports, const ReportRequest& request) {
+page::Page interval_page(const std::vector<IntervalReport>& reports, const ReportRequest& request,
+                         const Catalogue& catalogue) {
     page::Page page;
     page.kind = "intervals";
     page.title = reports.size() == 1 ? reports.front().input : "Intervals";
     page.blocks.emplace_back(for_programs(reports, request));
     for (const IntervalReport& report : reports)
-        page.blocks.emplace_back(shown_facts(report, request));
+        page.blocks.emplace_back(shown_facts(report, request, catalogue));
     if (reports.size() == 1) // its title says it
         std::get<page::Facts>(page.blocks.back()).heading.clear();
     return page;

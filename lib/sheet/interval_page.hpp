@@ -9,8 +9,9 @@
 
 namespace sectio {
 
-/// Each interval with what `request` asked of it.
+/// Each interval with what `request` asked of it; sources are written out by `catalogue`.
 /// @throws Error of IntervalReport's figures when it is printed
-page::Page interval_page(const std::vector<IntervalReport>& reports, const ReportRequest& request);
+page::Page interval_page(const std::vector<IntervalReport>& reports, const ReportRequest& request,
+                         const Catalogue& catalogue = Catalogue::installed());
 
 } // namespace sectio

@@ -26,23 +26,24 @@ std::vector<Cell> moved(const PractisedDegree& practised) {
     return parts;
 }
 
-page::Phrase sentence(const PractisedDegree& practised, const Scale& scale) {
+page::Phrase sentence(const PractisedDegree& practised, const Scale& scale,
+                      const Catalogue& catalogue) {
     page::Phrase phrase;
     phrase.parts.emplace_back(name_of(practised, scale));
     phrase.parts.emplace_back("by");
     for (Cell& part : moved(practised))
         phrase.parts.push_back(std::move(part));
-    phrase.parts.emplace_back("after " + with_references(practised.source));
+    phrase.parts.emplace_back("after " + with_references(practised.source, catalogue));
     return phrase;
 }
 
 } // namespace
 
-page::List practised_line(const Entry& entry) {
+page::List practised_line(const Entry& entry, const Catalogue& catalogue) {
     page::List list;
     list.between = "; ";
     for (const PractisedDegree& practised : entry.practised())
-        list.items.emplace_back(sentence(practised, *entry.scale()));
+        list.items.emplace_back(sentence(practised, *entry.scale(), catalogue));
     return list;
 }
 

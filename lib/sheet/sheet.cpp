@@ -113,8 +113,9 @@ page::Paragraphs words_of(const Comparison& c, const std::vector<ComparedSystem>
     if (table)
         add_notes(words, c);
     if (!c.scale().source.empty())
-        words.paragraphs.push_back({page::Role::source, with_references(c.scale().source)});
-    for (page::Paragraph& note : system_notes(systems, table))
+        words.paragraphs.push_back(
+            {page::Role::source, with_references(c.scale().source, options.names())});
+    for (page::Paragraph& note : system_notes(systems, table, options.names()))
         words.paragraphs.push_back(std::move(note));
     return words;
 }

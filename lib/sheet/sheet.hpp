@@ -3,6 +3,7 @@
 /// The player's page: a scale on its tonic, degree by degree, against equal divisions.
 
 #include <sectio/page/page.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/comparison.hpp>
 #include <sectio/sheet/staff.hpp>
 
@@ -19,12 +20,18 @@ struct SheetOptions {
     std::optional<bool> strings{}; ///< whether to print the caution about strings; where nothing is
                                    ///< said, a measured scale gets it
     std::vector<std::string> pages{"ruler", "table"}; ///< as parse_sheet_pages() gives them
-    StaffOptions staff;
-    std::optional<Pitch> drone;          ///< that the degrees beat against; else the tonic
-    std::optional<unsigned> prime_limit; ///< of the simple ratios on the page `matrix`
-    std::vector<Scale> systems; ///< to compare with beside the divisions, from the same tonic
-    bool frequencies = false;   ///< whether people see each degree's frequency
-    std::optional<page::Drawing> chart; ///< of the instrument, where the scale is one's
+    std::optional<score::Clef> clef{}; ///< of the page `staff`; this and the next two as
+    std::optional<SignStyle> signs{};  ///< StaffOptions has them
+    bool large = false;
+    std::optional<Pitch> drone{};          ///< that the degrees beat against; else the tonic
+    std::optional<unsigned> prime_limit{}; ///< of the simple ratios on the page `matrix`
+    std::vector<Scale> systems{}; ///< to compare with beside the divisions, from the same tonic
+    bool frequencies = false;     ///< whether people see each degree's frequency
+    std::optional<page::Drawing> chart{}; ///< of the instrument, where the scale is one's
+    const Catalogue* catalogue = nullptr; ///< for names and sources; else Catalogue::installed()
+
+    StaffOptions staff() const { return {clef, signs, large}; }
+    const Catalogue& names() const { return catalogue ? *catalogue : Catalogue::installed(); }
 };
 
 /// The names of the pages that a sheet may have, for --help: "ruler, table, matrix, …, all".

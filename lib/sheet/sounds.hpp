@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a sheet lets its reader hear.
+/// Private to lib/sheet: what a sheet lets its reader hear.
 
 #include <sectio/page/sounds.hpp>
 #include <sectio/scale/tuned_scale.hpp>

@@ -156,7 +156,7 @@ std::vector<page::Block> staff_blocks(const TunedScale& scale, const StaffOption
 }
 
 Blocks staff_part(const Comparison& comparison, const SheetOptions& options) {
-    return staff_blocks(comparison.tuned, options.staff);
+    return staff_blocks(comparison.tuned, options.staff());
 }
 
 } // namespace sectio

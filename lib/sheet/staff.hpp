@@ -13,8 +13,8 @@
 namespace sectio {
 
 struct StaffOptions {
-    std::optional<score::Clef> clef; ///< else the one with fewer ledger lines
-    std::optional<SignStyle> signs;  ///< else score::usual_style()
+    std::optional<score::Clef> clef{}; ///< else the one with fewer ledger lines
+    std::optional<SignStyle> signs{};  ///< else score::usual_style()
     bool large = false; ///< few notes a staff, for a page whose drawings are made larger
 };
 

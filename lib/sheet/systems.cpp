@@ -180,7 +180,8 @@ page::Ruler::Line system_line(const ComparedSystem& system, const Interval& span
     return line;
 }
 
-std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table) {
+std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table,
+                                          const Catalogue& catalogue) {
     std::vector<page::Paragraph> notes;
     if (table && !systems.empty())
         notes.push_back(
@@ -190,8 +191,9 @@ std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& sys
              "low. = stands where both are exactly equal."});
     for (const ComparedSystem& system : systems)
         if (!system.scale().source.empty())
-            notes.push_back({page::Role::source,
-                             system.scale().name + ": " + with_references(system.scale().source)});
+            notes.push_back(
+                {page::Role::source,
+                 system.scale().name + ": " + with_references(system.scale().source, catalogue)});
     return notes;
 }
 

@@ -50,7 +50,8 @@ void add_systems(page::Table& table, const Comparison& comparison,
                  const std::vector<ComparedSystem>& systems);
 /// The marks of a system on a ruler of `span`, named as the system names them.
 page::Ruler::Line system_line(const ComparedSystem& system, const Interval& span);
-/// Where the systems come from; with `table` also what its columns mean.
-std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table);
+/// Where the systems come from, by `catalogue`; with `table` also what its columns mean.
+std::vector<page::Paragraph> system_notes(const std::vector<ComparedSystem>& systems, bool table,
+                                          const Catalogue& catalogue);
 
 } // namespace sectio

@@ -28,7 +28,7 @@ struct Listening {
 };
 
 struct ListeningOptions {
-    std::vector<Pitch> drones;
+    std::vector<Pitch> drones{};
     double note_seconds = 1.6;      ///< each
     bool neighbours = true;         ///< each degree is followed by its key and heard again
     double swell_s = usual_swell_s; ///< at the beginning

@@ -84,7 +84,7 @@ bool is_folder(const std::string& text) {
 
 /// A catalogue entry or a list; an ending that only files have says that one is missing.
 Content named_content(const std::string& text, const Catalogue& catalogue, std::istream& input) {
-    LoadedScale loaded = load_scale_argument(text, {catalogue, input, {}});
+    LoadedScale loaded = load_scale_argument(text, {catalogue, input});
     if (auto* scale = std::get_if<Scale>(&loaded))
         return std::move(*scale);
     return std::move(std::get<PitchList>(loaded));
@@ -135,13 +135,13 @@ std::string_view kind_of(const Source& source) {
     return kinds[source.content.index()];
 }
 
-LoadedScale scale_in(const Source& source) {
+LoadedScale scale_in(const Source& source, const Catalogue& catalogue) {
     if (const auto* scale = std::get_if<Scale>(&source.content))
         return *scale;
     if (const auto* list = std::get_if<PitchList>(&source.content))
         return *list;
     if (const auto* instrument = std::get_if<Instrument>(&source.content))
-        return to_list(played_scale(*instrument, Catalogue::installed()));
+        return to_list(played_scale(*instrument, catalogue));
     throw error(message::not_a_scale_but, source.name, {"SCALE"}, kind_of(source));
 }
 

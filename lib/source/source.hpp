@@ -62,6 +62,6 @@ std::string_view kind_of(const Source& source);
 
 /// What is in it where a scale is wanted; an instrument gives what its first fretted string sounds.
 /// @throws Error not_a_scale_but for what holds no scale, and those of played_scale()
-LoadedScale scale_in(const Source& source);
+LoadedScale scale_in(const Source& source, const Catalogue& catalogue = Catalogue::installed());
 
 } // namespace sectio::source

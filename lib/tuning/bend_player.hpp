@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Playing by pitch bend. Used by perform().
+/// Private to lib/tuning: playing by pitch bend. Used by perform().
 
 #include <sectio/tuning/channel_player.hpp>
 #include <sectio/tuning/channel_pool.hpp>

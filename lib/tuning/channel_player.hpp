@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What playing by pitch bend and by tuning messages have in common: notes go to channels, and what
-/// an instrument was told goes with its notes. Used by perform().
+/// Private to lib/tuning: what playing by pitch bend and by tuning messages have in common: notes
+/// go to channels, and what an instrument was told goes with its notes. Used by perform().
 
 #include <sectio/tuning/channel_state.hpp>
 #include <sectio/tuning/perform.hpp>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The choice of a channel for a note that pitch bend tunes.
+/// Private to lib/tuning: the choice of a channel for a note that pitch bend tunes.
 
 #include <sectio/tuning/channel_state.hpp>
 #include <sectio/tuning/perform.hpp>

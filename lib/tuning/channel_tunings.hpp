@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The tuning of each channel, and the messages that say it. Used by TuningPlayer.
+/// Private to lib/tuning: the tuning of each channel, and the messages that say it. Used by
+/// TuningPlayer.
 
 #include <sectio/tuning/channel_state.hpp>
 #include <sectio/tuning/key_table.hpp>

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// A score in time: its bars as all parts have them, and in which order they are played.
+/// Private to lib/tuning: a score in time: its bars as all parts have them, and in which order they
+/// are played.
 
 #include <sectio/score/score.hpp>
 

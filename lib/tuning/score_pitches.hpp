@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The pitches of a score's notes, each kind of note once.
+/// Private to lib/tuning: the pitches of a score's notes, each kind of note once.
 
 #include <sectio/score/note_classes.hpp>
 

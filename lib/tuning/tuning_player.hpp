@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Playing by messages of the MIDI Tuning Standard. Used by perform().
+/// Private to lib/tuning: playing by messages of the MIDI Tuning Standard. Used by perform().
 
 #include <sectio/tuning/channel_player.hpp>
 #include <sectio/tuning/channel_tunings.hpp>

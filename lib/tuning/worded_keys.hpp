@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Pitches as messages of the MIDI Tuning Standard say them. Used by TuningPlayer.
+/// Private to lib/tuning: pitches as messages of the MIDI Tuning Standard say them. Used by
+/// TuningPlayer.
 
 #include <sectio/tuning/performance.hpp>
 #include <sectio/tuning/tuning_message.hpp>

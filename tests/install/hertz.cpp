@@ -5,8 +5,7 @@
 #include <iostream>
 
 int main() {
-    const auto rast = sectio::Catalogue::installed().find("rast");
-    const auto scale = sectio::tuned(*rast->scale(), {.tonic = "D4"});
-    for (const auto& degree : scale.degrees())
+    const auto rast = sectio::tuned(sectio::Catalogue::installed().scale("rast"), {.tonic = "D4"});
+    for (const auto& degree : rast.degrees())
         std::cout << degree.note.text() << ' ' << degree.pitch.hertz() << '\n';
 }

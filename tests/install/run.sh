@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # run.sh BUILD: installs BUILD into a fresh prefix and uses what is there as others would: the command,
 # eight programs, one room alone, pkg-config, a module in a host of another language. Then the prefix is
-# moved, and all of it runs again where the checkout and the old prefix cannot be seen.
+# moved, and all of it runs again where the checkout and the old prefix cannot be seen. The same with
+# shared libraries, which are linked from BUILD's static ones.
 
 set -euo pipefail
 readonly build=$(realpath "$1") here=$(realpath "$(dirname "$0")")
@@ -44,8 +45,12 @@ say "links of the installed documents"
 python3 "$tree/tests/checks/links.py" "$prefix/share/doc/sectio"
 
 say "programs"
-cmake -G Ninja -S "$here" -B "$users" -DCMAKE_PREFIX_PATH="$prefix" -DCMAKE_BUILD_TYPE=Debug >/dev/null
-cmake --build "$users"
+users() {
+    cmake -G Ninja -S "$here" -B "$users" -DCMAKE_PREFIX_PATH="$prefix" -DCMAKE_BUILD_TYPE=Debug \
+        -DCMAKE_BUILD_RPATH='$ORIGIN;$ORIGIN/../prefix/lib' >/dev/null
+    cmake --build "$users"
+}
+users
 cp "$tree/data/examples/goose-walk.musicxml" "$work/tune.musicxml"
 cp "$here/host.py" "$work"
 use "$prefix" "$users"
@@ -77,22 +82,49 @@ export PKG_CONFIG_PATH=$(dirname "$(command find "$prefix" -name sectio.pc)")
 c++ -std=c++20 "$here/stack.cpp" -o "$work/stack" $(pkg-config --cflags --libs --static sectio)
 expect 23.460010 "$work/stack"
 
-say "moved, without the checkout"
-mkdir "$work/moved" "$work/empty"
-mv "$prefix" "$work/moved/prefix"
-cp -r "$users" "$work/moved/programs"
-cp "$users/libplugin.so" "$work/moved/prefix/lib"
+# given_out LIBRARY PATTERN: the library gives out symbols of the pattern, and no others.
+given_out() {
+    local symbols
+    symbols=$(nm -DC --defined-only "$1" | cut -d' ' -f2- | sed 's/@.*//' | grep -v '^A ')
+    [ -n "$symbols" ] || fail "$1 gives out nothing"
+    symbols=$(grep -vE "$2" <<<"$symbols") && fail "$1 gives out ${symbols:0:300}" || true
+}
+
 hidden=(unshare -m)
 [ "$(id -u)" -eq 0 ] || hidden=(unshare -rm)
-if "${hidden[@]}" true 2>/dev/null; then
+
+# moved NAME: takes prefix and programs to the folder NAME and uses them there.
+moved() {
+    say "moved, without the checkout"
+    mkdir -p "$work/$1" "$work/empty"
+    mv "$prefix" "$work/$1/prefix"
+    cp -r "$users" "$work/$1/programs"
+    cp "$users/libplugin.so" "$work/$1/prefix/lib"
+    "${hidden[@]}" true 2>/dev/null || { echo "SKIPPED: mounts are not allowed here"; return; }
     export -f use expect fail
     export work tree build
     "${hidden[@]}" bash -c 'set -e; mount --bind "$work/empty" "$tree"; ! test -e "$build"
-        cd /; use "$work/moved/prefix" "$work/moved/programs"
-        expect "found its catalogue" python3 "$work/host.py" "$work/moved/prefix/lib/libplugin.so"
-        rm -rf "$work/moved/prefix/share"
-        expect "D4 293.665" "$work/moved/programs/hertz"'
-else
-    echo "SKIPPED: mounts are not allowed here"
-fi
+        cd /; use "$0/prefix" "$0/programs"
+        expect "found its catalogue" python3 "$work/host.py" "$0/prefix/lib/libplugin.so"' "$work/$1"
+}
+
+given_out "$users/libplugin.so" "^T plugin_"
+moved static
+rm -rf "$work/static/prefix/share"
+expect "D4 293.665" "$work/static/programs/hertz" # by the catalogue within
+
+say "shared libraries"
+cmake -G Ninja -S "$tree" -B "$build/shared" -DBUILD_SHARED_LIBS=ON -DSECTIO_ARCHIVES="$build/lib" \
+    -DSECTIO_TESTS=OFF -DCMAKE_BUILD_TYPE=Release >/dev/null
+cmake --build "$build/shared" >/dev/null
+cmake --install "$build" --prefix "$prefix" --component program >/dev/null
+for component in library development; do
+    cmake --install "$build/shared" --prefix "$prefix" --component "$component" >/dev/null
+done
+users
+for library in "$prefix"/lib*/libsectio_*.so.?.?; do
+    given_out "$library" "(^. |for |hash<)sectio::"
+done
+use "$prefix" "$users"
+moved shared
 say "done"

@@ -6,6 +6,6 @@
 #include <iostream>
 
 int main() {
-    const auto rast = sectio::Catalogue::installed().find("rast");
-    std::cout << sectio::page::print_pdf(sectio::sheet_page(sectio::compare(*rast->scale())));
+    const auto rast = sectio::compare(sectio::Catalogue::installed().scale("rast"));
+    std::cout << sectio::page::print_pdf(sectio::sheet_page(rast));
 }

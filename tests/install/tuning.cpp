@@ -5,6 +5,6 @@
 #include <iostream>
 
 int main() {
-    const auto rast = sectio::Catalogue::installed().find("rast");
-    std::cout << sectio::tuning::tuning_bytes(sectio::tuned(*rast->scale(), {.tonic = "D4"}));
+    const auto rast = sectio::tuned(sectio::Catalogue::installed().scale("rast"), {.tonic = "D4"});
+    std::cout << sectio::tuning::tuning_bytes(rast);
 }

@@ -79,7 +79,7 @@ TEST_CASE("Limit: places of frets that are planned") {
         return said([&] {
             FretRequest request;
             request.length = parse_length("620mm");
-            request.plan.up_to = Integer(periods) * Interval::octave();
+            request.up_to = Integer(periods) * Interval::octave();
             fret_sheet(equal(static_cast<std::int64_t>(limits::planned_stops) / 5), request);
         });
     };

@@ -223,3 +223,18 @@ TEST_CASE("The melody of a hearing is what its table of notes says") {
         CHECK(away(*melody.notes[i].uncertainty, *read.notes[i].uncertainty) < 1e-3);
     }
 }
+
+TEST_CASE("The melody of one recording is that of its hearing") {
+    Recording recording{.name = "melody.wav"};
+    for (const double hz : {440.0, 495.0, 440.0, 660.0, 440.0, 495.0, 440.0, 495.0}) {
+        const double at = static_cast<double>(recording.notes.size());
+        RecordedNote note{.start_s = at, .end_s = at + 1};
+        note.pitch.hz = hz;
+        note.pitch.half_width_cents = 1;
+        recording.notes.push_back(note);
+    }
+    const Melody melody = melody_of(recording);
+    CHECK(melody.in_time);
+    REQUIRE(melody.notes.size() == 8);
+    CHECK(melody.notes[3].interval == Interval::from_ratio(3, 2));
+}

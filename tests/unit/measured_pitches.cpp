@@ -175,8 +175,8 @@ TEST_CASE("A byte order mark before a document of any kind is not seen") {
           "name = \"n\"\ndegrees = [\"1/1\", \"9/8\", \"3/2\"]\n",
           R"({"degrees": [{"interval": "1/1"}, {"interval": "9/8"}, {"interval": "3/2"}]})"}) {
         CAPTURE(text);
-        const PitchList plain = read_pitches(text, "f", nullptr, {});
-        const PitchList marked = read_pitches("\xEF\xBB\xBF" + text, "f", nullptr, {});
+        const PitchList plain = read_pitches(text, "f");
+        const PitchList marked = read_pitches("\xEF\xBB\xBF" + text, "f");
         REQUIRE(plain.pitches.size() == 3);
         REQUIRE(marked.pitches.size() == 3);
         CHECK(marked.pitches[2].above.figure == plain.pitches[2].above.figure);
@@ -270,7 +270,7 @@ TEST_CASE("What commands printed reads back") {
 TEST_CASE("A tonic that is asked for is the listed pitch, at its frequency") {
     std::istringstream none;
     const LoadedScale loaded =
-        load_scale_argument("440Hz, 295Hz, 330.5Hz", {Catalogue::installed(), none, {}});
+        load_scale_argument("440Hz, 295Hz, 330.5Hz", {Catalogue::installed(), none});
     const TunedScale on_d = tuned(loaded, {"D4", std::nullopt});
     CHECK(on_d.tonic().pitch == parse_pitch("295Hz"));
     CHECK(on_d.scale().degrees[2].interval == interval("440/295"));
@@ -286,7 +286,7 @@ TEST_CASE("What is no scale is told what the catalogue would find") {
     std::istringstream none;
     const auto advice = [&](const char* text) {
         const auto error = support::error_of([&] {
-            load_scale_argument(text, {Catalogue::installed(), none, {}});
+            load_scale_argument(text, {Catalogue::installed(), none});
         });
         return error ? error->message() : "";
     };
