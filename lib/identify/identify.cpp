@@ -1,4 +1,5 @@
 #include <sectio/identify/candidates.hpp>
+#include <sectio/identify/cents.hpp>
 #include <sectio/identify/distinguish.hpp>
 #include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
@@ -19,15 +20,26 @@ constexpr double certain_enough = 0.5, clear_lead = 3;
 /// Pitches on fewer different degrees are an interval, not a scale.
 constexpr std::size_t least_degrees = 3;
 
+/// So that sums of weights stay numbers.
+constexpr double most_weight = 1e300;
+
+void check_half_width(const std::optional<Interval>& width) {
+    if (width && *width < Interval())
+        throw error(message::uncertainty_negative, to_expression(*width), {});
+}
+
 void check(const IdentifyOptions& options) {
+    check_half_width(options.uncertainty);
     if (options.spread && !(*options.spread >= least_spread && *options.spread <= most_spread))
         throw error(message::spread_out_of_range, "", {}, least_spread, most_spread);
 }
 
 void check(const Melody& melody) {
-    for (const WeightedPitch& note : melody.notes)
-        if (note.weight <= Rational(0))
+    for (const WeightedPitch& note : melody.notes) {
+        if (note.weight <= Rational(0) || weight_of(note) > most_weight)
             throw error(message::weight_not_positive, decimal(note.weight, 3), {melody.name});
+        check_half_width(note.uncertainty);
+    }
 }
 
 /// Notes in time, or pitches that sound for different lengths: what a melody leaves behind.

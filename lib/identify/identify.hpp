@@ -120,7 +120,8 @@ struct Identification {
     std::string counted_from = "the first"; ///< what the cents of the pitches lie above, for people
 };
 
-/// @throws Error no_pitches, one_pitch, spread_out_of_range, weight_not_positive
+/// @throws Error no_pitches, one_pitch, spread_out_of_range, weight_not_positive,
+/// uncertainty_negative
 Identification identify(const Melody& melody,
                         const ScaleLibrary& library = ScaleLibrary::installed(),
                         const IdentifyOptions& options = {});

@@ -63,6 +63,8 @@ void normalise(std::vector<SetPitch>& pitches) {
 } // namespace
 
 Interval reference_of(const Melody& melody) {
+    if (melody.notes.empty())
+        throw error(message::no_pitches, "", {});
     const bool has_unison =
         std::any_of(melody.notes.begin(), melody.notes.end(),
                     [](const WeightedPitch& n) { return n.interval.is_unison(); });
@@ -70,8 +72,6 @@ Interval reference_of(const Melody& melody) {
 }
 
 PitchSet pitch_set(const Melody& melody, const std::optional<Interval>& uncertainty) {
-    if (melody.notes.empty())
-        throw error(message::no_pitches, "", {});
     PitchSet set;
     set.reference = reference_of(melody);
     std::vector<Interval> above;

@@ -124,6 +124,7 @@ std::vector<Stop> stops_on(const PlannedString& string, std::size_t index, const
 
 FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options) {
+    check_rules(scale);
     if (options.share < Interval())
         throw error(message::share_negative, to_expression(options.share), {});
     const Interval up_to = reach_of(scale, options);

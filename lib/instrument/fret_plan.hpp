@@ -83,7 +83,7 @@ Interval reach_of(const Scale& scale, const FretPlanOptions& options = {});
 /// degrees within twice the cost of its lowest, one a string, and stands midway between the lowest
 /// and the highest. Taking as many as possible each time is optimal, for whatever a fret can serve
 /// it can serve without its lowest degrees.
-/// @throws Error too_many_frets, share_negative, no_frets
+/// @throws Error too_many_frets, share_negative, no_frets, and those of check_rules()
 FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options = {});
 

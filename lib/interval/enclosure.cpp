@@ -192,7 +192,8 @@ Integer certified_floor(const RealFunction& value) {
 
 double certified_double(const RealFunction& value) {
     return decided(first_bits, message::rounding_undecided,
-                   [&](long bits) { return value(bits).narrow(); });
+                   [&](long bits) { return value(bits).narrow(); })
+           + 0.0; // never -0
 }
 
 int certified_sign(const RealFunction& value) {

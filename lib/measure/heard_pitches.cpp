@@ -205,6 +205,15 @@ std::size_t Hearing::note_count() const {
     return count;
 }
 
+void check_notes(const Recording& recording) {
+    const auto from_zero = [](double value) { return value >= 0 && std::isfinite(value); };
+    for (const RecordedNote& note : recording.notes)
+        if (!from_zero(note.start_s) || !from_zero(note.end_s - note.start_s)
+            || !from_zero(note.pitch.half_width_cents) || !from_zero(note.pitch.hz)
+            || note.pitch.hz == 0)
+            throw error(message::note_not_measured, "", {recording.name});
+}
+
 Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz) {
     Hearing hearing;
     const bool by_file = recordings.size() > 1
@@ -213,6 +222,8 @@ Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz) 
     hearing.recordings = std::move(recordings);
     if (hearing.note_count() == 0)
         throw error(message::nothing_heard, "", {});
+    for (const Recording& recording : hearing.recordings)
+        check_notes(recording);
     hearing.pitches = pitches_of(all_notes(hearing.recordings), by_file);
     if (tonic_hz) {
         hearing.tonic_hz = *tonic_hz;

@@ -42,7 +42,11 @@ struct Hearing {
 /// and the scatter that this recording's degrees have, leave a gap between them. The tonic is
 /// `tonic_hz` where asked for; the lowest pitch of a drone; the first note of a rising scale, the
 /// last of a falling one; a melody's likely tonic; the lowest pitch otherwise.
-/// @throws Error nothing_heard where no recording has a note
+/// @throws Error nothing_heard where no recording has a note, note_not_measured
 Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz = std::nullopt);
+
+/// @throws Error note_not_measured where the frequency, the half width or the times of a note are
+/// no finite numbers, as a program may have set them
+void check_notes(const Recording& recording);
 
 } // namespace sectio::measure

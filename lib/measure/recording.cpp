@@ -119,6 +119,9 @@ struct Sound {
 };
 
 Drone drone_of(const Sound& sound, const ListenOptions& options) {
+    for (const double hz : options.drone_hz)
+        if (!(hz > 0 && hz < sound.rate / 2.0))
+            throw error(message::drone_frequency, "", {}, hz, sound.rate);
     if (options.drone_hz.empty() && !options.find_drone)
         return {};
     const std::size_t factor = decimation_for(sound.rate);

@@ -56,7 +56,7 @@ struct ListenOptions {
 /// Listens to a file (or standard_input, once kept), twice: first for a drone, then for the notes
 /// over it. Recordings without any pitch raise an error that says why, unless partials are asked
 /// for and some stand out.
-/// @throws Error of SoundFile; recording_silent, recording_without_pitch,
+/// @throws Error of SoundFile; drone_frequency, recording_silent, recording_without_pitch,
 ///         recording_notes_too_short, recording_several_notes
 Recording listen(const std::filesystem::path& file, const Progress& progress = nullptr,
                  const ListenOptions& options = {});

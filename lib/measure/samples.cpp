@@ -1,4 +1,5 @@
 #include <sectio/measure/exact_figures.hpp>
+#include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/samples.hpp>
 #include <sectio/page/figures.hpp>
@@ -112,6 +113,9 @@ std::string_view text(SampleSet set) {
 }
 
 Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* scale) {
+    if (recording.notes.empty())
+        throw error(message::nothing_heard, "", {recording.name});
+    check_notes(recording);
     const RecordedNote& note = longest_note(recording);
     Sample sample;
     sample.file = recording.name;

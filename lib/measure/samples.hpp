@@ -37,7 +37,8 @@ struct Sample {
     std::vector<std::string> remarks;
 };
 
-/// The longest note of a recording. @throws Error key_out_of_range
+/// The longest note of a recording.
+/// @throws Error nothing_heard, note_not_measured, key_out_of_range
 Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* scale);
 
 /// What the chunk of this sample must say. A player sounds key k at its pitch in 12 equal steps

@@ -44,8 +44,11 @@ std::size_t Scale::tonic_index() const {
 }
 
 void check_rules(const Scale& scale) {
-    for (std::size_t i = 0; i < scale.degrees.size(); ++i)
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
         check_degree(scale, i, {});
+        if (const auto& width = scale.degrees[i].uncertainty; width && *width < Interval())
+            throw error(message::uncertainty_negative, to_expression(*width), {scale.name});
+    }
     // Where there is a period the tonic is the first, or a degree lies outside.
     if (scale.tonic_index() == scale.degrees.size())
         throw error(message::no_tonic_degree, scale.name, {});

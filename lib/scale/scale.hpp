@@ -57,7 +57,7 @@ Scale parse_degrees(std::string_view text, const std::string& source,
                     const NameLookup& names = nullptr);
 
 /// Refuses a scale that does not keep the rules of Scale.
-/// @throws Error degrees_not_rising, degree_outside_period, no_tonic_degree
+/// @throws Error degrees_not_rising, degree_outside_period, no_tonic_degree, uncertainty_negative
 void check_rules(const Scale& scale);
 
 /// Checks and completes a scale: puts 1/1 first, takes a written period out of the degrees.

@@ -75,8 +75,10 @@ long TunedScale::number(std::size_t degree) const {
 }
 
 Interval TunedScale::above_tonic(const DegreeAt& at) const {
-    const Interval& interval = scale_.degrees.at(at.degree).interval;
-    return at.period == 0 ? interval : interval + at.period * scale_.period.value();
+    if (at.degree >= scale_.degrees.size() || (at.period != 0 && !scale_.period))
+        throw error(message::no_such_degree, "", {scale_.name}, at.degree, at.period.str());
+    const Interval& interval = scale_.degrees[at.degree].interval;
+    return at.period == 0 ? interval : interval + at.period * *scale_.period;
 }
 
 Pitch TunedScale::pitch(const DegreeAt& at) const {
@@ -89,10 +91,11 @@ TunedDegree TunedScale::with_key(const Pitch& pitch) const {
 }
 
 TunedDegree TunedScale::tuned(const DegreeAt& at) const {
+    const Pitch sounding = pitch(at);
     if (at.period == 0)
-        return degrees_.at(at.degree);
-    TunedDegree tuned = with_key(pitch(at));
-    tuned.note = note_of(tuned.key, degrees_.at(at.degree).note.name.letter);
+        return degrees_[at.degree];
+    TunedDegree tuned = with_key(sounding);
+    tuned.note = note_of(tuned.key, degrees_[at.degree].note.name.letter);
     return tuned;
 }
 

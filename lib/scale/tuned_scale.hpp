@@ -83,8 +83,8 @@ class TunedScale {
     /// The period above the tonic, where there is one.
     const std::optional<TunedDegree>& closing() const { return closing_; }
 
-    /// Pitch of a degree in any period. Precondition: period 0 for a set without period.
-    /// @throws Error pitch_out_of_range
+    /// Pitch of a degree in any period; a set without period has period 0 alone.
+    /// @throws Error no_such_degree, pitch_out_of_range
     Pitch pitch(const DegreeAt& at) const;
     /// The same with its key; a note has the letter of its twin in the tonic's own period.
     TunedDegree tuned(const DegreeAt& at) const;

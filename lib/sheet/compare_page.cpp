@@ -1,5 +1,6 @@
 #include <sectio/scale/comparison.hpp>
 #include <sectio/sheet/compare_page.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/scale_distances.hpp>
 
 #include <fmt/format.h>
@@ -168,6 +169,8 @@ page::Paragraphs remarks() {
 } // namespace
 
 page::Page compare_page(const std::vector<Scale>& scales, const TuningOptions& options) {
+    if (scales.empty())
+        throw error(message::nothing_to_compare_with, "", {});
     const std::vector<Pair> pairs = pairs_of(scales);
     Tuned first;
     if (options.tonic || options.reference)

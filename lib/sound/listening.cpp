@@ -64,6 +64,18 @@ std::size_t index_at(double seconds) {
     return static_cast<std::size_t>(std::lround(seconds * sample_rate));
 }
 
+/// Its times, and that its notes begin within it.
+void check(const Listening& listening) {
+    check_seconds(listening.seconds);
+    check_seconds(listening.swell_s);
+    if (listening.seconds > limits::sound_seconds + tail_s)
+        throw error(message::listening_too_long, "", {}, limits::sound_seconds);
+    for (const SoundedNote& note : listening.notes) {
+        check_seconds(note.start_s);
+        check_seconds(listening.seconds - note.start_s);
+    }
+}
+
 void bring_to_peak(std::span<float> samples) {
     float most = 0;
     for (const float sample : samples)
@@ -75,6 +87,10 @@ void bring_to_peak(std::span<float> samples) {
 } // namespace
 
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options) {
+    check_seconds(options.swell_s);
+    check_seconds(options.note_seconds);
+    if (options.note_seconds == 0)
+        throw error(message::sound_seconds, "", {}, options.note_seconds);
     for (const Pitch& drone : options.drones)
         checked_hertz(drone);
     Writer writer(options);
@@ -91,6 +107,7 @@ TunedScale transposed(const TunedScale& scale, const Interval& by) {
 }
 
 std::vector<float> samples_of(const Listening& listening) {
+    check(listening);
     std::vector<float> samples(index_at(listening.seconds));
     for (const SoundedNote& note : listening.notes)
         add_plucked(std::span(samples).subspan(index_at(note.start_s)),

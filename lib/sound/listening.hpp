@@ -35,7 +35,7 @@ struct ListeningOptions {
 };
 
 /// The degrees of `scale` from the lowest to the period, one after the other.
-/// @throws Error sound_pitch_out_of_range, listening_too_long
+/// @throws Error sound_pitch_out_of_range, sound_seconds, listening_too_long
 Listening listen_to(const TunedScale& scale, const ListeningOptions& options = {});
 
 /// `scale` on a tonic that lies `by` higher, which has its key's usual name.

@@ -145,6 +145,11 @@ Rational tempo_number(std::string_view number, const std::string& text, const Pl
     return parse_decimal(number);
 }
 
+void check_tempo(const Rational& tempo, const std::string& text, const Place& place) {
+    if (tempo < Rational(1, 10) || tempo > Rational(10))
+        throw error(message::tempo_unreadable, text, place);
+}
+
 /// Nearest whole number to `value` >= 0; half way, the greater one.
 std::int64_t nearest(const Rational& value) {
     return static_cast<std::int64_t>(floor(value + Rational(1, 2)));
@@ -172,7 +177,6 @@ std::int64_t Music::frames() const {
 }
 
 Rational parse_tempo(const std::string& text, const Performance& performance, const Place& place) {
-    const Rational least(1, 10), most(10);
     const bool is_part = text.ends_with('%');
     Rational tempo = tempo_number({text.data(), text.size() - (is_part ? 1 : 0)}, text, place);
     if (is_part)
@@ -181,8 +185,7 @@ Rational parse_tempo(const std::string& text, const Performance& performance, co
         throw error(message::tempo_without_quarters, text, place);
     else
         tempo *= times_of(performance).seconds(1) * performance.time_base.ticks / 60;
-    if (tempo < least || tempo > most)
-        throw error(message::tempo_unreadable, text, place);
+    check_tempo(tempo, text, place);
     return tempo;
 }
 
@@ -190,6 +193,8 @@ Music music_of(const Performance& performance, const std::vector<Pitch>& drones,
                const Rational& tempo) {
     for (const Pitch& drone : drones)
         check_drone(drone);
+    check(performance);
+    check_tempo(tempo, "", {});
     Music music{times_of(performance), {},   {}, performance.pitches, drones, performance.left_out,
                 usual_swell_s,         tempo};
     Strings strings(performance, music);

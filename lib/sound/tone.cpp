@@ -1,3 +1,4 @@
+#include <sectio/sound/messages.hpp>
 #include <sectio/sound/tone.hpp>
 
 #include <algorithm>
@@ -50,6 +51,12 @@ bool is_silent(const Four& four) {
     return most < silence;
 }
 
+void check(const Tone& tone) {
+    check_seconds(tone.seconds);
+    if (!(tone.hz >= lowest_hz && tone.hz <= highest_hz))
+        throw error(message::sound_pitch_out_of_range, "", {}, tone.hz, lowest_hz, highest_hz);
+}
+
 } // namespace
 
 std::vector<SoundingTone::Partial> SoundingTone::string_partials(double hz) {
@@ -86,11 +93,18 @@ SoundingTone::SoundingTone(const Tone& tone, std::vector<Partial> partials, doub
     set_hz(tone.hz);
 }
 
+void check_seconds(double seconds) {
+    if (!(seconds >= 0 && std::isfinite(seconds)))
+        throw error(message::sound_seconds, "", {}, seconds);
+}
+
 SoundingTone SoundingTone::plucked(const Tone& tone) {
+    check(tone);
     return {tone, string_partials(tone.hz), 0.002, 0.05};
 }
 
 SoundingTone SoundingTone::drone(const Tone& tone) {
+    check(tone);
     const double turn = std::min(2.0, tone.seconds / 2);
     return {tone, drone_partials(tone.hz), turn, turn};
 }

@@ -20,10 +20,13 @@ inline constexpr double lowest_hz = 16, highest_hz = 12'000;
 /// seconds after it was plucked the string stays within level * exp(-slowest_decay * t).
 inline constexpr double slowest_decay = 1.2;
 
+/// @throws Error sound_seconds unless `seconds` is a number from 0 on
+void check_seconds(double seconds);
+
 /// A tone from its beginning to its last sample.
 struct Tone {
     double hz = 440;    ///< of the fundamental, lowest_hz … highest_hz
-    double seconds = 2; ///< until it is silent again
+    double seconds = 2; ///< until it is silent again, from 0 on
     double level = 1;   ///< its samples stay within this, up and down
 };
 

@@ -4,6 +4,7 @@
 #include <sectio/tuning/key_table.hpp>
 #include <sectio/tuning/messages.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace sectio::tuning {
@@ -79,6 +80,12 @@ bool sounds(const TunedScale& scale, const DegreeAt& at) {
 } // namespace
 
 KeyTable key_table(const TunedScale& scale, const KeyMapping& mapping) {
+    if (mapping.anchor < 0 || mapping.anchor >= key_count)
+        throw error(message::tuning_no_key, std::to_string(mapping.anchor), {});
+    const auto falls = [](const std::optional<int>& degree) { return degree && *degree < 0; };
+    if (mapping.row.size() > key_count
+        || std::any_of(mapping.row.begin(), mapping.row.end(), falls))
+        throw error(message::tuning_mapping, "", {});
     KeyTable table;
     for (int key = 0; key < key_count; ++key)
         if (const auto steps = steps_of(key, mapping, scale.scale()))

@@ -40,7 +40,8 @@ struct MappedKey {
 /// Each key's degree and pitch; nothing for a key that keeps its pitch.
 using KeyTable = std::array<std::optional<MappedKey>, key_count>;
 
-/// The table of `scale`. Keys that would sound more than 20 octaves from 1 Hz are left out.
+/// The table of `scale`. @throws Error tuning_no_key, tuning_mapping for numbers out of range. Keys
+/// that would sound more than 20 octaves from 1 Hz are left out.
 KeyTable key_table(const TunedScale& scale, const KeyMapping& mapping);
 
 } // namespace sectio::tuning

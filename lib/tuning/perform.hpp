@@ -48,7 +48,7 @@ struct Performed {
     std::map<std::string, std::size_t> left_out; ///< by the reason
 };
 
-/// @throws Error perform_zone_instruments, perform_bend_range, perform_bend_only
+/// @throws Error performance_index, perform_zone_instruments, perform_bend_range, perform_bend_only
 Performed perform(const Performance& music, const PerformOptions& options = {});
 
 } // namespace sectio::tuning

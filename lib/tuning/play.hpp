@@ -18,6 +18,10 @@ class Player {
     virtual void say(const PlayedMessage& message) = 0;
 };
 
+/// @throws Error performance_index where a note or message has a pitch or an instrument that the
+/// performance lacks, or a key or velocity that MIDI lacks
+void check(const Performance& music);
+
 /// Plays. At one time notes end first, then messages come, then notes begin; a note of no length
 /// ends at once.
 inline void play(const Performance& music, Player& player) {

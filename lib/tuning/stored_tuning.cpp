@@ -134,7 +134,10 @@ int chosen_tonic(const StoredTuning& tuning, std::optional<int> asked, bool repe
         throw error(message::tuning_key_silent, usual_note(*asked).text(), {});
     if (asked)
         return *asked;
-    return repeats && tuned(middle_c) ? middle_c : lowest_key(tuning.keys);
+    const int lowest = repeats && tuned(middle_c) ? middle_c : lowest_key(tuning.keys);
+    if (!tuned(lowest))
+        throw error(message::tuning_key_silent, tuning.name, {});
+    return lowest;
 }
 
 /// "203.912353515625c": the words are finite decimals of a cent.

@@ -247,6 +247,8 @@ bool carries_tuning(std::string_view message) {
 
 TuningMessage read_message(std::string_view bytes, const std::string& file,
                            const std::string& where) {
+    if (!carries_tuning(bytes))
+        throw error(message::no_tuning_message, "", Place{file});
     const KindRow& row = *find_row(bytes);
     check_data(bytes, row, file, where);
     const std::size_t wanted = wanted_length(row, bytes);

@@ -81,8 +81,8 @@ bool carries_tuning(std::string_view message);
 /// Reads such a message. `file` and `where` in it ("at byte 12") stand in errors. The checksum of a
 /// bulk dump 08 01 is not asked, since its definition was ambiguous (the standard says so); others
 /// must be right.
-/// Precondition: carries_tuning(message).
-/// @throws Error tuning_data_byte, tuning_length, tuning_checksum, tuning_sort
+/// @throws Error no_tuning_message unless carries_tuning(message), tuning_data_byte, tuning_length,
+/// tuning_checksum, tuning_sort
 TuningMessage read_message(std::string_view message, const std::string& file,
                            const std::string& where);
 
