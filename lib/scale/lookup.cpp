@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <set>
 #include <sstream>
 
 namespace sectio {
@@ -63,21 +64,27 @@ bool begins_a_word(const std::string& text, const std::string& word) {
 
 using Holds = bool (*)(const std::string& text, const std::string& word);
 
-/// Entries that have each of `words`, or what it stands for, as `holds` says.
+bool has_any(const std::string& text, std::span<const std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view word) { return has_word(text, std::string(word)); });
+}
+
+/// Whether the entry has `word`, or what it means, as `holds` says.
+bool has_itself(const Entry& entry, const std::string& word, Holds holds) {
+    const std::string text = searched_text(entry);
+    return holds(text, word) || has_any(text, words_for(word));
+}
+
+/// Entries that have each of `words`, or what it means or is played on, as `holds` says.
 std::vector<const Entry*> holding(const std::vector<const Entry*>& entries,
                                   const std::vector<std::string>& words, Holds holds) {
     std::vector<const Entry*> found;
-    for (const Entry* entry : entries) {
-        const std::string text = searched_text(*entry);
+    for (const Entry* entry : entries)
         if (std::all_of(words.begin(), words.end(), [&](const std::string& word) {
-                const auto others = words_for(word);
-                return holds(text, word)
-                       || std::any_of(others.begin(), others.end(), [&](std::string_view other) {
-                              return has_word(text, std::string(other));
-                          });
+                return has_itself(*entry, word, holds)
+                       || has_any(searched_text(*entry), played_on(word));
             }))
             found.push_back(entry);
-    }
     return found;
 }
 
@@ -126,6 +133,31 @@ void order_by_name(std::vector<const Entry*>& entries, const std::vector<std::st
     std::stable_partition(entries.begin(), entries.end(), [&](const Entry* entry) {
         return folded(entry->name).starts_with(words.front());
     });
+}
+
+/// Of what is found for an instrument: first what has its name, then systems, then scales, those
+/// that are common where their tradition says which.
+void order_for_instrument(Found& found, const std::vector<std::string>& words) {
+    const auto named = [&](const Entry* entry) {
+        return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
+            return has_itself(*entry, word, begins_a_word);
+        });
+    };
+    std::set<std::string> choosing; // traditions that say which are common
+    for (const Entry* entry : found.matching)
+        if (entry->common())
+            choosing.insert(entry->tradition());
+    const auto left_out = std::erase_if(found.matching, [&](const Entry* entry) {
+        return entry->kind() == EntryKind::scale && !entry->common()
+               && choosing.contains(entry->tradition()) && !named(entry);
+    });
+    std::stable_partition(found.matching.begin(), found.matching.end(),
+                          [](const Entry* e) { return e->kind() == EntryKind::system; });
+    std::stable_partition(found.matching.begin(), found.matching.end(), named);
+    for (const std::string& word : words)
+        for (const std::string_view tradition : played_on(word))
+            if (left_out > 0)
+                found.more.emplace_back(tradition);
 }
 
 /// How many letters are wrong in the words of `wanted` at most two in each, against the words of
@@ -194,7 +226,7 @@ Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
     const auto entries = of_kind(catalogue, kind);
     const std::string name = folded(joined(words));
     if (words_of(name).empty())
-        return {{}, entries};
+        return {{}, entries, {}};
     std::vector<const Entry*> others;
     const auto size = written_size(joined(words));
     for (const Entry* entry : entries) {
@@ -208,6 +240,9 @@ Found search(const Catalogue& catalogue, const std::vector<std::string>& words,
     const std::vector<std::string> each = words_of(name);
     found.matching = holding(others, each, begins_a_word);
     order_by_name(found.matching, each);
+    if (std::any_of(each.begin(), each.end(),
+                    [](const std::string& word) { return !played_on(word).empty(); }))
+        order_for_instrument(found, each);
     return found;
 }
 
@@ -252,38 +287,6 @@ std::string suggestion(const Catalogue& catalogue, std::string_view text,
     for (const std::string& id : ids)
         hint += (hint.empty() ? "; did you mean " : " or ") + id;
     return hint;
-}
-
-bool same_pitches(const Scale& a, std::size_t shift, const Scale& b) {
-    const std::size_t count = a.degrees.size();
-    if (count != b.degrees.size() || a.period != b.period || (shift > 0 && !a.period))
-        return false;
-    for (std::size_t i = 0; i < count; ++i) {
-        const std::size_t j = i + shift;
-        Interval degree = a.degrees[j % count].interval - a.degrees[shift].interval;
-        if (j >= count)
-            degree += *a.period;
-        if (degree != b.degrees[i].interval)
-            return false;
-    }
-    return true;
-}
-
-std::vector<Relative> relatives(const Entry& entry, const Catalogue& catalogue) {
-    std::vector<Relative> found;
-    if (!entry.scale())
-        return found;
-    const std::size_t rotations = entry.scale()->period ? entry.scale()->degrees.size() : 1;
-    for (const Entry& other : catalogue.all()) {
-        if (!other.scale() || other.id == entry.id)
-            continue;
-        for (std::size_t shift = 0; shift < rotations; ++shift)
-            if (same_pitches(*entry.scale(), shift, *other.scale())) {
-                found.push_back({&other, shift});
-                break;
-            }
-    }
-    return found;
 }
 
 } // namespace sectio

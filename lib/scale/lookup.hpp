@@ -16,13 +16,16 @@ namespace sectio {
 struct Found {
     std::vector<const Entry*> called;   ///< the words together are their id or one of their names
     std::vector<const Entry*> matching; ///< the others that every word matches
+    /// Where an instrument was asked for and not all is listed: words that find the rest.
+    std::vector<std::string> more;
     std::vector<const Entry*> all() const;
 };
 
 /// Entries in which every word is one of the id, a name, the tradition, the family or the source,
-/// or begins one with four letters at least, or stands for one (words_for()); all compared
-/// folded(). An interval calls those that have exactly its size, or its cents as they are rounded.
-/// No words find everything.
+/// or begins one with four letters at least, or stands for one; all compared folded(). An
+/// instrument finds what its name stands in, then the systems and the scales of its traditions; of
+/// a tradition that says which scales are common, these. An interval calls those that have exactly
+/// its size, or its cents as they are rounded. No words find everything.
 /// @throws Error nothing_found with similar ids, or those of words with a few letters wrong
 Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
               std::optional<EntryKind> kind = std::nullopt);

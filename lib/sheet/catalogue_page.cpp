@@ -66,11 +66,15 @@ page::Table list_of(const Entries& entries, std::string_view heading) {
     return table;
 }
 
+/// The kind of the first entry leads where it is a system: what an instrument found.
 std::vector<page::Block> lists(const Entries& entries) {
     std::vector<page::Block> blocks;
+    const bool systems_first = !entries.empty() && entries.front()->kind() == EntryKind::system;
     for (const auto& [kind, heading] : headings)
-        if (const Entries found = of_kind(entries, kind); !found.empty())
-            blocks.emplace_back(list_of(found, heading));
+        if (const Entries found = of_kind(entries, kind); !found.empty()) {
+            const bool first = systems_first && kind == EntryKind::system;
+            blocks.insert(first ? blocks.begin() : blocks.end(), list_of(found, heading));
+        }
     return blocks;
 }
 
@@ -126,7 +130,12 @@ void list_for_people(page::Page& page, const Found& found, bool overview) {
     page.title = "The catalogue";
     if (!overview) {
         append(page.blocks, lists(found.matching));
-        page.blocks.emplace_back(advice("`sectio catalogue ID` shows an entry whole."));
+        std::string more;
+        for (const std::string& word : found.more)
+            more += fmt::format("{}`sectio catalogue {}`", more.empty() ? "" : " and ", word);
+        if (!more.empty())
+            more = "The scales are those named as the most used; " + more + " finds all. ";
+        page.blocks.emplace_back(advice(more + "`sectio catalogue ID` shows an entry whole."));
         return;
     }
     for (const auto& [kind, heading] : headings)

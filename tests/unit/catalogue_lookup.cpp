@@ -92,6 +92,15 @@ TEST_CASE("Instruments and other spellings find what is played on them and meant
     for (const char* word : {"saz", "bağlama", "tanbur", "qanun"})
         CHECK(holds(ids(look({word})), "rast"));
     CHECK(holds(ids(look({"santur"})), "dastgah-shur"));
+    const Found saz = look({"saz"});
+    CHECK(saz.matching.front()->kind() == EntryKind::system);
+    CHECK(saz.matching.size() < 30); // of 65 makams
+    CHECK(std::all_of(saz.matching.begin(), saz.matching.end(), [](const Entry* e) {
+        return e->kind() == EntryKind::system || e->common();
+    }));
+    CHECK(saz.more == std::vector<std::string>{"makam"});
+    CHECK(look({"makam"}).more.empty());
+    CHECK(look({"oud"}).matching.front()->id == "farabi-ud");
     CHECK(holds(ids(look({"gypsy"})), "hungarian-minor"));
     const auto first = [](const char* word) { return look({word}).called.front()->id; };
     CHECK(first("yaman") == "thaat-kalyan");
