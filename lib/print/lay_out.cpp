@@ -1,6 +1,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/print/draw.hpp>
+#include <sectio/print/fuller_leaves.hpp>
 #include <sectio/print/laid_table.hpp>
 #include <sectio/print/lay_out.hpp>
 #include <sectio/print/messages.hpp>
@@ -13,7 +14,6 @@
 #include <algorithm>
 #include <map>
 #include <utility>
-#include <vector>
 
 namespace sectio::page {
 
@@ -40,18 +40,25 @@ std::string first_fact(const Page& page, const Digits& digits) {
 /// Lays out one page. A block is drawn by its overload with `Way::draw`, or only measured.
 class Pager {
   public:
-    Pager(const Page& page, const PrintOptions& options)
-        : page_(page), digits_(options.for_page(page)), styles_(styles(options.large)),
-          pen_(page, options.paper, first_fact(page, digits_)) {
+    /// With a new leaf before each of the blocks `breaks`.
+    Pager(const Page& page, const PrintOptions& options, const std::set<std::size_t>& breaks)
+        : page_(page), breaks_(breaks), digits_(options.for_page(page)),
+          styles_(styles(options.large)), pen_(page, options.paper, first_fact(page, digits_)) {
         styles_.drawing.most_scale =
             std::max(styles_.drawing.most_scale, pen_.width() / usual_width);
     }
 
-    SetDocument lay_out() {
+    LaidLeaves lay_out() {
+        LaidLeaves laid;
         title();
-        for (at_ = 0; at_ < page_.blocks.size(); ++at_)
+        for (at_ = 0; at_ < page_.blocks.size(); ++at_) {
+            laid.begun.push_back(pen_.leaf());
+            if (breaks_.contains(at_) && !pen_.on_new_leaf())
+                pen_.new_page();
             std::visit([this](const auto& block) { draw(block); }, page_.blocks[at_]);
-        return pen_.finish();
+        }
+        laid.document = pen_.finish(), laid.filled = pen_.filled();
+        return laid;
     }
 
   private:
@@ -270,6 +277,7 @@ class Pager {
     }
 
     const Page& page_;
+    const std::set<std::size_t>& breaks_;
     Digits digits_;
     Styles styles_;
     PagePen pen_;
@@ -284,7 +292,9 @@ class Pager {
 SetDocument lay_out(const Page& page, const PrintOptions& options) {
     if (options.for_page(page).people > limits::printed_digits)
         throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
-    return Pager(page, options).lay_out();
+    return with_fuller_leaves(page, [&](const std::set<std::size_t>& breaks) {
+        return Pager(page, options, breaks).lay_out();
+    });
 }
 
 } // namespace sectio::page

@@ -51,6 +51,7 @@ void PagePen::need(double height) {
 }
 
 void PagePen::new_page() {
+    close_leaf();
     document_.pages.emplace_back();
     inset_ = 0;
     y_ = paper_.top;
@@ -70,6 +71,7 @@ void PagePen::rule(double y, double width, double thickness, double grey) {
 }
 
 SetDocument PagePen::finish() {
+    close_leaf();
     for (std::size_t i = 0; i < document_.pages.size(); ++i)
         footer(document_.pages[i], i + 1);
     return std::move(document_);

@@ -8,6 +8,7 @@
 #include <sectio/print/set_pages.hpp>
 
 #include <string>
+#include <vector>
 
 namespace sectio::page {
 
@@ -32,6 +33,11 @@ class PagePen {
     /// True where nothing but the head of the page stands on it yet.
     bool on_new_leaf() const { return y_ <= top_; }
 
+    /// Number of the leaf, from 0.
+    std::size_t leaf() const { return document_.pages.size() - 1; }
+    /// Of each leaf, the share of its height that is filled. The last is known after finish().
+    const std::vector<double>& filled() const { return filled_; }
+
     void down(double by) { y_ += by; }
     /// Begins a new page unless `height` fits on this one.
     void need(double height);
@@ -46,6 +52,7 @@ class PagePen {
     SetDocument finish();
 
   private:
+    void close_leaf() { filled_.push_back((y_ - paper_.top) / (bottom() - paper_.top)); }
     void footer(SetPage& on, std::size_t number);
 
     Paper paper_;
@@ -53,6 +60,7 @@ class PagePen {
     SetText running_title_, running_;
     double running_height_ = 0;
     SetDocument document_;
+    std::vector<double> filled_;
     double y_, top_, inset_ = 0;
 };
 

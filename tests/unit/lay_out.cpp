@@ -94,6 +94,30 @@ TEST_CASE("Rows stand closer before a few words take a leaf of their own") {
     CHECK(closest < 0.95 * usual);
 }
 
+TEST_CASE("A last leaf that a few words would have takes the table above them along") {
+    const auto depth = [](const SetDocument& document) { // of what stands above the foot
+        double low = 0;
+        for (const PlacedText& t : document.pages.back().texts)
+            low = std::max(low, t.y < document.height - 60 ? t.y : 0);
+        return low / document.height;
+    };
+    int with_table = 0;
+    for (const auto& paper : {sectio::a4_paper, sectio::card_paper})
+        for (int count = 1; count < 20; ++count) {
+            const SetDocument document = laid({table(30), table(4), notes(count)}, true, paper);
+            CAPTURE(count, document.width);
+            if (document.pages.size() > 1)
+                CHECK(depth(document) > 0.25);
+            const auto& strokes = document.pages.back().strokes;
+            with_table += std::count_if(strokes.begin(), strokes.end(),
+                                        [](const Stroke& s) { return s.width == 0.3; })
+                                  == 4
+                              ? 1
+                              : 0;
+        }
+    CHECK(with_table > 0);
+}
+
 TEST_CASE("Words of the next part count for no table before it") {
     const double alone = row_pitch(laid({table(20)}));
     const SetDocument parts = laid({table(20), NewLeaf{"Next"}, notes(25)});
