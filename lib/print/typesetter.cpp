@@ -251,7 +251,11 @@ double Typesetter::widest_word(std::string_view text, const TextStyle& style) {
 TextStyle Typesetter::shrunk(std::string_view text, TextStyle style, double width,
                              std::size_t most_lines, double least) {
     constexpr double step = 0.95;
-    while (style.size * step >= least && lines(text, style, width).size() > most_lines)
+    // What is too long at any size is not broken into lines at each.
+    const bool hopeless =
+        line(text, style).width() * least / style.size > width * static_cast<double>(most_lines);
+    while (style.size * step >= least
+           && (hopeless || lines(text, style, width).size() > most_lines))
         style.size *= step;
     return style;
 }
