@@ -14,8 +14,8 @@ namespace {
 
 struct FretsRequest {
     CommonOptions common;
-    std::string scale, length, instrument, string, compensation, up_to;
-    std::optional<std::size_t> frets;
+    std::string scale, length, instrument, string, compensation, up_to, nut_spread, bridge_spread;
+    std::optional<std::size_t> frets, perpendicular;
     std::string share = "0c", paper = "a4";
     TuningOptions tuning;
     std::vector<std::string> strings;
@@ -25,6 +25,16 @@ std::optional<Length> length_option(const std::string& text, const char* option)
     if (text.empty())
         return std::nullopt;
     return parse_length(text, {option, 0, 1});
+}
+
+/// "686mm,648mm" of the first string and of the last; the comma in "612,5mm" is none between two.
+void set_lengths(FretRequest& plan, const std::string& text) {
+    const std::size_t comma = text.find(',');
+    const bool two = comma != std::string::npos && comma > 0
+                     && std::string_view("0123456789").find(text[comma - 1]) == std::string::npos;
+    plan.length = length_option(text.substr(0, two ? comma : std::string::npos), "--length");
+    if (two)
+        plan.last_length = parse_length(text.substr(comma + 1), {"--length", 0, comma + 2});
 }
 
 Instrument instrument_option(const std::string& path) {
@@ -58,7 +68,10 @@ FretRequest plan_of(const FretsRequest& request) {
     plan.tonic = request.tuning.tonic;
     plan.reference = request.tuning.reference;
     plan.opens = request.strings;
-    plan.length = length_option(request.length, "--length");
+    set_lengths(plan, request.length);
+    plan.nut_spread = length_option(request.nut_spread, "--nut-spread");
+    plan.bridge_spread = length_option(request.bridge_spread, "--bridge-spread");
+    plan.perpendicular = request.perpendicular.value_or(0);
     plan.compensation = length_option(request.compensation, "--compensation");
     const NameLookup names = Catalogue::installed().names();
     if (!request.up_to.empty())
@@ -91,7 +104,15 @@ void add_frets(Command& app) {
         app.add_subcommand("frets", "where the frets of a scale lie, and a 1:1 template");
     command->add_option("SCALE", request->scale, scale_help)->required();
     command->add_option("--length", request->length,
-                        "of the strings, nut to bridge: 620mm, 24.5in");
+                        "of the strings, nut to bridge: 620mm, 24.5in; 686mm,648mm of the first "
+                        "and of the last, for frets that slant");
+    command->add_option("--nut-spread", request->nut_spread,
+                        "between the middles of the outer strings at the nut, such as 36mm");
+    command->add_option("--bridge-spread", request->bridge_spread,
+                        "the same at the bridge, such as 52mm");
+    command->add_option("--perpendicular", request->perpendicular,
+                        "number of the fret that is square to the neck's centre line; else 0, the "
+                        "nut");
     command->add_option("--strings", request->strings, "open strings such as D4,A3; else one")
         ->delimiter(',');
     command->add_option("--instrument", request->instrument, "a file with the strings");

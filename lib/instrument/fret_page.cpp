@@ -66,23 +66,35 @@ void add_fret_columns(page::Table& table, const FretPlan& plan, const std::vecto
     });
 }
 
-void add_place_columns(page::Table& table, const std::vector<Line>& lines) {
-    table.add(lines, Column{"from nut", ColumnKind::figure, "mm", 0, true}.keyed("from_nut_mm"),
-              [](const Line& l) {
-                  return millimetres(place_of(l.fret(), l.board->length),
-                                     half_width(l.fret(), l.board->length));
-              });
-    table.add(lines, Column{"to bridge", ColumnKind::figure, "mm"}.keyed("to_bridge_mm"),
-              [](const Line& l) {
-                  return millimetres(StopDistance::to_bridge(l.board->length, l.fret().interval),
-                                     half_width(l.fret(), l.board->length));
-              });
-    table.add(lines, Column{"from the last", ColumnKind::figure, "mm"}.keyed("spacing_mm"),
-              [](const Line& l) {
-                  return millimetres(
-                      StopDistance::between(l.board->length, l.before(), l.fret().interval),
-                      half_width(l.fret(), l.board->length));
-              });
+/// The places along a string of each line's length, under keys that begin with `key`.
+template <typename LengthOf>
+void add_places(page::Table& table, const std::vector<Line>& lines, const std::string& key,
+                const std::string& group, LengthOf length) {
+    const auto add = [&](const char* heading, const char* name, bool first, auto place) {
+        table.add(
+            lines, Column{heading, ColumnKind::figure, group, 0, first}.keyed(key + name),
+            [&](const Line& l) { return millimetres(place(l), half_width(l.fret(), length(l))); });
+    };
+    add("from nut", "from_nut_mm", true,
+        [&](const Line& l) { return place_of(l.fret(), length(l)); });
+    add("to bridge", "to_bridge_mm", false,
+        [&](const Line& l) { return StopDistance::to_bridge(length(l), l.fret().interval); });
+    add("from the last", "spacing_mm", false, [&](const Line& l) {
+        return StopDistance::between(length(l), l.before(), l.fret().interval);
+    });
+}
+
+void add_place_columns(page::Table& table, const FretSheet& sheet, const std::vector<Line>& lines) {
+    const bool slanted = sheet.neck && sheet.neck->slanted();
+    const auto group = [&](const PlannedString& string) {
+        return slanted ? "mm along " + string.name : "mm";
+    };
+    const auto& strings = sheet.plan.boards.front().strings;
+    add_places(table, lines, "", group(sheet.plan.strings[strings.front()]),
+               [](const Line& l) -> const Length& { return l.board->length; });
+    if (slanted)
+        add_places(table, lines, "last_string_", group(sheet.plan.strings[strings.back()]),
+                   [&](const Line&) -> const Length& { return sheet.neck->last; });
     if (std::none_of(lines.begin(), lines.end(),
                      [](const Line& l) { return l.fret().uncertainty.has_value(); }))
         return;
@@ -94,19 +106,18 @@ void add_place_columns(page::Table& table, const std::vector<Line>& lines) {
 }
 
 /// The places once more, in inches.
-void add_inches(page::Table& table, const std::vector<Line>& lines) {
+template <typename LengthOf>
+void add_inches(page::Table& table, const std::vector<Line>& lines, const std::string& key,
+                const std::string& heading, LengthOf length_of) {
     constexpr int digits = 3;
     const Rational of_one_mm(5, 127);
-    table.add(
-        lines, Column{"from nut", ColumnKind::figure, "inches"}.keyed("from_nut_in"),
-        [&](const Line& l) {
-            const Length& length = l.board->length;
-            const auto mm = half_width(l.fret(), length);
-            const auto width =
-                mm ? std::optional(page::HalfWidth(std::get<Rational>(*mm) * of_one_mm))
-                   : std::nullopt;
-            return millimetres(place_of(l.fret(), length * of_one_mm), width).shown_with(digits);
-        });
+    table.add(lines, Column{heading, ColumnKind::figure, "inches"}.keyed(key), [&](const Line& l) {
+        const Length& length = length_of(l);
+        const auto mm = half_width(l.fret(), length);
+        const auto width =
+            mm ? std::optional(page::HalfWidth(std::get<Rational>(*mm) * of_one_mm)) : std::nullopt;
+        return millimetres(place_of(l.fret(), length * of_one_mm), width).shown_with(digits);
+    });
 }
 
 /// What each string gets of a fret: its degree, and by how much the fret misses it.
@@ -146,9 +157,13 @@ page::Table fret_table(const FretSheet& sheet) {
                   [](const Line& l) {
                       return page::number(l.board->length.millimetres()).shown_with(bench_digits);
                   });
-    add_place_columns(table, lines);
+    add_place_columns(table, sheet, lines);
     if (sheet.inches)
-        add_inches(table, lines);
+        add_inches(table, lines, "from_nut_in", "from nut",
+                   [](const Line& l) -> const Length& { return l.board->length; });
+    if (sheet.inches && sheet.neck && sheet.neck->slanted())
+        add_inches(table, lines, "last_string_from_nut_in", "last string",
+                   [&](const Line&) -> const Length& { return sheet.neck->last; });
     add_string_columns(table, plan, lines);
     return table;
 }
@@ -166,6 +181,16 @@ Cost cost_of(const FretPlan& plan, std::size_t string) {
     return cost;
 }
 
+/// On a neck that is known the strings between the outer ones have lengths between theirs.
+Figure length_of(const FretSheet& sheet, std::size_t string) {
+    const auto& fretted = sheet.plan.boards.front().strings;
+    const auto at = std::find(fretted.begin(), fretted.end(), string);
+    if (!sheet.neck || at == fretted.end())
+        return page::number(sheet.plan.strings[string].length.millimetres());
+    return Figure(sheet.neck->length_at(
+        Rational(at - fretted.begin(), static_cast<std::ptrdiff_t>(fretted.size()) - 1)));
+}
+
 page::Table string_table(const FretSheet& sheet) {
     std::vector<std::size_t> strings(sheet.plan.strings.size());
     for (std::size_t i = 0; i < strings.size(); ++i)
@@ -179,9 +204,8 @@ page::Table string_table(const FretSheet& sheet) {
     table.add(strings, Column{"Open", ColumnKind::words}.keyed("open", ""), [&](std::size_t i) {
         return page::Cell(i < sheet.opens.size() ? sheet.opens[i] : "");
     });
-    table.add(strings, Column{"Length in mm"}.keyed("length_mm", ""), [&](std::size_t i) {
-        return page::number(all[i].length.millimetres()).shown_with(bench_digits);
-    });
+    table.add(strings, Column{"Length in mm"}.keyed("length_mm", ""),
+              [&](std::size_t i) { return length_of(sheet, i).shown_with(bench_digits); });
     table.add(strings,
               Column{"worst", ColumnKind::figure, "Cost in cents"}.keyed("worst_error_cents", ""),
               [&](std::size_t i) -> page::Cell {
@@ -198,6 +222,22 @@ page::Table string_table(const FretSheet& sheet) {
     return table;
 }
 
+void add_neck(page::Facts& facts, const NeckShape& neck) {
+    facts.facts.push_back({"Spread",
+                           neck.nut_spread.text() + " at the nut, " + neck.bridge_spread.text()
+                               + " at the bridge, between the outer strings",
+                           ""});
+    facts.facts.push_back({"", page::number(neck.nut_spread.millimetres()), "nut_spread_mm"});
+    facts.facts.push_back({"", page::number(neck.bridge_spread.millimetres()), "bridge_spread_mm"});
+    if (!neck.slanted())
+        return;
+    facts.facts.push_back({"Last string", neck.last.text(), ""});
+    facts.facts.push_back(
+        {"Square to the centre line",
+         neck.perpendicular == 0 ? "nut" : fmt::format("fret {}", neck.perpendicular), ""});
+    facts.facts.push_back({"", page::count(neck.perpendicular), "perpendicular_fret"});
+}
+
 page::Facts facts_of(const FretSheet& sheet, const Catalogue& catalogue) {
     const Scale& scale = sheet.plan.scale;
     page::Facts facts;
@@ -208,12 +248,20 @@ page::Facts facts_of(const FretSheet& sheet, const Catalogue& catalogue) {
         facts.facts.push_back({"Tonic", sheet.tonic, "tonic"});
     for (const Fretboard& board : sheet.plan.boards)
         facts.facts.push_back({"Length", board.length.text() + ", nut to bridge", ""});
+    if (sheet.neck)
+        add_neck(facts, *sheet.neck);
     if (sheet.compensation != Length())
         facts.facts.push_back({"Compensation",
                                sheet.compensation.text() + ": the saddle stands that much farther",
                                ""});
     return facts;
 }
+
+constexpr const char* slanted_frets =
+    "Frets slant: mark each on both outer strings, measured along the string, and lay it straight "
+    "between the marks. Nut and bridge slant alike; the strings divide both into equal parts, and "
+    "so each fret stops all of them at the same interval. The chart of finger places shows the "
+    "strings side by side and of one length.";
 
 page::Paragraphs notes_of(const FretSheet& sheet) {
     page::Paragraphs notes;
@@ -222,41 +270,14 @@ page::Paragraphs notes_of(const FretSheet& sheet) {
         {page::Role::note,
          "Places are those of the string at rest: pressing it down sharpens it, which the saddle's "
          "compensation makes good for. Try one string before all slots are cut."});
+    if (sheet.neck && sheet.neck->slanted())
+        notes.paragraphs.push_back({page::Role::note, slanted_frets});
     for (const std::string& remark : sheet.plan.scale.remarks)
         notes.paragraphs.push_back({page::Role::remark, remark});
     return notes;
 }
 
 } // namespace
-
-std::string name_of(const FretPlan& plan, const Stop& stop) {
-    constexpr std::size_t short_enough = 9;
-    const Degree& degree = plan.degree_of(stop);
-    const bool closes = degree.interval.is_unison() && stop.degree != 0;
-    if (!degree.name.empty())
-        return degree.name;
-    if (!degree.note.empty())
-        return degree.note;
-    const std::string written = closes && plan.scale.period ? to_expression(*plan.scale.period)
-                                : degree.written.empty()    ? to_expression(degree.interval)
-                                                            : degree.written;
-    return written.size() <= short_enough ? written : fmt::format("degree {}", stop.degree);
-}
-
-std::string short_name(const FretPlan& plan, const Stop& stop) {
-    constexpr std::size_t most = 7;
-    const std::string name = name_of(plan, stop);
-    return name.size() <= most ? name : fmt::to_string(stop.degree);
-}
-
-std::string names_of(const FretPlan& plan, const PlannedFret& fret) {
-    std::vector<std::string> names;
-    for (const Stop& stop : fret.stops)
-        if (const std::string name = name_of(plan, stop);
-            std::find(names.begin(), names.end(), name) == names.end())
-            names.push_back(name);
-    return fmt::format("{}", fmt::join(names, ", "));
-}
 
 page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue) {
     page::Page page;
@@ -270,7 +291,8 @@ page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue) {
     page.blocks.push_back(notes_of(sheet));
     page.blocks.push_back(finger_chart(sheet.plan, sheet.up_to));
     for (const Fretboard& board : sheet.plan.boards)
-        for (page::Drawing& drawing : template_drawings(sheet.plan, board, sheet.compensation))
+        for (page::Drawing& drawing :
+             template_drawings(sheet.plan, board, sheet.compensation, sheet.neck))
             page.blocks.push_back(std::move(drawing));
     return page;
 }

@@ -3,6 +3,7 @@
 /// A plan of frets as a page: the table, what sharing costs, the chart, the template.
 
 #include <sectio/instrument/fret_plan.hpp>
+#include <sectio/instrument/neck_shape.hpp>
 #include <sectio/page/page.hpp>
 #include <sectio/scale/catalogue.hpp>
 
@@ -14,12 +15,13 @@ namespace sectio {
 /// A plan with what stands beside it on paper.
 struct FretSheet {
     FretPlan plan;
-    Interval up_to;                 ///< how far up the chart goes above each open string
-    Length compensation;            ///< by which the saddle stands behind the nominal length
-    std::string tonic;              ///< "D4", as written; may be empty
-    std::vector<std::string> opens; ///< of each string, as written: "A3"; may be empty
-    std::string date;               ///< ISO 8601; may be empty
-    bool inches = false;            ///< beside millimetres, since lengths were given so
+    Interval up_to;                  ///< how far up the chart goes above each open string
+    Length compensation;             ///< by which the saddle stands behind the nominal length
+    std::string tonic;               ///< "D4", as written; may be empty
+    std::vector<std::string> opens;  ///< of each string, as written: "A3"; may be empty
+    std::string date;                ///< ISO 8601; may be empty
+    std::optional<NeckShape> neck{}; ///< how the outer strings lie, where it is known
+    bool inches = false;             ///< beside millimetres, since lengths were given so
 };
 
 /// Sources are written out by `catalogue`.

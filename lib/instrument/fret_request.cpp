@@ -27,12 +27,18 @@ Length asked_length(const FretRequest& request) {
     return *request.length;
 }
 
+bool has_neck(const FretRequest& request) {
+    return request.last_length || request.nut_spread || request.bridge_spread;
+}
+
 std::vector<AskedString> asked_strings(const FretRequest& request) {
     std::vector<AskedString> strings;
     for (const std::string& open : request.opens)
         strings.push_back({open, open, asked_length(request)});
     if (!strings.empty())
         return strings;
+    if (!request.instrument && has_neck(request))
+        return {{"lowest", "", asked_length(request)}, {"highest", "", asked_length(request)}};
     if (!request.instrument)
         return {{"string", "", asked_length(request)}};
     for (const InstrumentString& s : request.instrument->strings)
@@ -68,6 +74,29 @@ Interval highest_fret(const FretPlan& plan) {
     return highest;
 }
 
+/// The neck that is asked for, under the frets of the one board that there is then.
+NeckShape neck_of(const FretRequest& request, const FretPlan& plan) {
+    if (!request.nut_spread || !request.bridge_spread)
+        throw error(message::neck_without_spread, "", {"--length"});
+    const Length first = asked_length(request);
+    NeckShape neck{first,
+                   request.last_length.value_or(first),
+                   *request.nut_spread,
+                   *request.bridge_spread,
+                   request.perpendicular,
+                   {}};
+    check(neck);
+    const Fretboard& board = plan.boards.front();
+    if (board.strings.size() < 2)
+        throw error(message::neck_of_one_string, "", {"--strings"});
+    if (neck.perpendicular > board.frets.size())
+        throw error(message::no_such_fret, fmt::to_string(neck.perpendicular), {"--perpendicular"},
+                    board.frets.size());
+    if (neck.perpendicular > 0)
+        neck.perpendicular_interval = board.frets[neck.perpendicular - 1].interval;
+    return neck;
+}
+
 } // namespace
 
 FretSheet fret_sheet(Scale scale, const FretRequest& request) {
@@ -83,6 +112,8 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
         sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);
     }
     sheet.plan = plan_frets(tuned.scale(), std::move(strings), plan);
+    if (has_neck(request))
+        sheet.neck = neck_of(request, sheet.plan);
     sheet.up_to = plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), plan);
     const Length own = request.instrument ? request.instrument->compensation : Length();
     sheet.compensation = request.compensation.value_or(own);

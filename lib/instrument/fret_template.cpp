@@ -17,7 +17,7 @@ using page::Drawing;
 // both: 172 by 230 mm.
 constexpr double part_width = 170, head = 20, reach = 200, margin = 10;
 constexpr double neck_left = 60, neck_right = 105;
-constexpr double check_x = 18, check_length = 100;
+constexpr double check_x = 10, check_length = 100;
 constexpr double hair = 0.15, line = 0.3, joint_dash = 2;
 
 /// One part being drawn. Places on the string become heights on the paper, unscaled.
@@ -36,34 +36,32 @@ class Part {
         draw_check_line();
     }
 
-    bool holds(double place) const { return place >= part_.begin && place <= part_.end; }
-
-    /// A line across all strings with words on both sides; where lines are close, the words of
-    /// every other one stand farther out.
-    void across(double place, const std::string& left, const std::string& right, double thick,
-                double dash = 0) {
-        if (!holds(place))
-            return;
-        const double y = at(place);
-        outer_ = y - last_ < words_height && !outer_;
-        last_ = y;
-        const double out = outer_ ? 16 : 6;
-        drawing_.strokes.push_back({neck_left - 4, y, neck_right + 4, y, thick, 0, dash});
-        label(neck_left - out, y + 1, left, 8, true, Drawing::Anchor::right);
-        label(neck_right + (outer_ ? 34 : out), y + 1, right, 8);
+    /// A line across all strings, from the first to the last and a little beyond, with words on
+    /// both sides.
+    void across(const NeckPoint& from, const NeckPoint& to, const std::string& left,
+                const std::string& right, double thick, double dash = 0) {
+        constexpr double beyond = 4;
+        const double length = std::hypot(to.x - from.x, to.y - from.y);
+        const double x = beyond * (to.x - from.x) / length, y = beyond * (to.y - from.y) / length;
+        stroke({from.x - x, from.y - y}, {to.x + x, to.y + y}, thick, 0, dash);
+        if (holds(from.y))
+            label(from.x - (left_.is_outer(from.y) ? 16 : 6), at(from.y) + 1, left, 8, true,
+                  Drawing::Anchor::right);
+        if (holds(to.y))
+            label(to.x + (right_.is_outer(to.y) ? 34 : 6), at(to.y) + 1, right, 8);
     }
 
-    void spot(double x, double place) {
-        if (holds(place))
-            drawing_.spots.push_back({x, at(place), 0.7, true});
+    void spot(const NeckPoint& place) {
+        if (holds(place.y))
+            drawing_.spots.push_back({place.x, at(place.y), 0.7, true});
     }
 
-    /// A string, where this part has it.
-    void string(double x, double length) {
-        const double begin = std::max(part_.begin, 0.0), end = std::min(part_.end, length);
-        if (begin < end)
-            drawing_.strokes.push_back({x, at(begin), x, at(end), hair, 0.5, 0});
+    void string(const NeckPoint& nut, const NeckPoint& saddle) {
+        stroke(nut, saddle, hair, 0.5, 0);
     }
+
+    /// What the words beside the lines say.
+    void explain(const std::string& words) { label(0, 12, words, 8); }
 
     /// A line at which this part and its neighbour are laid together, with a cross at both ends.
     void joint(double place, std::size_t number, const char* which) {
@@ -78,7 +76,36 @@ class Part {
     Drawing take() { return std::move(drawing_); }
 
   private:
+    /// Where lines are close, the words of every other one stand farther out.
+    struct Words {
+        double last = -1e9; ///< where the line before this stands
+        bool outer = false;
+
+        bool is_outer(double y) {
+            constexpr double height = 3.2;
+            outer = y - last < height && !outer;
+            last = y;
+            return outer;
+        }
+    };
+
+    bool holds(double place) const { return place >= part_.begin && place <= part_.end; }
     double at(double place) const { return head + place - part_.begin; }
+
+    /// What this part has of a line.
+    void stroke(const NeckPoint& from, const NeckPoint& to, double thick, double grey,
+                double dash) {
+        if (std::max(from.y, to.y) < part_.begin || std::min(from.y, to.y) > part_.end)
+            return;
+        const auto held = [&](const NeckPoint& end) {
+            const double y = std::clamp(end.y, part_.begin, part_.end);
+            const double x =
+                y == end.y ? end.x : from.x + (y - from.y) / (to.y - from.y) * (to.x - from.x);
+            return NeckPoint{x, at(y)};
+        };
+        const NeckPoint a = held(from), b = held(to);
+        drawing_.strokes.push_back({a.x, a.y, b.x, b.y, thick, grey, dash});
+    }
 
     void label(double x, double y, std::string text, double points, bool bold = false,
                Drawing::Anchor anchor = Drawing::Anchor::left) {
@@ -98,20 +125,51 @@ class Part {
         label(check_x, top + check_length + 5, "100 mm", 8, true, Drawing::Anchor::middle);
     }
 
-    static constexpr double words_height = 3.2;
     TemplatePart part_;
     Drawing drawing_;
-    double last_ = -1e9; ///< where the line before this stands
-    bool outer_ = false;
+    Words left_, right_;
 };
 
 /// Strings spread evenly over the neck, the first at the left.
-double string_x(std::size_t index, std::size_t count) {
-    const double middle = (neck_left + neck_right) / 2;
-    if (count == 1)
-        return middle;
-    return neck_left
-           + (neck_right - neck_left) * static_cast<double>(index) / static_cast<double>(count - 1);
+double share_of(std::size_t index, std::size_t count) {
+    return count == 1 ? 0.5 : static_cast<double>(index) / static_cast<double>(count - 1);
+}
+
+/// What all parts of a template are drawn from.
+struct Template {
+    const FretPlan& plan;
+    const Fretboard& board;
+    Length compensation;
+    const std::optional<NeckShape>& shape;
+    DrawnNeck neck;
+
+    bool slanted() const { return shape && shape->slanted(); }
+    const Length& last_length() const { return shape ? shape->last : board.length; }
+    double fret(std::size_t number) const {
+        return place_of(board.frets[number], board.length).estimate()
+               / boost::rational_cast<double>(board.length.millimetres());
+    }
+    /// Where the saddle is, as a share of each outer string.
+    std::pair<double, double> saddle() const {
+        const auto share = [&](const Length& length) {
+            return boost::rational_cast<double>((length + compensation) / length);
+        };
+        return {share(board.length), share(last_length())};
+    }
+    NeckPoint on_saddle(double across) const {
+        const auto [first, last] = saddle();
+        const NeckPoint from = neck.at(0, first), to = neck.at(1, last);
+        return {from.x + across * (to.x - from.x), from.y + across * (to.y - from.y)};
+    }
+    double end() const {
+        const auto [first, last] = saddle();
+        return std::max(neck.end(1), std::max(neck.at(0, first).y, neck.at(1, last).y));
+    }
+};
+
+DrawnNeck drawn(const Fretboard& board, const std::optional<NeckShape>& shape) {
+    constexpr double middle = 75;
+    return shape ? DrawnNeck(*shape, middle) : DrawnNeck(board.length, neck_left, neck_right);
 }
 
 /// The names where there is room for all of them; the table has them too.
@@ -121,48 +179,76 @@ std::string words_of(const FretPlan& plan, const PlannedFret& fret, const std::s
     return character_count(names) <= most ? fmt::format("{}   {} mm", names, place) : place + " mm";
 }
 
-void draw_fret(Part& part, const FretPlan& plan, const Fretboard& board, std::size_t number) {
-    const PlannedFret& fret = board.frets[number];
-    const StopDistance place = place_of(fret, board.length);
-    part.across(place.estimate(), fmt::to_string(number + 1),
-                words_of(plan, fret, place.millimetres().decimal(2)), line);
-    for (std::size_t i = 0; i < board.strings.size(); ++i)
+/// The place on the first string, and on the last where that is another.
+std::string words_beside(const Template& t, const PlannedFret& fret) {
+    const auto place = [&](const Length& length) {
+        return place_of(fret, length).millimetres().decimal(bench_digits);
+    };
+    return t.slanted() ? place(t.board.length) + " / " + place(t.last_length())
+                       : words_of(t.plan, fret, place(t.board.length));
+}
+
+void draw_fret(Part& part, const Template& t, std::size_t number) {
+    const PlannedFret& fret = t.board.frets[number];
+    const double along = t.fret(number);
+    part.across(t.neck.at(0, along), t.neck.at(1, along), fmt::to_string(number + 1),
+                words_beside(t, fret), line);
+    for (std::size_t i = 0; i < t.board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
-            if (stop.string == board.strings[i])
-                part.spot(string_x(i, board.strings.size()), place.estimate());
+            if (stop.string == t.board.strings[i])
+                part.spot(t.neck.at(share_of(i, t.board.strings.size()), along));
 }
 
 /// The nearest place to `from` that strikes no fret or its words through, on the side of `way`,
 /// within what two parts have in common.
-double clear_of_frets(const Fretboard& board, double from, double way) {
+double clear_of_frets(const Template& t, double from, double way) {
     constexpr double room = 3, step = 0.5;
-    for (double moved = 0; moved < template_overlap / 2; moved += step) {
-        const double place = from + way * moved;
-        if (std::none_of(board.frets.begin(), board.frets.end(), [&](const PlannedFret& fret) {
-                return std::abs(place_of(fret, board.length).estimate() - place) < room;
-            }))
-            return place;
-    }
+    const auto strikes = [&](double place) {
+        for (std::size_t i = 0; i < t.board.frets.size(); ++i) {
+            const auto [low, high] =
+                std::minmax({t.neck.at(0, t.fret(i)).y, t.neck.at(1, t.fret(i)).y});
+            if (place > low - room && place < high + room)
+                return true;
+        }
+        return false;
+    };
+    for (double moved = 0; moved < template_overlap / 2; moved += step)
+        if (!strikes(from + way * moved))
+            return from + way * moved;
     return from;
 }
 
-Drawing draw_part(const FretPlan& plan, const Fretboard& board, const Length& compensation,
-                  const std::vector<TemplatePart>& parts, std::size_t number) {
+void draw_bridge(Part& part, const Template& t) {
+    const auto both = [&](const Length& first, const Length& last) {
+        return t.slanted() ? first.text() + " / " + last.text() : first.text();
+    };
+    part.across(t.neck.at(0, 1), t.neck.at(1, 1), "bridge",
+                both(t.board.length, t.last_length()) + " nominal", 2 * line);
+    if (t.compensation != Length())
+        part.across(t.on_saddle(0), t.on_saddle(1), "",
+                    "saddle "
+                        + both(t.board.length + t.compensation, t.last_length() + t.compensation),
+                    line, joint_dash);
+}
+
+Drawing draw_part(const Template& t, const std::vector<TemplatePart>& parts, std::size_t number) {
     Part part(parts[number], number, parts.size());
-    const double length = boost::rational_cast<double>(board.length.millimetres());
-    const double saddle = boost::rational_cast<double>((board.length + compensation).millimetres());
-    for (std::size_t i = 0; i < board.strings.size(); ++i)
-        part.string(string_x(i, board.strings.size()), saddle);
-    part.across(0, "nut", "0 mm", 2 * line);
-    for (std::size_t fret = 0; fret < board.frets.size(); ++fret)
-        draw_fret(part, plan, board, fret);
-    part.across(length, "bridge", board.length.text() + " nominal", 2 * line);
-    if (compensation != Length())
-        part.across(saddle, "", "saddle " + (board.length + compensation).text(), line, joint_dash);
+    if (t.slanted())
+        part.explain(fmt::format("Beside each fret: mm from the nut along {} / along {}.",
+                                 t.plan.strings[t.board.strings.front()].name,
+                                 t.plan.strings[t.board.strings.back()].name));
+    for (std::size_t i = 0; i < t.board.strings.size(); ++i) {
+        const double across = share_of(i, t.board.strings.size());
+        part.string(t.neck.at(across, 0), t.on_saddle(across));
+    }
+    part.across(t.neck.at(0, 0), t.neck.at(1, 0), "nut", "0 mm", 2 * line);
+    for (std::size_t fret = 0; fret < t.board.frets.size(); ++fret)
+        draw_fret(part, t, fret);
+    draw_bridge(part, t);
     for (const std::size_t joint : {number, number + 1})
         if (joint > 0 && joint < parts.size()) {
-            part.joint(clear_of_frets(board, parts[joint].begin, 1), joint, "a");
-            part.joint(clear_of_frets(board, parts[joint - 1].end, -1), joint, "b");
+            part.joint(clear_of_frets(t, parts[joint].begin, 1), joint, "a");
+            part.joint(clear_of_frets(t, parts[joint - 1].end, -1), joint, "b");
         }
     return part.take();
 }
@@ -180,15 +266,15 @@ std::vector<TemplatePart> template_parts(double length) {
 }
 
 std::vector<Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
-                                       const Length& compensation) {
-    const Length whole = board.length + std::max(compensation, Length());
-    const double saddle = boost::rational_cast<double>(whole.millimetres());
-    auto parts = template_parts(saddle);
-    while (parts.size() > 1 && parts[parts.size() - 2].end > saddle) // nothing but margin
+                                       const Length& compensation,
+                                       const std::optional<NeckShape>& neck) {
+    const Template t{plan, board, compensation, neck, drawn(board, neck)};
+    auto parts = template_parts(t.end());
+    while (parts.size() > 1 && parts[parts.size() - 2].end > t.end()) // nothing but margin
         parts.pop_back();
     std::vector<Drawing> drawings;
     for (std::size_t number = 0; number < parts.size(); ++number)
-        drawings.push_back(draw_part(plan, board, compensation, parts, number));
+        drawings.push_back(draw_part(t, parts, number));
     return drawings;
 }
 

@@ -4,6 +4,7 @@
 /// places.
 
 #include <sectio/instrument/fret_plan.hpp>
+#include <sectio/instrument/neck_shape.hpp>
 #include <sectio/page/page.hpp>
 
 #include <string>
@@ -11,7 +12,8 @@
 
 namespace sectio {
 
-/// Where each part of a template begins and ends, in mm from the nut. Neighbours share `overlap`.
+/// Where each part of a template begins and ends, in mm from the nut along the neck. Neighbours
+/// share `overlap`.
 struct TemplatePart {
     double begin = 0, end = 0;
 };
@@ -25,9 +27,11 @@ inline constexpr double template_overlap = 20;
 
 /// The template of one board, one drawing of true size a part: nut, frets, bridge and, where it is
 /// compensated, saddle as lines across the strings; the frets' numbers and degrees beside them; a
-/// check line of 100 mm; a line at both ends of what neighbours share; the caution.
+/// check line of 100 mm; a line at both ends of what neighbours share; the caution. Across the neck
+/// it is true where `neck` says how the strings lie.
 std::vector<page::Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
-                                             const Length& compensation);
+                                             const Length& compensation,
+                                             const std::optional<NeckShape>& neck = {});
 
 /// The neck to scale, all strings from their nut to their bridge: each degree of the scale on each
 /// string up to `up_to` above its open pitch, where it is fretted, and the planned frets.

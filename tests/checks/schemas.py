@@ -67,6 +67,7 @@ compare rast hicaz 12 --tonic D4
 compare ZITHER 31 7of13(3/1)
 frets rast --tonic D4 --length 24.5in --strings D4,A3 --compensation 1.5mm
 frets 12 --length 620mm --frets 13
+frets 12 --length 27in,25.5in --nut-spread 36mm --bridge-spread 52mm --perpendicular 7 --strings E2,A2,D3
 frets ZITHER --length 612mm --share 5c --up-to 3/2
 frets quarter-comma-meantone --instrument data/examples/sundhall-cittern.toml
 measure frets data/examples/sundhall-citole.toml

@@ -247,3 +247,32 @@ TEST_CASE("What measure prints is read by the next command, exactly and with its
     CHECK(run_sectio({"measure", "pitches", "D4,E4", "--json"}).out.find("next command")
           == std::string::npos);
 }
+
+TEST_CASE("Slanted frets are printed where nut, bridge and both outer strings have them") {
+    const std::vector<std::string> neck{"frets",           "12",
+                                        "--length",        "686mm,648mm",
+                                        "--strings",       "E2,A2,D3,G3,B3,E4",
+                                        "--tonic",         "E2",
+                                        "--nut-spread",    "36mm",
+                                        "--bridge-spread", "52mm",
+                                        "--perpendicular", "7"};
+    const auto json = sectio_json(neck);
+    CHECK(json.at("frets").at(4).at("from_nut_mm") == "172.081");
+    CHECK(json.at("frets").at(4).at("last_string_from_nut_mm") == "162.549");
+    CHECK(json.at("strings").at(2).at("length_mm") == "670.754");
+    CHECK(json.at("perpendicular_fret") == 7);
+    const support::TempDir dir;
+    auto printed = neck;
+    printed.insert(printed.end(), {"--out", (dir / "neck.pdf").string()});
+    REQUIRE(run_sectio(printed).exit_code == 0);
+    // Rise of each line and how far it lies from fret 5, in mm, computed as in tests/reference.
+    bool nut = false, fret_5 = false;
+    for (const char* leaf : {"4", "5"})
+        for (const Stroke& s : strokes(dir / "neck.pdf", leaf, dir / "leaf.svg")) {
+            const double slope = (s.y2 - s.y1) / (s.x2 - s.x1);
+            nut = nut || std::abs(slope - 12.638952637 / 36) < 1e-3;
+            fret_5 = fret_5 || std::abs(slope - 3.106100836 / 40.013543385) < 1e-3;
+        }
+    CHECK(nut);
+    CHECK(fret_5);
+}

@@ -1,10 +1,12 @@
 // Published fret tables, and the scales read back from them.
 
-#include <sectio/instrument/fret_plan.hpp>
+#include <sectio/instrument/fret_request.hpp>
+#include <sectio/instrument/fret_template.hpp>
 #include <sectio/scale/load.hpp>
 
 #include <support/intervals.hpp>
 
+#include <cmath>
 #include <vector>
 
 using namespace sectio;
@@ -127,4 +129,62 @@ TEST_CASE("Dowland's compasses give the ratios that his frets are known by") {
                                              "4/3",   "24/17", "3/2"};
     for (std::size_t i = 0; i < places.size(); ++i)
         CHECK(interval_at(mm(1), mm(places[i])) == interval(ratios[i]));
+}
+
+// A neck of 686 mm and 648 mm, strings spread over 36 mm at the nut and 52 mm at the bridge, fret 7
+// of 12 equal steps square to the centre line. Computed with mpmath 1.3.0 at 40 digits from the
+// distances alone: the bridge's ends by root finding, each fret as the line through the two points
+// measured along the outer strings, and where it meets each inner string by solving for the
+// crossing; it stopped every inner string within 1e-37 cents of k/12 octave.
+TEST_CASE("Slanted frets lie where the distances along both outer strings put them") {
+    FretRequest request;
+    request.opens = {"E2", "A2", "D3", "G3", "B3", "E4"};
+    request.tonic = "E2";
+    request.length = mm(686), request.last_length = mm(648);
+    request.nut_spread = mm(36), request.bridge_spread = mm(52);
+    request.perpendicular = 7;
+    const FretSheet sheet = fret_sheet(twelve_equal(), request);
+    REQUIRE(sheet.neck);
+    const std::vector<const char*> lengths{"686.0000000000", "678.3697861283", "670.7541651735",
+                                           "663.1536398886", "655.5687353220", "648.0000000000"};
+    for (std::size_t i = 0; i < lengths.size(); ++i)
+        CHECK(sheet.neck->length_at(Rational(static_cast<int>(i), 5)).decimal(10) == lengths[i]);
+
+    const Fretboard& board = sheet.plan.boards.at(0);
+    REQUIRE(board.frets.size() == 12);
+    CHECK(place_of(board.frets[4], sheet.neck->first).millimetres().decimal(6) == "172.080673");
+    CHECK(place_of(board.frets[4], sheet.neck->last).millimetres().decimal(6) == "162.548507");
+
+    struct End {
+        double x, y_first, y_last;
+    };
+    const std::vector<End> ends{{18, 0, 12.638952637167}, // the nut, then frets 1, 4, 5, 7
+                                {18.4490054985, 38.4996033035, 49.0056262749},
+                                {19.6503957921, 141.511815549, 146.310823783},
+                                {20.0067716925, 172.068970941, 175.175071777},
+                                {20.6606405833, 228.134415553, 228.134415553},
+                                {22, 342.976675592, 336.614260338}, // 12, and the bridge
+                                {26, 685.95335118359, 660.5895680393}};
+    const auto parts = template_parts(685.95335118359);
+    const auto drawings = template_drawings(sheet.plan, board, Length(), sheet.neck);
+    REQUIRE(drawings.size() == parts.size());
+    constexpr double middle = 75, head = 20; // of the template's page
+    for (const End& end : ends) {
+        CAPTURE(end.y_first);
+        const bool found = [&] {
+            for (std::size_t i = 0; i < parts.size(); ++i)
+                for (const auto& s : drawings[i].strokes) {
+                    // Lines go 4 mm on at either end, in their own direction.
+                    const double length = std::hypot(s.x2 - s.x1, s.y2 - s.y1),
+                                 x = 4 * (s.x2 - s.x1) / length, y = 4 * (s.y2 - s.y1) / length;
+                    const auto near = [](double a, double b) { return std::abs(a - b) < 1e-8; };
+                    if (near(s.x1 + x, middle - end.x) && near(s.x2 - x, middle + end.x)
+                        && near(s.y1 + y, head + end.y_first - parts[i].begin)
+                        && near(s.y2 - y, head + end.y_last - parts[i].begin))
+                        return true;
+                }
+            return false;
+        }();
+        CHECK(found);
+    }
 }
