@@ -75,7 +75,8 @@ void add_score_options(Command& command, ScoreOptions& options, const std::strin
 
 ChosenTuning tuning_of(const ScoreOptions& options) {
     if (options.scale.empty() == options.system.empty())
-        throw error(message::no_tuning_given, "", {});
+        throw error(options.scale.empty() ? message::no_tuning_given : message::two_tunings,
+                    options.system, {});
     if (options.scale.empty() && !options.rest.empty())
         throw error(message::rest_without_scale, options.rest, {"--rest"});
     if (options.scale.empty()) {

@@ -1,3 +1,4 @@
+#include <sectio/base/limits.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/page/cell.hpp>
 #include <sectio/page/figures.hpp>
@@ -27,6 +28,11 @@ int digits_beside_cents(const Pitch& pitch) {
     constexpr double most = 12;
     const double needed = std::ceil(std::log10(1731.234 / pitch.hertz_estimate()));
     return static_cast<int>(std::clamp(needed, 0.0, most));
+}
+
+/// Within what any number may have; more than that is refused where it was asked for.
+int added(int digits, int more) {
+    return std::max(digits, std::min(digits + more, limits::decimal_digits));
 }
 
 std::string without_zero_sign(std::string number) {
@@ -92,20 +98,20 @@ std::string Figure::with_all_but_zeros(int least, int most) const {
 std::string Figure::for_people(const Digits& digits) const {
     const int wanted = digits.asked ? digits.people : shown_.value_or(digits.people);
     const std::string number = digits.asked
-                                   ? with_all_but_zeros(borne(wanted), borne(wanted + more_))
+                                   ? with_all_but_zeros(borne(wanted), borne(added(wanted, more_)))
                                    : rounding_(borne(wanted));
     return (sign_ ? sectio::with_sign(number) : true_minus(number))
            + (unit_.empty() ? "" : " " + unit_);
 }
 
 std::string Figure::for_programs(const Digits& digits) const {
-    return with_all_but_zeros(borne(digits.programs), borne(digits.programs + more_));
+    return with_all_but_zeros(borne(digits.programs), borne(added(digits.programs, more_)));
 }
 
 std::string Figure::unborne(const Digits& digits) const {
     constexpr int exact = 9;
     const int least = std::min(digits.programs, most_.value_or(digits.programs));
-    const int most = std::max(least, exact) + more_;
+    const int most = added(std::max(least, exact), more_);
     return with_all_but_zeros(least, std::min(most, most_.value_or(most)));
 }
 

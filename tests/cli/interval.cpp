@@ -63,6 +63,8 @@ TEST_CASE("Divisions of other periods are named as they are written") {
 }
 
 TEST_CASE("Ten thousand digits are given, ten thousand and one are not") {
+    CHECK(run_sectio({"sheet", "12", "--digits", "10000", "--json"}).exit_code
+          == 0); // hertz have more
     const json long_one = intervals({"3/2", "--digits", "10000"}).at(0);
     CHECK(long_one.at("cents").get<std::string>().size() == 3 + 1 + 10000);
     CHECK(run_sectio({"interval", "3/2", "--digits", "10001"}).exit_code == 2);

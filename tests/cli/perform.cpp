@@ -77,6 +77,8 @@ TEST_CASE("perform: what cannot be meant is refused, and nothing is left half wr
     CHECK(run_sectio({"perform", tune()}).exit_code == 2);
     CHECK(run_sectio({"perform", tune(), "--system", "19", "--out", "x.wav"}).exit_code == 2);
     CHECK(run_sectio({"perform", tune(), "--system", "19", "--bend-range", "0"}).exit_code == 2);
+    const auto both = run_sectio({"perform", tune(), "--system", "19", "--scale", "rast"});
+    CHECK(both.err.find("leave --scale or --system out") != std::string::npos);
     CHECK(run_sectio({"perform", (dir / "absent").string(), "--system", "19"}).exit_code == 3);
 }
 
