@@ -32,8 +32,8 @@ struct ChosenTuning {
     std::optional<Interval> half_width; ///< of the widest measured degree
 };
 
-/// @throws Error no_tuning_given, two_tunings, rest_without_scale, unknown_system, and those of a scale and its
-/// tonic
+/// @throws Error no_tuning_given, two_tunings, rest_without_scale, unknown_system, and those of a
+/// scale and its tonic
 ChosenTuning tuning_of(const ScoreOptions& options);
 
 score::ReadingChoice reading_of(const ScoreOptions& options);

@@ -6,10 +6,10 @@ namespace sectio::page {
 
 namespace {
 
-constexpr double least = 0.25;
+constexpr double least_filled = 0.25;
 
 bool is_short(const LaidLeaves& laid, std::size_t leaf) {
-    return leaf > 0 && laid.filled[leaf] < least;
+    return leaf > 0 && laid.filled[leaf] < least_filled;
 }
 
 std::size_t short_leaves(const LaidLeaves& laid) {

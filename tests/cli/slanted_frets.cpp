@@ -1,8 +1,7 @@
 // What `frets` refuses of necks whose outer strings are given.
 
-#include <support/process.hpp>
-
 #include <catch2/catch.hpp>
+#include <support/process.hpp>
 
 using support::run_sectio;
 
