@@ -17,7 +17,7 @@ struct Found {
     std::vector<const Entry*> called;   ///< the words together are their id or one of their names
     std::vector<const Entry*> matching; ///< the others that every word matches
     /// Where an instrument was asked for and not all is listed: words that find the rest.
-    std::vector<std::string> more;
+    std::vector<std::string> more{};
     std::vector<const Entry*> all() const;
 };
 
