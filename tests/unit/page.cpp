@@ -12,6 +12,7 @@
 using namespace sectio;
 using namespace sectio::page;
 using nlohmann::json;
+using sectio::page::Cell;
 using support::interval;
 
 namespace {

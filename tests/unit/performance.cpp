@@ -13,6 +13,7 @@
 
 using namespace sectio;
 using namespace sectio::tuning;
+using sectio::tuning::Instrument;
 using support::attributes;
 using support::heard;
 using support::Heard;

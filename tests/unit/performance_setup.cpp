@@ -11,6 +11,7 @@
 
 using namespace sectio;
 using namespace sectio::tuning;
+using sectio::tuning::Instrument;
 
 namespace {
 

@@ -9,6 +9,7 @@
 
 using namespace sectio;
 using namespace sectio::score;
+using sectio::score::Placement;
 using support::attributes;
 using support::note;
 using support::signed_note;

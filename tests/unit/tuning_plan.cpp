@@ -10,6 +10,7 @@
 
 using namespace sectio;
 using namespace sectio::measure;
+using sectio::measure::PlannedString;
 using support::interval;
 
 namespace {
