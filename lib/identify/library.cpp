@@ -48,7 +48,8 @@ std::optional<Ambitus> ambitus_of(const Entry& entry, const std::vector<double>&
     constexpr double tone = 204, fourth = 498, fifth = 702, octave = 1200, narrow = 300, wide = 500;
     constexpr double plagal_middle = (fifth - fourth) / 2;
     const auto dominant = static_cast<std::size_t>(entry.course().dominant.value_or(1)) - 1;
-    const double authentic_middle = dominant > 0 ? degrees[dominant] / 2 : fifth / 2;
+    const bool within = dominant > 0 && dominant < degrees.size(); // not an octave up
+    const double authentic_middle = within ? degrees[dominant] / 2 : fifth / 2;
     if (entry.family() == "church mode, authentic")
         return Ambitus{-tone, octave + tone, authentic_middle, narrow};
     if (entry.family() == "church mode, plagal")
