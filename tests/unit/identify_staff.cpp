@@ -147,8 +147,8 @@ TEST_CASE("Scales of one set of notes in several traditions are named together")
         CAPTURE(id);
         CHECK(probability(all, id) > 0.1);
     }
-    const auto karnatak =
-        named(written(first_exercise), ScaleLibrary::installed().among({"karnatak"}));
+    const ScaleLibrary library = ScaleLibrary::installed().among({"karnatak"});
+    const auto karnatak = named(written(first_exercise), library);
     CHECK(first(karnatak) == "mayamalavagaula");
     CHECK(karnatak.verdict == Verdict::fits);
 }
