@@ -85,14 +85,13 @@ void add_places(page::Table& table, const std::vector<Line>& lines, const std::s
 }
 
 void add_place_columns(page::Table& table, const FretSheet& sheet, const std::vector<Line>& lines) {
-    const bool slanted = sheet.neck && sheet.neck->slanted();
     const auto group = [&](const PlannedString& string) {
-        return slanted ? "mm along " + string.name : "mm";
+        return sheet.slanted() ? "mm along " + string.name : "mm";
     };
     const auto& strings = sheet.plan.boards.front().strings;
     add_places(table, lines, "", group(sheet.plan.strings[strings.front()]),
                [](const Line& l) -> const Length& { return l.board->length; });
-    if (slanted)
+    if (sheet.slanted())
         add_places(table, lines, "last_string_", group(sheet.plan.strings[strings.back()]),
                    [&](const Line&) -> const Length& { return sheet.neck->last; });
     if (std::none_of(lines.begin(), lines.end(),
@@ -161,7 +160,7 @@ page::Table fret_table(const FretSheet& sheet) {
     if (sheet.inches)
         add_inches(table, lines, "from_nut_in", "from nut",
                    [](const Line& l) -> const Length& { return l.board->length; });
-    if (sheet.inches && sheet.neck && sheet.neck->slanted())
+    if (sheet.inches && sheet.slanted())
         add_inches(table, lines, "last_string_from_nut_in", "last string",
                    [&](const Line&) -> const Length& { return sheet.neck->last; });
     add_string_columns(table, plan, lines);
@@ -270,7 +269,7 @@ page::Paragraphs notes_of(const FretSheet& sheet) {
         {page::Role::note,
          "Places are those of the string at rest: pressing it down sharpens it, which the saddle's "
          "compensation makes good for. Try one string before all slots are cut."});
-    if (sheet.neck && sheet.neck->slanted())
+    if (sheet.slanted())
         notes.paragraphs.push_back({page::Role::note, slanted_frets});
     for (const std::string& remark : sheet.plan.scale.remarks)
         notes.paragraphs.push_back({page::Role::remark, remark});

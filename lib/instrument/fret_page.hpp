@@ -22,6 +22,9 @@ struct FretSheet {
     std::string date;                ///< ISO 8601; may be empty
     std::optional<NeckShape> neck{}; ///< how the outer strings lie, where it is known
     bool inches = false;             ///< beside millimetres, since lengths were given so
+
+    /// True where the outer strings differ in length, so that the frets slant.
+    bool slanted() const { return neck && neck->slanted(); }
 };
 
 /// Sources are written out by `catalogue`.
