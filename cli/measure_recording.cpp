@@ -140,10 +140,11 @@ page::Page measured_alone(const Together& all, const std::string& file,
 Together each_of(const MeasureRecordingRequest& request) {
     const bool is_folder = request.files.size() == 1 && are_many(request.files[0], request.batch);
     const std::string argument = is_folder ? request.files[0] : "";
-    // Which ending is written shows when a file is heard: until then names stand without.
-    if (auto all = together_of(argument, request.batch, sound_kinds, request.common.out, "."))
+    // Which ending is written, this one or .csv, shows when a file is heard.
+    const std::string kind(scale_file.ending);
+    if (auto all = together_of(argument, request.batch, sound_kinds, request.common.out, kind))
         return *all;
-    Together all{measure::with_files_of_folders(request.files), "", request.common.out, "."};
+    Together all{measure::with_files_of_folders(request.files), "", request.common.out, kind};
     prepare_outputs(all);
     return all;
 }

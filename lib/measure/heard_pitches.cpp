@@ -139,10 +139,12 @@ std::vector<MelodyNote> melody_of(const Recording& recording) {
     return melody;
 }
 
+/// Within which drones and pitches are octaves of one another.
+constexpr double same_octaves = 25.0 / 1200;
+
 /// The drone's lowest pitch, in the octave at or below the lowest pitch heard; where that one lies
 /// there, as it was measured.
 void set_tonic_over(const DronePitch& drone, Hearing& hearing) {
-    constexpr double same_octaves = 25.0 / 1200;
     const double octaves = std::log2(hearing.tonic_hz / drone.hz);
     const double whole = std::floor(octaves + same_octaves);
     hearing.tonic_basis = TonicBasis::drone;
@@ -152,10 +154,33 @@ void set_tonic_over(const DronePitch& drone, Hearing& hearing) {
     hearing.tonic_half_width_cents = drone.half_width_cents;
 }
 
+/// The lowest drone of the recordings that have one, where these agree, octaves not counted: the
+/// one that is known best, no surer than they agree.
+std::optional<DronePitch> common_drone(const std::vector<Recording>& recordings) {
+    std::vector<DronePitch> lowest;
+    for (const Recording& recording : recordings)
+        if (!recording.drone.empty())
+            lowest.push_back(recording.drone.front());
+    if (lowest.empty())
+        return std::nullopt;
+    DronePitch common = *std::min_element(lowest.begin(), lowest.end(), [](auto& a, auto& b) {
+        return a.half_width_cents < b.half_width_cents;
+    });
+    const DronePitch best = common;
+    for (const DronePitch& drone : lowest) {
+        const double octaves = std::log2(drone.hz / best.hz);
+        const double apart = std::abs(octaves - std::round(octaves));
+        if (apart > same_octaves)
+            return std::nullopt;
+        common.half_width_cents = std::max(common.half_width_cents, 1200 * apart);
+    }
+    return common;
+}
+
 void find_tonic(Hearing& hearing) {
     hearing.tonic_hz = hearing.pitches.front().hz;
-    if (hearing.recordings.size() == 1 && !hearing.recordings[0].drone.empty()) {
-        set_tonic_over(hearing.recordings[0].drone.front(), hearing);
+    if (const auto drone = common_drone(hearing.recordings)) {
+        set_tonic_over(*drone, hearing);
         return;
     }
     if (hearing.recordings.size() != 1 || hearing.recordings[0].notes.size() < 3)

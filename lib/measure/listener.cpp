@@ -120,8 +120,7 @@ void Listener::analyse() {
 void Listener::watch_loudest(float level) {
     constexpr float anew = 3.16F; // 5 dB
     if (level > loudest_level_) {
-        loudest_level_ = softest_since_ = level;
-        loudest_frame_ = analysed_;
+        loudest_level_ = softest_since_ = level, loudest_frame_ = analysed_;
         loudest_.clear();
     }
     softest_since_ = level > anew * softest_since_ ? 0 : std::min(level, softest_since_);
@@ -257,12 +256,11 @@ void Listener::measure(const NoteSpan& span) {
         || is_rest(note, span, recording_.refused))
         return;
     const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
-    if (is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s)) {
-        recording_.gliding_s += note.end_s - note.start_s;
-        return;
-    }
-    note.pitch = pitch_of(note, span);
-    if (note.pitch.half_width_cents > most_half_width_cents) {
+    const bool passes =
+        is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s);
+    if (!passes)
+        note.pitch = pitch_of(note, span);
+    if (passes || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;
         return;
     }
@@ -270,6 +268,8 @@ void Listener::measure(const NoteSpan& span) {
         recording_.refused.push_back(note);
     else if (is_drone(note, span, recording_.drone))
         return;
+    else if (is_covered_rest(note, span, notes, recording_.drone, sounded_to_s))
+        notes.back().end_s = note.end_s;
     else if (span.continues && !notes.empty() && cents_apart(note, notes.back()) < moving_cents)
         join(notes.back(), note);
     else if (!notes.empty() && comes_back(note, span, notes.back()))

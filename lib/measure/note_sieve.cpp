@@ -81,6 +81,23 @@ bool is_drone(const RecordedNote& note, const NoteSpan& span,
     });
 }
 
+bool is_covered_rest(const RecordedNote& note, const NoteSpan& span,
+                     const std::vector<RecordedNote>& notes, const std::vector<DronePitch>& drone,
+                     double sounded_to_s) {
+    constexpr double near_cents = 25, badly_cents = 0.5, softer_db = 2, at_once_s = 0.03;
+    const auto is_multiple = [](double hz, double of) {
+        const double times = std::round(hz / of);
+        return times > 1 && std::abs(1200 * std::log2(hz / of / times)) < near_cents;
+    };
+    return !notes.empty() && !span.struck && note.start_s - sounded_to_s < at_once_s
+           && note.pitch.half_width_cents > badly_cents
+           && note.level_db < notes.back().level_db - softer_db
+           && is_multiple(note.pitch.hz, notes.back().pitch.hz)
+           && std::any_of(drone.begin(), drone.end(), [&](const DronePitch& d) {
+                  return is_multiple(notes.back().pitch.hz, d.hz);
+              });
+}
+
 std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double softer_db) {
     std::vector<double> levels;
     for (const RecordedNote& note : notes)

@@ -41,6 +41,12 @@ bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_t
 /// The drone's own string, struck again; or a moment at which it was taken for a note.
 bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<DronePitch>& drone);
 
+/// What is left of the last note where it lies on the drone's partials and sinks below them: it
+/// goes on at once, and softer, at a whole multiple of its pitch that is badly known.
+bool is_covered_rest(const RecordedNote& note, const NoteSpan& span,
+                     const std::vector<RecordedNote>& notes, const std::vector<DronePitch>& drone,
+                     double sounded_to_s);
+
 /// Takes out and gives what is so much softer than notes usually are: strings that ring on alone,
 /// and over a drone what is left of it.
 std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double softer_db);

@@ -199,6 +199,29 @@ TEST_CASE("Partials are listed of a sound, and never of a table of a pitch track
           != std::string::npos);
 }
 
+TEST_CASE("Recordings of one scale over a drone, each without some notes, are put together") {
+    const support::TempDir folder;
+    std::filesystem::create_directory(folder / "takes");
+    const auto take = [&](const char* name, const char* tonic, const char* scale) {
+        CHECK(in(folder, {"listen", scale, "--tonic", tonic, "--alone", "--drone", "D3", "--out",
+                          std::string("takes/") + name})
+                  .exit_code
+              == 0);
+    };
+    take("low.wav", "E3", "316c,600c");      // E3, G3 + 16 c, B♭3, E4
+    take("high.wav", "G3+16c", "284c,684c"); // G3 + 16 c, B♭3, D4, G4 + 16 c
+    const json answer = json_of(in(folder, {"measure", "recording", "takes", "--json"}));
+    CHECK(answer["tonic"]["basis"] == "the drone");
+    CHECK(answer["tonic"]["note"] == "D3");
+    const std::vector<double> cents{200, 516, 800, 1200, 1400, 1716};
+    REQUIRE(answer["pitches"].size() == cents.size()); // no octave of D4, whose partials ring on
+    for (std::size_t i = 0; i < cents.size(); ++i) {
+        const double off = number(answer["pitches"][i]["cents_exact"]) - cents[i];
+        CHECK(std::abs(off) <= number(answer["pitches"][i]["uncertainty_cents_exact"]));
+    }
+    CHECK(answer["pitches"][1]["notes"] == 2);
+}
+
 TEST_CASE("A zither over its drone goes the whole way to a sheet") {
     const support::TempDir folder;
     const std::string zither = (support::data_dir() / "examples/sundhall-zither.toml").string();

@@ -147,6 +147,12 @@ TEST_CASE("Two files that would be written to one are refused before any work, b
         CHECK(has(tunes.err, "walk.xml"));
         CHECK_FALSE(std::filesystem::exists(folder / "midi/walk.mid"));
     }
+    // The name is said as it would be written.
+    const std::string scale = (folder / "sounds/scale.wav").string();
+    CHECK(has(run_sectio({"measure", "recording", scale, scale, "--each", "--out", "again"},
+                         {.folder = folder.path()})
+                  .err,
+              "again/scale.toml"));
     // A list puts files of several folders into one.
     std::filesystem::create_directory(folder / "other");
     support::write_file(folder / "other/walk.xml", tune);

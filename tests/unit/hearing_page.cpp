@@ -118,6 +118,23 @@ TEST_CASE("Of several recordings the lowest pitch is the tonic, however the firs
     CHECK(both.tonic_hz == Approx(220));
 }
 
+TEST_CASE(
+    "Of several recordings over drones that agree, octaves not counted, these are the tonic") {
+    Recording first, second;
+    first.name = "first.wav", second.name = "second.wav";
+    first.notes = {note(0, 330, 5), note(1, 440, 5)};
+    second.notes = {note(0, 247.5, 5)};
+    first.drone = {{110, 0.1}}, second.drone = {{220.01, 0.3}};
+    const Hearing both = hear({first, second});
+    CHECK(both.tonic_basis == TonicBasis::drone);
+    CHECK(both.tonic_hz == Approx(220));
+    CHECK(both.tonic_half_width_cents == Approx(0.1));
+    second.drone = {{220.1, 0.3}}; // 0.79 cents off the other's octave
+    CHECK(hear({first, second}).tonic_half_width_cents == Approx(0.787).margin(0.001));
+    second.drone = {{224, 0.3}};
+    CHECK(hear({first, second}).tonic_basis == TonicBasis::lowest);
+}
+
 TEST_CASE("The scale of a recording is counted from its tonic, which need not be the lowest") {
     Hearing falling = heard({note(0, 440, 5), note(1, 220, 5), note(2, 330, 5)});
     falling.tonic_hz = 330;
