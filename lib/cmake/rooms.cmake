@@ -73,7 +73,9 @@ function(sectio_room name)
     target_precompile_headers(sectio_${name} PRIVATE
       <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
   endif()
-  if(ROOM_LIGHT AND NOT SECTIO_SANITIZE) # headers that others precompiled are optimised or not
+  # Clang under sanitizers, and GCC from 13 on, refuse headers precompiled at another level.
+  if(ROOM_LIGHT AND NOT SECTIO_SANITIZE AND NOT (CMAKE_CXX_COMPILER_ID STREQUAL "GNU"
+                                                AND CMAKE_CXX_COMPILER_VERSION VERSION_GREATER 13))
     target_compile_options(sectio_${name} PRIVATE ${SECTIO_LIGHT})
   endif()
   # Fuzzers follow the branches of the library alone.

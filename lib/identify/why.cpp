@@ -126,12 +126,23 @@ std::string opening(const LibraryScale& scale) {
                   : fmt::format("opens about {:.0f} cents above its tonic", opening_height(scale));
 }
 
+/// What theory says of a stage, without the scale's name.
 std::string theory(const LibraryScale& scale, Stage stage) {
-    const std::string name = scale.entry.name + " ";
     const std::string notes = shown(scale);
     if (stage != Stage::beginning && stage != Stage::opening)
-        return notes.empty() ? std::string() : name + notes + "; ";
-    return name + opening(scale) + (notes.empty() ? "" : " and " + notes) + "; ";
+        return notes;
+    return opening(scale) + (notes.empty() ? "" : " and " + notes);
+}
+
+/// What theory says of a stage of both, where it tells them apart.
+std::string theories(const LibraryScale& first, const LibraryScale& other, Stage stage) {
+    std::string text;
+    if (theory(first, stage) == theory(other, stage))
+        return text;
+    for (const LibraryScale* scale : {&first, &other})
+        if (const std::string said = theory(*scale, stage); !said.empty())
+            text += scale->entry.name + " " + said + "; ";
+    return text;
 }
 
 std::string list_of(const std::vector<Deciding>& notes) {
@@ -157,16 +168,17 @@ Reason stage_reason(const Course& course, Stage stage, const Laid& first, const 
     Reason reason{stage_keys[at], 0, {}, {}, bars_of(course, stage, notes)};
     for (const Deciding& note : notes)
         reason.notes.push_back(note.name);
-    const bool foreign =
-        std::any_of(notes.begin(), notes.end(), [](const Deciding& note) { return note.foreign; });
+    const auto foreign = static_cast<std::size_t>(std::count_if(
+        notes.begin(), notes.end(), [](const Deciding& note) { return note.foreign; }));
     const std::string heard =
         fmt::format("{} the melody has {}{}", places[at], list_of(notes), in_bars(reason.bars));
-    const std::string said = theory(first.scale, stage) + theory(other.scale, stage) + heard;
+    const std::string said = theories(first.scale, other.scale, stage) + heard;
     const std::string &mine = first.scale.entry.name, &its = other.scale.entry.name;
-    reason.text = foreign ? fmt::format("{}, not all of which {} has", heard, its)
-                  : said == heard
-                      ? fmt::format("{}, which {} has oftener than {}", heard, mine, its)
-                      : said;
+    reason.text =
+        foreign == notes.size() && foreign > 0 ? fmt::format("{}, which {} lacks", heard, its)
+        : foreign > 0   ? fmt::format("{}, not all of which {} has", heard, its)
+        : said == heard ? fmt::format("{}, which {} has oftener than {}", heard, mine, its)
+                        : said;
     return reason;
 }
 

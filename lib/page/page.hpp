@@ -82,11 +82,12 @@ struct Table {
     std::vector<CellMaker> later{}; ///< one a column, or none
 
     std::size_t height() const { return rows.size() + later_rows; }
-    /// A cell of any row; one that is not kept is put into `made`.
+    /// A cell of any row, empty where the row has none; one that is not kept is put into `made`.
     const Cell& at(std::size_t row, std::size_t column, Cell& made) const {
-        if (row < rows.size())
+        if (row < rows.size() && column < rows[row].cells.size())
             return rows[row].cells[column];
-        return made = later[column](row - rows.size());
+        const bool is_later = row >= rows.size() && column < later.size();
+        return made = is_later ? later[column](row - rows.size()) : Cell();
     }
     bool people_only(std::size_t row) const { return row < rows.size() && rows[row].people_only; }
     /// Row::key of any row.

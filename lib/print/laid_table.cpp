@@ -198,7 +198,7 @@ void LaidTable::draw(const TablePlan& plan, const ColumnBlock& block) {
     double most = 0;
     for (std::size_t i = 0; i < split.size(); ++i) {
         if (i > 0 && i % plan.across == 0)
-            pen_.new_page(), most = 0;
+            pen_.down(most), pen_.new_page(), most = 0;
         const double x = pen_.left() + pitch * static_cast<double>(i % plan.across);
         most = std::max(most, draw(plan, block, split[i], x));
     }

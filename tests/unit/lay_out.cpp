@@ -1,7 +1,11 @@
 // What stands on which leaf, and in which size of type.
 
+#include <sectio/print/laid_table.hpp>
 #include <sectio/print/lay_out.hpp>
+#include <sectio/print/page_pen.hpp>
 #include <sectio/print/page_table.hpp>
+#include <sectio/print/shown_table.hpp>
+#include <sectio/print/styles.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -116,6 +120,18 @@ TEST_CASE("A last leaf that a few words would have takes the table above them al
                               : 0;
         }
     CHECK(with_table > 0);
+}
+
+TEST_CASE("A leaf from which a table goes on is full") {
+    PagePen pen(Page{}, sectio::a4_paper, "");
+    const Styles usual = styles(false);
+    LaidTable laid(shown(table(200, std::string(90, 'w')), {}), pen, usual, usual.comfortable);
+    laid.draw(laid.following());
+    pen.finish();
+    REQUIRE(pen.filled().size() > 2);
+    for (std::size_t leaf = 0; leaf + 1 < pen.filled().size(); ++leaf)
+        CHECK(pen.filled()[leaf] > 0.5);
+    CHECK(pen.filled().back() > 0.1);
 }
 
 TEST_CASE("Words of the next part count for no table before it") {

@@ -118,6 +118,21 @@ TEST_CASE("A page as CSV: its table, plain numbers, fields quoted where they mus
              "end,1200.000,1200.000,,\r\n");
 }
 
+TEST_CASE("Cells that a row lacks are empty in every format") {
+    Page page;
+    page.title = "Short rows";
+    Table table{"rows", "Rows", {Column{"One"}.keyed("one"), Column{"Two"}.keyed("two")}, {}};
+    table.rows = {Row{{Cell("a"), Cell("b")}}, Row{{Cell("c")}}, Row{}};
+    page.blocks.emplace_back(table);
+    const json rows = json::parse(print_json(page)).at("rows");
+    CHECK(rows == json::parse(R"([{"one": "a", "two": "b"}, {"one": "c", "two": null},
+                                  {"one": null, "two": null}])"));
+    CHECK(print_csv(page) == "one,two\r\na,b\r\nc,\r\n,\r\n");
+    CHECK(print_text(page).find("c") != std::string::npos);
+    CHECK(print_html(page).find("<td") != std::string::npos);
+    CHECK(print_pdf(page).substr(0, 4) == "%PDF");
+}
+
 TEST_CASE("A page without a table gives its facts as CSV") {
     Page page;
     page.blocks = {Facts{"a", "", {{"Yes", YesNo{true}, "yes"}, {"Note", "only people", ""}}}};
