@@ -6,6 +6,7 @@
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/measure/tuning_plan.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -23,7 +24,8 @@ struct MeasurePitchesRequest {
     CommonOptions common;
     std::vector<std::string> readings;
     std::string apart = "20c", period = "none";
-    std::optional<std::string> tonic, reference, target;
+    std::optional<std::string> tonic, reference, target, length, gauge;
+    std::string material;
 };
 
 std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, const Pitch& a4,
@@ -38,6 +40,18 @@ std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, 
                                            &remarks);
     return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
                                    {"readings", 0, 1});
+}
+
+/// What the options say of every string that a table says no other of.
+measure::PlainString string_option(const MeasurePitchesRequest& request) {
+    measure::PlainString string{{}, {}, request.material};
+    if (request.length)
+        string.length = parse_length(*request.length, {"--length", 0, 1});
+    if (request.gauge)
+        string.gauge = parse_length(*request.gauge, {"--gauge", 0, 1});
+    if (!request.target && !string.unknown())
+        throw error(message::string_without_target, "", {});
+    return string;
 }
 
 /// Puts what is to be done before the readings.
@@ -60,7 +74,10 @@ void run(const MeasurePitchesRequest& request, const Command& command) {
     const Pitch a4 = reference_of(request.reference, std::nullopt);
     const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
     std::vector<std::string> remarks;
-    const auto notes = measure::notes_of(readings_of(request, a4, remarks), apart);
+    auto notes = measure::notes_of(readings_of(request, a4, remarks), apart);
+    const measure::PlainString string = string_option(request);
+    for (measure::ReadNote& note : notes)
+        note.string = note.string.or_as(string);
     PitchList list = measure::read_pitches(notes, request.tonic, a4);
     list.remarks = remarks;
     list.period = period_option(request.period);
@@ -89,6 +106,12 @@ void add_measure_pitches(Command& measure) {
     command->add_option("--target", request->target,
                         "a scale that the strings are to be tuned to, as SCALE of sheet: up or "
                         "down by how much");
+    command->add_option("--length", request->length,
+                        "with --target: of every string, such as 460mm, for its tension");
+    command->add_option("--gauge", request->gauge,
+                        "with --target: diameter of every string, such as 0.36mm");
+    command->add_option("--material", request->material, "with --target: what every string is of")
+        ->one_of(measure::string_materials());
     command->add_option("--apart", request->apart,
                         "readings without a label nearer than this are of one note");
     command->add_option("--period", request->period, period_help);

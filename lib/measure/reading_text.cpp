@@ -84,13 +84,19 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
 
 /// Where the columns of a table stand.
 struct Columns {
-    std::optional<std::size_t> label, hertz, note, deviation, uncertainty;
+    std::optional<std::size_t> label, hertz, note, deviation, uncertainty, material;
+    std::optional<TableHead::WithUnit> length, gauge;
 };
 
 Columns columns_of(TableHead& head) {
     Columns columns{head.find({"label", "name", "string", "fret"}),
-                    head.find({"hz", "frequency", "frequencyhz"}), head.find({"note", "pitch"}),
-                    std::nullopt, head.find({"uncertainty", "uncertaintycents", "±"})};
+                    head.find({"hz", "frequency", "frequencyhz"}),
+                    head.find({"note", "pitch"}),
+                    std::nullopt,
+                    head.find({"uncertainty", "uncertaintycents", "±"}),
+                    head.find({"material"}),
+                    head.find_with_unit({"length"}, {"mm", "cm", "m", "in"}),
+                    head.find_with_unit({"gauge", "diameter"}, {"mm", "in"})};
     if (const auto deviation = head.find_with_unit(deviation_names, cents_units))
         columns.deviation = deviation->at;
     else
@@ -131,6 +137,8 @@ class ReadingRows {
             reading.half_width =
                 *parse_measured("0c ± " + width + "c", row[*columns.uncertainty].place, nullptr)
                      .uncertainty;
+        reading.string = {length(row, columns.length), length(row, columns.gauge),
+                          cell(row, columns.material)};
         return reading;
     }
 
@@ -146,6 +154,12 @@ class ReadingRows {
     }
 
   private:
+    std::optional<Length> length(const Row& row,
+                                 const std::optional<TableHead::WithUnit>& column) const {
+        if (!column || cell(row, column->at).empty())
+            return std::nullopt;
+        return parse_length(number(row, column->at) + column->unit, row[column->at].place);
+    }
     std::string number(const Row& row, const std::optional<std::size_t>& column) const {
         return with_point(cell(row, column), separator_);
     }

@@ -88,6 +88,8 @@ struct Scatter {
 ReadNote note_of(const OfOneNote& group) {
     ReadNote note{group.front().label, mean_pitch(group), {}, group.size(), Basis::tuner, {},
                   group.front().note};
+    for (const Reading& reading : group)
+        note.string = note.string.or_as(reading.string);
     if (std::any_of(group.begin(), group.end(),
                     [&](const Reading& reading) { return reading.note != note.note; }))
         note.note.reset();

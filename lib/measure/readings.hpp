@@ -6,6 +6,7 @@
 #include <sectio/base/measured.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
+#include <sectio/measure/string_tension.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -21,6 +22,7 @@ struct Reading {
     Pitch pitch = Pitch::concert_a();
     Interval half_width; ///< as written behind ±, else half a unit of the last digit that was read
     std::optional<Pitch> note{}; ///< that was written, without its cents; none for a frequency
+    PlainString string{};        ///< what is known of what sounded
 };
 
 /// Reads `E4-41c`, `E4`, `329.1Hz`, `E4-41c±2c`, and what tuners and players write for them: `E4
@@ -36,8 +38,9 @@ std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, cons
 /// Reads a table (CSV; RFC 4180, also with semicolons or tabs). Its columns, by their headings:
 /// `hz` or `frequency`; or `note` or `pitch` (E4, E4-41c, 329.1Hz), with `deviation`, `offset` or
 /// another of deviation_names beside it if wanted; `uncertainty` in cents; `label`, `name`,
-/// `string` or `fret`. Without a heading the cells are a reading, a label and a reading, or a note
-/// and its deviation. `remarks` gets a word on the columns that are none of these.
+/// `string` or `fret`; and of a plain string `length`, `gauge` (460mm, or bare numbers below
+/// `length_mm`) and `material`. Without a heading the cells are a reading, a label and a reading,
+/// or a note and its deviation. `remarks` gets a word on the columns that are none of these.
 /// @throws Error with line and column; table_row_long
 std::vector<Reading> read_reading_table(std::string_view text, const std::string& file_name,
                                         const Pitch& a4,
@@ -53,6 +56,7 @@ struct ReadNote {
         Basis::tuner; ///< scatter, where that makes more of the half width than the display
     std::optional<Interval> spread; ///< standard deviation of the readings, where there are several
     std::optional<Pitch> note{};    ///< that all readings were written from, without their cents
+    PlainString string{};           ///< as one of the readings says
 };
 
 /// Puts the readings of each note together: those of one label, and of those without a label all

@@ -2,6 +2,8 @@
 #include <sectio/measure/tuning_plan.hpp>
 #include <sectio/page/cautions.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace sectio::measure {
@@ -79,6 +81,42 @@ void add_change(page::Table& table, const std::vector<PlannedString>& plan) {
               });
 }
 
+bool has_measures(const PlannedString& s) {
+    return !s.now.string.unknown();
+}
+
+double newtons(const PlannedString& s, const Pitch& pitch) {
+    return tension_newtons(s.now.string, pitch, {s.now.label});
+}
+
+/// Nothing where no string was measured. @throws Error of tension_newtons()
+void add_tension(page::Table& table, const std::vector<PlannedString>& plan) {
+    if (std::none_of(plan.begin(), plan.end(), has_measures))
+        return;
+    const auto cell = [](const PlannedString& s, const Pitch& pitch) {
+        return has_measures(s) ? page::Cell(page::computed(newtons(s, pitch), 1).shown_with(0))
+                               : page::Cell();
+    };
+    table.add(plan, Column{"now", ColumnKind::figure, "Tension N"}.keyed("tension_newtons"),
+              [&](const PlannedString& s) { return cell(s, s.now.pitch); });
+    table.add(plan, Column{"then", ColumnKind::figure, "Tension N"}.keyed("target_tension_newtons"),
+              [&](const PlannedString& s) { return cell(s, s.target); });
+}
+
+/// What all strings pull together, where every one was measured.
+void add_sum(page::Paragraphs& words, const std::vector<PlannedString>& plan) {
+    if (!std::all_of(plan.begin(), plan.end(), has_measures))
+        return;
+    double now = 0, then = 0;
+    for (const PlannedString& s : plan)
+        now += newtons(s, s.now.pitch), then += newtons(s, s.target);
+    words.paragraphs.push_back(
+        {page::Role::note, fmt::format("Together these strings pull {:.0f} N now and {:.0f} N "
+                                       "then. Newtons are those of plain strings whose material "
+                                       "has its usual density; the third digit is open.",
+                                       now, then)});
+}
+
 Interval size_of(const Interval& interval) {
     return interval < Interval() ? -interval : interval;
 }
@@ -121,14 +159,16 @@ std::vector<page::Block> tuning_plan_blocks(const std::vector<PlannedString>& pl
     add_now(table, plan, a4);
     add_target(table, plan, a4);
     add_change(table, plan);
+    add_tension(table, plan);
     page::Paragraphs words{"cautions", "", {}};
     if (std::any_of(plan.begin(), plan.end(), [](const auto& s) { return s.is_raised(); }))
         words.paragraphs.push_back({page::Role::caution, page::raising_a_string});
     const Interval semitone = Interval::from_cents(Rational(much_cents));
     if (std::any_of(plan.begin(), plan.end(), [&](const auto& s) { return s.change >= semitone; }))
         words.paragraphs.push_back({page::Role::caution, much});
-    return {std::move(table), std::move(words),
-            page::Paragraphs{"", "", {{page::Role::note, meaning}}}};
+    page::Paragraphs notes{"", "", {{page::Role::note, meaning}}};
+    add_sum(notes, plan);
+    return {std::move(table), std::move(words), std::move(notes)};
 }
 
 } // namespace sectio::measure

@@ -35,7 +35,8 @@ std::vector<PlannedString> tuning_plan(const std::vector<ReadNote>& notes, const
 Real tension_change_percent(const Interval& change);
 
 /// The plan as a table, with keys and deviations as a tuner set to `a4` shows them, and what is to
-/// be minded.
+/// be minded. Tension in newtons too where strings were measured.
+/// @throws Error of tension_newtons()
 std::vector<page::Block> tuning_plan_blocks(const std::vector<PlannedString>& plan,
                                             const Pitch& a4);
 

@@ -68,6 +68,50 @@ TEST_CASE("Tension goes with the square of the frequency") {
     CHECK(tension_change_percent(interval("100c")).decimal(20) == "12.24620483093729814335");
 }
 
+TEST_CASE("A string pulls as its mass, its length and its pitch want") {
+    // T = 4 m L f^2 with the mass m, worked by hand: steel 0.36 mm, 0.65 m, 329.6276 Hz (a first
+    // string of a guitar) is 0.79903 g/m and 146.72 N. By mpmath: 146.72302.
+    PlainString steel{parse_length("650mm"), parse_length("0.36mm"), "steel"};
+    const Pitch e4 = parse_pitch("E4", Pitch::concert_a());
+    CHECK(tension_newtons(steel, e4) == Approx(146.72302).epsilon(1e-6));
+    CHECK(tension_newtons(steel, e4 + interval("2/1"))
+          == Approx(4 * tension_newtons(steel, e4)).epsilon(1e-12));
+    PlainString gut = steel;
+    gut.material = "gut";
+    CHECK(tension_newtons(gut, e4) * 7850 == Approx(tension_newtons(steel, e4) * 1300));
+    CHECK(support::name_of(support::error_of([&] {
+              tension_newtons({steel.length, steel.gauge, "wood"}, e4);
+          }))
+          == "unknown_material");
+    CHECK(support::name_of(support::error_of([&] {
+              tension_newtons({steel.length, {}, "gut"}, e4);
+          }))
+          == "string_partly_known");
+    CHECK(support::name_of(support::error_of([&] {
+              tension_newtons({Length(), steel.gauge, "gut"}, e4);
+          }))
+          == "string_measure");
+}
+
+TEST_CASE("A table says of each string what it is, and the plan what it pulls") {
+    const auto notes = notes_of(read_reading_table("label,note,length_mm,gauge,material\n"
+                                                   "low,D4,650,0.36mm,steel\nhigh,A4,,,\n",
+                                                   "t.csv", Pitch::concert_a()),
+                                interval("1c"));
+    REQUIRE(notes.size() == 2);
+    CHECK(notes[0].string.length == parse_length("650mm"));
+    CHECK(notes[0].string.material == "steel");
+    CHECK(notes[1].string.unknown());
+    const auto scale =
+        tuned(load_named_scale("3/2", Catalogue::installed(), {"scale"}), {"D4", {}});
+    const std::string one = printed(tuning_plan(notes, scale));
+    CHECK(one.find("Tension N") != std::string::npos);
+    CHECK(one.find("Together") == std::string::npos);
+    const std::vector<ReadNote> both{notes[0]};
+    CHECK(printed(tuning_plan(both, scale)).find("pull 116 N now and 116 N then")
+          != std::string::npos);
+}
+
 TEST_CASE("A plan warns of strings that are raised, and more of those that are raised much") {
     const char* eyes = "protect your eyes";
     const char* luthier = "luthier";
