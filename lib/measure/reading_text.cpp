@@ -84,8 +84,7 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
 
 /// Where the columns of a table stand.
 struct Columns {
-    std::optional<std::size_t> label, hertz, note, deviation, uncertainty, material;
-    std::optional<TableHead::WithUnit> length, gauge;
+    std::optional<std::size_t> label, hertz, note, deviation, uncertainty, material, length, gauge;
 };
 
 Columns columns_of(TableHead& head) {
@@ -95,8 +94,8 @@ Columns columns_of(TableHead& head) {
                     std::nullopt,
                     head.find({"uncertainty", "uncertaintycents", "±"}),
                     head.find({"material"}),
-                    head.find_with_unit({"length"}, {"mm", "cm", "m", "in"}),
-                    head.find_with_unit({"gauge", "diameter"}, {"mm", "in"})};
+                    head.find({"lengthmm"}),
+                    head.find({"gaugemm"})};
     if (const auto deviation = head.find_with_unit(deviation_names, cents_units))
         columns.deviation = deviation->at;
     else
@@ -154,11 +153,13 @@ class ReadingRows {
     }
 
   private:
-    std::optional<Length> length(const Row& row,
-                                 const std::optional<TableHead::WithUnit>& column) const {
-        if (!column || cell(row, column->at).empty())
+    /// Millimetres, or a length with its unit.
+    std::optional<Length> length(const Row& row, const std::optional<std::size_t>& column) const {
+        const std::string text = number(row, column);
+        if (text.empty())
             return std::nullopt;
-        return parse_length(number(row, column->at) + column->unit, row[column->at].place);
+        return parse_length(is_table_number(text, separator_) ? text + "mm" : text,
+                            row[*column].place);
     }
     std::string number(const Row& row, const std::optional<std::size_t>& column) const {
         return with_point(cell(row, column), separator_);

@@ -38,8 +38,8 @@ std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, cons
 /// Reads a table (CSV; RFC 4180, also with semicolons or tabs). Its columns, by their headings:
 /// `hz` or `frequency`; or `note` or `pitch` (E4, E4-41c, 329.1Hz), with `deviation`, `offset` or
 /// another of deviation_names beside it if wanted; `uncertainty` in cents; `label`, `name`,
-/// `string` or `fret`; and of a plain string `length`, `gauge` (460mm, or bare numbers below
-/// `length_mm`) and `material`. Without a heading the cells are a reading, a label and a reading,
+/// `string` or `fret`; and of a plain string `length_mm`, `gauge_mm` (or cells with
+/// another unit) and `material`. Without a heading the cells are a reading, a label and a reading,
 /// or a note and its deviation. `remarks` gets a word on the columns that are none of these.
 /// @throws Error with line and column; table_row_long
 std::vector<Reading> read_reading_table(std::string_view text, const std::string& file_name,

@@ -94,7 +94,7 @@ TEST_CASE("A string pulls as its mass, its length and its pitch want") {
 }
 
 TEST_CASE("A table says of each string what it is, and the plan what it pulls") {
-    const auto notes = notes_of(read_reading_table("label,note,length_mm,gauge,material\n"
+    const auto notes = notes_of(read_reading_table("label,note,length_mm,gauge_mm,material\n"
                                                    "low,D4,650,0.36mm,steel\nhigh,A4,,,\n",
                                                    "t.csv", Pitch::concert_a()),
                                 interval("1c"));
