@@ -133,15 +133,18 @@ struct Answered {
 };
 
 Answered identified(const std::string& argument, const IdentifyRequest& request,
-                    const ScaleLibrary& library) {
+                    const ScaleLibrary& library, bool names_alone = false) {
     Answered answered;
     const Melody melody = melody_argument(argument, answered.remarks);
-    answered.answer = identify(melody, library, options_of(request, melody));
+    IdentifyOptions options = options_of(request, melody);
+    options.names_alone = names_alone;
+    answered.answer = identify(melody, library, options);
     return answered;
 }
 
 void run_together(const std::vector<std::string>& files, const IdentifyRequest& request,
                   const ScaleLibrary& library, const Command& command) {
+    const bool names_alone = !request.batch.json_lines;
     std::optional<Labels> labels;
     if (!request.labels.empty())
         labels.emplace(read_whole(request.labels, limits::table_bytes), request.labels);
@@ -152,7 +155,7 @@ void run_together(const std::vector<std::string>& files, const IdentifyRequest& 
     std::vector<NamedFile> named(files.size());
     std::vector<std::string> lines(files.size());
     const auto work = [&](std::size_t i) {
-        const Answered answered = identified(files[i], request, library);
+        const Answered answered = identified(files[i], request, library, names_alone);
         named[i] = named_file(files[i], answered.answer);
         if (const auto label = labels ? labels->of(files[i]) : std::nullopt)
             judge(named[i], *label);

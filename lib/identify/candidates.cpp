@@ -4,7 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <set>
+#include <unordered_map>
+#include <utility>
 
 namespace sectio {
 
@@ -20,71 +23,155 @@ constexpr std::size_t most_places = 3000;
 constexpr std::size_t most_looks = 2'000'000, least_places = 100;
 constexpr double range_of_all = 12;
 
+/// A place of all scales of the same pitches; refined when it is first asked for.
+struct Proposal {
+    double shift, quick;
+    std::optional<Weighed> weighed; ///< but for the scale
+};
+
 struct Promise {
     const LibraryScale* scale;
-    double shift, quick;
+    std::size_t place;
+    double quick;
 };
 
 /// log of the density of the shift before the pitches are looked at, per cent.
-double log_shift_prior(const LibraryScale& scale, double shift, const KnownTonic& tonic) {
-    const double at = tonic.kind == KnownTonic::Kind::known ? cents_of(tonic.at) : 0;
-    double away = std::abs(shift - at);
-    if (scale.period > 0)
-        away =
-            std::min(std::fmod(away, scale.period), scale.period - std::fmod(away, scale.period));
-    const double inside = away <= tonic_window ? 1 / (2 * tonic_window) : 0;
-    const double anywhere = 1 / scale.circle();
-    switch (tonic.kind) {
-    case KnownTonic::Kind::known:
-        return std::log(inside);
-    case KnownTonic::Kind::free:
-        return std::log(anywhere);
-    case KnownTonic::Kind::likely:
-        return std::log((inside + anywhere) / 2);
+class ShiftPrior {
+  public:
+    ShiftPrior(const LibraryScale& scale, const KnownTonic& tonic, double at)
+        : at_(at), period_(scale.period) {
+        const double within = 1 / (2 * tonic_window), anywhere = 1 / scale.circle();
+        const auto log_of = [&](double inside) {
+            return std::log(tonic.kind == KnownTonic::Kind::known  ? inside
+                            : tonic.kind == KnownTonic::Kind::free ? anywhere
+                                                                   : (inside + anywhere) / 2);
+        };
+        inside_ = log_of(within);
+        outside_ = log_of(0);
     }
-    return std::log(anywhere);
+
+    double operator()(double shift) const {
+        double away = std::abs(shift - at_);
+        if (period_ > 0)
+            away = std::min(std::fmod(away, period_), period_ - std::fmod(away, period_));
+        return away <= tonic_window ? inside_ : outside_;
+    }
+
+    double highest() const { return inside_; }
+
+  private:
+    double at_, period_, inside_ = 0, outside_ = 0;
+};
+
+/// Lays a set on the scales of a library.
+class SetRanking {
+  public:
+    SetRanking(const PitchSet& set, const ScaleLibrary& library, const IdentifyOptions& options)
+        : library_(library), tonic_(options.tonic),
+          at_(tonic_.kind == KnownTonic::Kind::known ? cents_of(tonic_.at) : 0),
+          fit_(set.pitches, all_spreads_of(options)),
+          most_(std::clamp(most_looks / set.pitches.size(), least_places, most_places)) {}
+
+    std::vector<Weighed> weighed() {
+        std::vector<Weighed> all;
+        for (const Promise& promise : promising()) {
+            Proposal& place = places_[promise.place];
+            if (!place.weighed)
+                place.weighed = looked_at(*promise.scale, place.shift);
+            if (std::isinf(place.weighed->log_weight))
+                continue;
+            all.push_back(*place.weighed);
+            all.back().scale = promise.scale;
+        }
+        return all;
+    }
+
+  private:
+    /// By the pitches of scales, from which of the places on, and up to which, they lie.
+    using Proposals = std::unordered_map<std::size_t, std::pair<std::size_t, std::size_t>>;
+
+    Proposals proposals();
+    void propose(const LibraryScale& scale);
+    std::vector<Promise> promising();
+    Weighed looked_at(const LibraryScale& scale, double shift) const;
+
+    const ScaleLibrary& library_;
+    const KnownTonic& tonic_;
+    double at_; ///< the known tonic
+    SetFit fit_;
+    std::size_t most_;
+    std::vector<Proposal> places_;
+    double best_ = -std::numeric_limits<double>::infinity(); ///< of the quick scores
+};
+
+/// Adds the places of one scale. A quick score farther below the best than the range says nothing;
+/// the limit is a little lower, for the last digits.
+void SetRanking::propose(const LibraryScale& scale) {
+    constexpr double last_digits = 1e-6;
+    const ShiftPrior prior(scale, tonic_, at_);
+    const double least = best_ - range_of_all - prior.highest() - last_digits;
+    if (fit_.best_quick(scale) < least)
+        return;
+    for (const Placement& p : fit_.quick_placements(scale, places_per_scale, least)) {
+        const double quick = p.log_evidence + prior(p.shift);
+        best_ = std::max(best_, quick);
+        if (quick >= best_ - range_of_all && !std::isinf(quick))
+            places_.push_back({p.shift, quick, {}});
+    }
 }
 
-std::vector<Promise> promising(const PitchSet& set, const ScaleLibrary& library,
-                               const KnownTonic& tonic) {
-    std::vector<Promise> places;
-    double best = -std::numeric_limits<double>::infinity();
-    for (const LibraryScale& scale : library.scales())
-        for (const Placement& p : quick_placements(scale, set.pitches, places_per_scale)) {
-            const double quick = p.log_evidence + log_shift_prior(scale, p.shift, tonic);
-            if (quick < best - range_of_all)
-                continue;
-            best = std::max(best, quick);
-            places.push_back({&scale, p.shift, quick});
-        }
-    std::stable_sort(places.begin(), places.end(),
-                     [](const Promise& a, const Promise& b) { return a.quick > b.quick; });
-    const auto end = std::find_if(places.begin(), places.end(), [&](const Promise& p) {
-        return p.quick < best - range_of_all || std::isinf(p.quick);
+/// Scales of few degrees go first: they score high, and then the large ones need not be looked at.
+SetRanking::Proposals SetRanking::proposals() {
+    std::vector<const LibraryScale*> scales;
+    for (const LibraryScale& scale : library_.scales())
+        scales.push_back(&scale);
+    std::stable_sort(scales.begin(), scales.end(), [](const auto* a, const auto* b) {
+        return a->degrees.size() < b->degrees.size();
     });
-    places.erase(end, places.end());
-    const std::size_t most = std::clamp(most_looks / set.pitches.size(), least_places, most_places);
-    places.resize(std::min(places.size(), most), Promise{nullptr, 0, 0});
-    return places;
+    Proposals known;
+    for (const LibraryScale* scale : scales)
+        if (const auto [of, is_new] = known.try_emplace(scale->pitches); is_new) {
+            const std::size_t first = places_.size();
+            propose(*scale);
+            of->second = {first, places_.size()};
+        }
+    return known;
+}
+
+std::vector<Promise> SetRanking::promising() {
+    const Proposals known = proposals();
+    std::vector<Promise> promises;
+    for (const LibraryScale& scale : library_.scales()) {
+        const auto [first, end] = known.at(scale.pitches);
+        for (std::size_t i = first; i < end; ++i)
+            if (const double quick = places_[i].quick; quick >= best_ - range_of_all)
+                promises.push_back({&scale, i, quick});
+    }
+    std::stable_sort(promises.begin(), promises.end(),
+                     [](const Promise& a, const Promise& b) { return a.quick > b.quick; });
+    promises.resize(std::min(promises.size(), most_), Promise{});
+    return promises;
+}
+
+Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) const {
+    const double scale_prior = std::log(
+        (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library_.scales().size(), 1)));
+    const Placement placement = fit_.refined(scale, shift);
+    return {nullptr, placement.shift, scale.nearest(-placement.shift).degree + 1,
+            scale_prior + ShiftPrior(scale, tonic_, at_)(placement.shift) + placement.log_evidence};
 }
 
 /// One scale on one degree is one candidate: of places that come together the better stays.
-void keep_best_of_each(std::vector<Weighed>& weighed) {
+void keep_best_of_each(std::vector<Weighed>& weighed, const std::vector<LibraryScale>& scales) {
     std::stable_sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
         return a.log_weight > b.log_weight;
     });
-    std::vector<Weighed> kept;
-    for (Weighed& w : weighed)
-        if (std::none_of(kept.begin(), kept.end(), [&](const Weighed& k) {
-                return k.candidate.scale == w.candidate.scale
-                       && k.candidate.start_degree == w.candidate.start_degree;
-            }))
-            kept.push_back(std::move(w));
-    weighed = std::move(kept);
-}
-
-std::size_t start_degree(const LibraryScale& scale, double shift) {
-    return scale.nearest(-shift).degree + 1;
+    std::vector<std::vector<char>> seen(scales.size());
+    std::erase_if(weighed, [&](const Weighed& w) {
+        std::vector<char>& of = seen[static_cast<std::size_t>(w.scale - scales.data())];
+        of.resize(w.scale->degrees.size());
+        return std::exchange(of[w.start_degree - 1], 1) != 0;
+    });
 }
 
 } // namespace
@@ -113,56 +200,46 @@ CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
     CandidateRanking ranking;
     ranking.none_probability = std::exp(none_log_weight - highest) / sum;
     const double least = weighed.empty() ? 0 : weighed.front().log_weight + std::log(least_listed);
-    for (Weighed& w : weighed) {
-        w.candidate.probability = std::exp(w.log_weight - highest) / sum;
-        if (w.log_weight < least)
-            ranking.others_probability += w.candidate.probability;
-        else
-            ranking.candidates.push_back(std::move(w.candidate));
+    for (const Weighed& w : weighed) {
+        const double probability = std::exp(w.log_weight - highest) / sum;
+        if (w.log_weight < least) {
+            ranking.others_probability += probability;
+            continue;
+        }
+        Candidate& candidate = ranking.candidates.emplace_back();
+        candidate.scale = w.scale;
+        candidate.tonic_cents = w.tonic_cents;
+        candidate.start_degree = w.start_degree;
+        candidate.probability = probability;
     }
     return ranking;
 }
 
 CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options) {
-    const auto spreads = all_spreads_of(options);
-    const double scale_prior = std::log(
-        (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library.scales().size(), 1)));
-    std::vector<Weighed> weighed;
-    for (const Promise& place : promising(set, library, options.tonic)) {
-        const Placement placement = refined(*place.scale, set.pitches, place.shift, spreads);
-        const double prior = log_shift_prior(*place.scale, placement.shift, options.tonic);
-        if (std::isinf(prior))
-            continue;
-        Weighed w;
-        w.candidate.scale = place.scale;
-        w.candidate.tonic_cents = placement.shift;
-        w.candidate.start_degree = start_degree(*place.scale, placement.shift);
-        w.log_weight = scale_prior + prior + placement.log_evidence;
-        weighed.push_back(std::move(w));
-    }
-    keep_best_of_each(weighed);
+    std::vector<Weighed> weighed = SetRanking(set, library, options).weighed();
+    keep_best_of_each(weighed, library.scales());
     return ranked(std::move(weighed), std::log(none_prior));
 }
 
-void describe(std::vector<Candidate>& candidates, const PitchSet& set,
+void describe(std::span<Candidate> candidates, const PitchSet& set,
               const IdentifyOptions& options) {
+    const SetFit fit(set.pitches, spreads_of(options));
     for (Candidate& candidate : candidates) {
         const LibraryScale& scale = *candidate.scale;
-        const Placement placement =
-            refined(scale, set.pitches, candidate.tonic_cents, spreads_of(options));
+        const Placement placement = fit.refined(scale, candidate.tonic_cents);
         candidate.offset_cents = -scale.nearest(-placement.shift).above;
         candidate.of = set.pitches.size();
         double squares = 0;
         std::set<std::size_t> degrees;
-        for (const PitchFit& fit : pitch_fits(scale, set.pitches, placement)) {
-            if (!fit.matched)
+        for (const PitchFit& pitch : fit.pitch_fits(scale, placement)) {
+            if (!pitch.matched)
                 continue;
             ++candidate.matched;
-            degrees.insert(fit.degree);
-            squares += fit.deviation * fit.deviation;
-            if (std::abs(fit.deviation) > std::abs(candidate.worst_cents))
-                candidate.worst_cents = fit.deviation;
+            degrees.insert(pitch.degree);
+            squares += pitch.deviation * pitch.deviation;
+            if (std::abs(pitch.deviation) > std::abs(candidate.worst_cents))
+                candidate.worst_cents = pitch.deviation;
         }
         candidate.degrees = degrees.size();
         if (candidate.matched > 0)

@@ -7,6 +7,7 @@
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/pitch_set.hpp>
 
+#include <span>
 #include <vector>
 
 namespace sectio {
@@ -16,7 +17,6 @@ struct CandidateRanking {
     std::vector<Candidate> candidates;
     double none_probability = 1;
     double others_probability = 0; ///< of what is less probable than `least_listed`
-    std::vector<Reason> why;       ///< as Identification has them
 };
 
 /// Probability before the pitches are looked at that no scale of the catalogue is meant.
@@ -24,9 +24,11 @@ inline constexpr double none_prior = 0.5;
 /// Candidates of less than this share of the best are not kept.
 inline constexpr double least_listed = 1e-6;
 
-/// A candidate whose evidence is known but for the common divisor.
+/// What becomes a candidate: its evidence is known but for the common divisor.
 struct Weighed {
-    Candidate candidate;
+    const LibraryScale* scale = nullptr;
+    double tonic_cents = 0; ///< as Candidate has it
+    std::size_t start_degree = 1;
     double log_weight = 0; ///< log of prior times evidence
 };
 
@@ -38,10 +40,13 @@ CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options);
 CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
                                 const ScaleLibrary& library, const IdentifyOptions& options);
+/// Of a melody, the tonic's note and what spoke for and against each candidate, and why the first
+/// goes before the second.
+void tell_course(Identification& answer, const Course& course, const PitchSet& set,
+                 const ScaleLibrary& library);
 
 /// Fills in the figures of the fit: degrees, offsets and errors.
-void describe(std::vector<Candidate>& candidates, const PitchSet& set,
-              const IdentifyOptions& options);
+void describe(std::span<Candidate> candidates, const PitchSet& set, const IdentifyOptions& options);
 
 /// The spreads of practice that the options ask for.
 std::vector<double> spreads_of(const IdentifyOptions& options);

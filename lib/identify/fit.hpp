@@ -40,22 +40,63 @@ struct Placement {
     double spread = 0; ///< the most probable spread
 };
 
-/// The best places of `scale` under the set by a quick robust score, at most `most` of them and
-/// none that falls `below` under the scale's best. log_evidence holds the quick score.
-std::vector<Placement> quick_placements(const LibraryScale& scale, const std::vector<SetPitch>& set,
-                                        std::size_t most);
-
-/// Moves a placement to its optimum for each spread and integrates over both.
-Placement refined(const LibraryScale& scale, const std::vector<SetPitch>& set, double shift,
-                  const std::vector<double>& spreads);
-
 /// What a placement says of each pitch.
 struct PitchFit {
     std::size_t degree = 0;
     double deviation = 0; ///< pitch minus degree, in cents
     bool matched = false; ///< belongs to the degree rather than being a stray
 };
-std::vector<PitchFit> pitch_fits(const LibraryScale& scale, const std::vector<SetPitch>& set,
-                                 const Placement& placement);
+
+/// A set made ready to be laid on many scales, which must outlive this.
+class SetFit {
+  public:
+    SetFit(const std::vector<SetPitch>& set, const std::vector<double>& spreads);
+
+    /// The best places of `scale` under the set by a quick robust score, at most `most` of them and
+    /// none below `least`. log_evidence holds the quick score.
+    std::vector<Placement> quick_placements(const LibraryScale& scale, std::size_t most,
+                                            double least) const;
+    /// The quick score where all pitches lie on degrees.
+    double best_quick(const LibraryScale& scale) const;
+
+    /// Moves a placement to its optimum for each spread and integrates over both.
+    Placement refined(const LibraryScale& scale, double shift) const;
+
+    std::vector<PitchFit> pitch_fits(const LibraryScale& scale, const Placement& placement) const;
+
+  private:
+    /// What a pitch is for one spread.
+    struct Term {
+        double variance; ///< of the spread and of the measurement
+        double root;     ///< its square root
+    };
+    struct Spread {
+        double size;
+        std::vector<Term> terms;
+    };
+    /// Sums over the set for one spread at one shift.
+    struct Sums {
+        double log_likelihood = 0;
+        double pull = 0;      ///< sum of responsibility * deviation / variance
+        double precision = 0; ///< sum of responsibility / variance
+    };
+
+    double strewn_over(const LibraryScale& scale) const;
+    double log_peak(const LibraryScale& scale, double sigma) const;
+    template <bool likelihood>
+    Sums sums_at(const LibraryScale& scale, double shift, const Spread& spread,
+                 std::vector<char>& used) const;
+    std::size_t count_unused(const LibraryScale& scale, double shift,
+                             const std::vector<char>& used) const;
+    bool lies_exactly(const LibraryScale& scale, double shift) const;
+    double evidence(const LibraryScale& scale, double& shift, const Spread& spread,
+                    std::vector<char>& used) const;
+
+    const std::vector<SetPitch>& set_;
+    std::vector<SetPitch> anchors_; ///< the pitches that propose places
+    double lowest_, highest_;
+    double weight_; ///< of all pitches
+    std::vector<Spread> spreads_;
+};
 
 } // namespace sectio

@@ -102,6 +102,21 @@ std::string counted_from(const Melody& melody) {
     return melody.zero == MelodyZero::written ? "the written C4" : "1/1";
 }
 
+/// All that is more than names.
+void tell_more(Identification& answer, const Melody& melody, const PitchSet& set,
+               const Course& course, const ScaleLibrary& library, const IdentifyOptions& options) {
+    if (answer.by_course)
+        tell_course(answer, course, set, library);
+    else
+        for (Candidate& candidate : answer.candidates)
+            candidate.equal_rotations = equal_rotations(*candidate.scale);
+    answer.pitches = pitch_readings(set, spreads_of(options));
+    answer.counted_from = counted_from(melody);
+    answer.distinguish = distinctions(with_namesakes(answer.candidates), answer.counted_from);
+    if (answer.verdict == Verdict::none && !answer.candidates.empty())
+        answer.differences = differences(answer.candidates.front(), set, spreads_of(options));
+}
+
 } // namespace
 
 std::string_view text(Verdict verdict) {
@@ -125,18 +140,13 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
         join_namesakes(answer.candidates);
     mark_named(answer.candidates);
     keep_shown(answer, options.show);
-    if (!answer.by_course)
-        for (Candidate& candidate : answer.candidates)
-            candidate.equal_rotations = equal_rotations(*candidate.scale->entry.scale());
-    describe(answer.candidates, set, options);
+    if (options.names_alone && !answer.candidates.empty()) // which the verdict looks at
+        describe({answer.candidates.data(), 1}, set, options);
+    if (!options.names_alone)
+        describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
-    if (answer.verdict != Verdict::none && answer.candidates.size() > 1)
-        answer.why = std::move(ranking.why);
-    answer.pitches = pitch_readings(set, spreads_of(options));
-    answer.counted_from = counted_from(melody);
-    answer.distinguish = distinctions(with_namesakes(answer.candidates), answer.counted_from);
-    if (answer.verdict == Verdict::none && !answer.candidates.empty())
-        answer.differences = differences(answer.candidates.front(), set, spreads_of(options));
+    if (!options.names_alone)
+        tell_more(answer, melody, set, course, library, options);
     return answer;
 }
 

@@ -35,6 +35,9 @@ struct IdentifyOptions {
     /// Half width of pitches that have no uncertainty of their own.
     std::optional<Interval> uncertainty{};
     std::size_t show = 5; ///< candidates wanted; all that the verdict names are given in any case
+    /// For many sets: the verdict, and of the candidates scales, start degrees, probabilities and
+    /// namesakes; nothing else is filled in.
+    bool names_alone = false;
 };
 
 enum class Verdict {

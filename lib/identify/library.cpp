@@ -3,12 +3,15 @@
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/messages.hpp>
 #include <sectio/identify/stage_table.hpp>
+#include <sectio/scale/lookup.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numeric>
 
 namespace sectio {
 
@@ -70,6 +73,46 @@ void fill_distances(LibraryScale& scale) {
             ++up;
         scale.distance[i] = static_cast<std::uint8_t>(
             std::min(farthest, std::round(std::abs(scale.nearest(cents, up).above))));
+        if (scale.degrees.size() <= std::numeric_limits<std::uint8_t>::max())
+            scale.degrees_below.push_back(static_cast<std::uint8_t>(up));
+    }
+}
+
+/// Scales whose pitches differ by less are asked whether they are exactly the same, in cents.
+constexpr double doubtful = 1e-6;
+
+/// After how many degrees the same pitches come again.
+std::size_t repetition(const LibraryScale& scale) {
+    const std::vector<double>& d = scale.degrees;
+    const auto rotates = [&](std::size_t by) {
+        for (std::size_t i = 0; i < d.size(); ++i) {
+            const std::size_t j = i + by;
+            const double at = j < d.size() ? d[j] : d[j - d.size()] + scale.period;
+            if (std::abs(at - d[by] - d[i]) > doubtful)
+                return false;
+        }
+        return same_pitches(*scale.entry.scale(), by, *scale.entry.scale());
+    };
+    for (std::size_t by = 1; by < d.size(); ++by)
+        if (scale.period > 0 && d.size() % by == 0 && rotates(by))
+            return by;
+    return d.size();
+}
+
+/// Numbers scales so that those of exactly the same pitches have the same number. Only such as have
+/// nearly the same sum of degrees are compared.
+void number_pitches(std::vector<LibraryScale>& scales) {
+    std::multimap<double, std::size_t> by_sum;
+    for (std::size_t i = 0; i < scales.size(); ++i) {
+        const double sum = std::accumulate(scales[i].degrees.begin(), scales[i].degrees.end(), 0.0);
+        const double near = doubtful * static_cast<double>(scales[i].degrees.size());
+        const auto end = by_sum.upper_bound(sum + near);
+        const auto same = std::find_if(by_sum.lower_bound(sum - near), end, [&](const auto& other) {
+            return same_pitches(*scales[i].entry.scale(), 0, *scales[other.second].entry.scale());
+        });
+        scales[i].pitches = same == end ? i : same->second;
+        if (same == end)
+            by_sum.emplace(sum, i);
     }
 }
 
@@ -96,24 +139,6 @@ std::string described(const Entry& entry) {
 }
 
 } // namespace
-
-LibraryScale::Nearest LibraryScale::nearest(double cents) const {
-    if (period > 0)
-        cents -= period * std::floor(cents / period);
-    const auto up = std::upper_bound(degrees.begin(), degrees.end(), cents);
-    return nearest(cents, static_cast<std::size_t>(up - degrees.begin()));
-}
-
-LibraryScale::Nearest LibraryScale::nearest(double cents, std::size_t up) const {
-    // Below: the degree before, or the last one a period lower; above: the next, or the first.
-    const std::size_t below = up > 0 ? up - 1 : 0;
-    Nearest best{below, cents - degrees[below]};
-    if (up < degrees.size() && degrees[up] - cents < std::abs(best.above))
-        best = {up, cents - degrees[up]};
-    if (up == degrees.size() && period > 0 && period - cents < best.above)
-        best = {0, cents - period};
-    return best;
-}
 
 void ScaleLibrary::name_notes(const Entry& general_scale) {
     const std::string low = "kaba ";
@@ -157,8 +182,10 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
         scale.of_the_staff = of_the_staff(entry);
         scale.ambitus = ambitus_of(entry, scale.degrees);
         fill_distances(scale);
+        scale.repeats_after = repetition(scale);
         scales_.push_back(std::move(scale));
     }
+    number_pitches(scales_);
 }
 
 ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {

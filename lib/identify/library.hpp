@@ -4,6 +4,8 @@
 
 #include <sectio/scale/catalogue.hpp>
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -45,6 +47,14 @@ struct LibraryScale {
     /// the nearest degree, at most 255: within 1 cent of the true distance.
     std::vector<std::uint8_t> distance;
     double distance_begin = 0; ///< the cent that distance[0] stands for
+    /// How many degrees lie at or below each of these whole cents; empty of 256 degrees and more.
+    std::vector<std::uint8_t> degrees_below;
+
+    /// The same number for scales of exactly the same pitches from their first degrees.
+    std::size_t pitches = 0;
+    /// From each so many degrees on the same pitches come again: as many as there are of most
+    /// scales, 1 of equal steps.
+    std::size_t repeats_after = 0;
 
     /// The circle that a pitch is placed on: the period, or the span with its margins.
     double circle() const { return static_cast<double>(distance.size()); }
@@ -58,7 +68,46 @@ struct LibraryScale {
     /// The same for `cents` within the period, where `up` is the index of the first degree above
     /// them, or the number of degrees.
     Nearest nearest(double cents, std::size_t up) const;
+
+  private:
+    /// Index of the first degree above `cents`.
+    std::size_t first_above(double cents) const;
 };
+
+/// How many whole periods lie below `cents`: -1 within the period below the first.
+inline double periods_below(double cents, double period) {
+    if (cents > 0 && cents < period)
+        return 0;
+    return cents < 0 && cents > -period ? -1 : std::floor(cents / period);
+}
+
+inline std::size_t LibraryScale::first_above(double cents) const {
+    const double at = cents - distance_begin;
+    if (!(at >= 0 && at < static_cast<double>(degrees_below.size())))
+        return static_cast<std::size_t>(std::upper_bound(degrees.begin(), degrees.end(), cents)
+                                        - degrees.begin());
+    std::size_t up = degrees_below[static_cast<std::size_t>(at)];
+    while (up < degrees.size() && degrees[up] <= cents)
+        ++up;
+    return up;
+}
+
+inline LibraryScale::Nearest LibraryScale::nearest(double cents) const {
+    if (period > 0)
+        cents -= period * periods_below(cents, period);
+    return nearest(cents, first_above(cents));
+}
+
+inline LibraryScale::Nearest LibraryScale::nearest(double cents, std::size_t up) const {
+    // Below: the degree before, or the last one a period lower; above: the next, or the first.
+    const std::size_t below = up > 0 ? up - 1 : 0;
+    Nearest best{below, cents - degrees[below]};
+    if (up < degrees.size() && degrees[up] - cents < std::abs(best.above))
+        best = {up, cents - degrees[up]};
+    if (up == degrees.size() && period > 0 && period - cents < best.above)
+        best = {0, cents - period};
+    return best;
+}
 
 class PreparedTables; // private to lib/identify
 

@@ -41,8 +41,8 @@ double log_sum(double a, double b) {
 Weighed weighed_at(const Course& course, const LibraryScale& scale, const StageTables& tables,
                    int tonic, double reference) {
     Weighed w;
-    w.candidate.scale = &scale;
-    w.candidate.tonic_cents = tonic * cents_per_bin - reference;
+    w.scale = &scale;
+    w.tonic_cents = tonic * cents_per_bin - reference;
     w.log_weight = course_evidence(course, scale, tables, tonic).total();
     return w;
 }
@@ -68,7 +68,7 @@ std::vector<std::pair<int, double>> tonic_errors(double spread) {
 /// Adds the weight of `other`, and takes its place where that weighs more.
 void join(Weighed& weighed, const Weighed& other) {
     if (other.log_weight > weighed.log_weight)
-        weighed.candidate.tonic_cents = other.candidate.tonic_cents;
+        weighed.tonic_cents = other.tonic_cents;
     weighed.log_weight = log_sum(weighed.log_weight, other.log_weight);
 }
 
@@ -101,7 +101,7 @@ std::string key_name(const LibraryScale& scale, int tonic) {
 }
 
 /// A tonic and its octave are one answer, and so are places that are close to one another.
-bool one_answer(const Candidate& a, const Candidate& b) {
+bool one_answer(const Weighed& a, const Weighed& b) {
     return std::abs(std::remainder(a.tonic_cents - b.tonic_cents, 1200)) < one_tonic;
 }
 
@@ -132,13 +132,11 @@ void join_forms(std::vector<Weighed>& all, const std::vector<LibraryScale>& scal
     std::vector<Weighed> joined;
     std::vector<std::vector<std::size_t>> seen(scales.size());
     for (Weighed& w : all) {
-        const std::size_t base =
-            forms.base[static_cast<std::size_t>(w.candidate.scale - scales.data())];
-        w.candidate.scale = &scales[base];
+        const std::size_t base = forms.base[static_cast<std::size_t>(w.scale - scales.data())];
+        w.scale = &scales[base];
         w.log_weight -= std::log(forms.count[base]);
-        const auto near = std::find_if(seen[base].begin(), seen[base].end(), [&](std::size_t i) {
-            return one_answer(joined[i].candidate, w.candidate);
-        });
+        const auto near = std::find_if(seen[base].begin(), seen[base].end(),
+                                       [&](std::size_t i) { return one_answer(joined[i], w); });
         if (near == seen[base].end()) {
             seen[base].push_back(joined.size());
             joined.push_back(std::move(w));
@@ -167,22 +165,26 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
     const double count = static_cast<double>(std::max<std::size_t>(scales.size(), 1));
     for (Weighed& w : all)
         w.log_weight += std::log((1 - none_prior) / count);
-    CandidateRanking ranking =
-        ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+    return ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+}
+
+void tell_course(Identification& answer, const Course& course, const PitchSet& set,
+                 const ScaleLibrary& library) {
+    const double reference = cents_of(set.reference);
+    const auto& tables = library.tables().of(library.scales(), course.strengths());
     const auto laid = [&](const Candidate& c) {
-        return Laid{*c.scale, tables[static_cast<std::size_t>(c.scale - scales.data())],
+        return Laid{*c.scale, tables[static_cast<std::size_t>(c.scale - library.scales().data())],
                     bin_of(c.tonic_cents + reference)};
     };
-    for (Candidate& c : ranking.candidates) {
+    for (Candidate& c : answer.candidates) {
         const Laid at = laid(c);
         if (course.in_twelve)
             c.tonic = key_name(at.scale, at.tonic);
         c.course = course_text(course, at.scale, at.tonic,
                                course_evidence(course, at.scale, at.tables, at.tonic));
     }
-    if (course.in_time && ranking.candidates.size() > 1)
-        ranking.why = reasons(course, laid(ranking.candidates[0]), laid(ranking.candidates[1]));
-    return ranking;
+    if (course.in_time && answer.verdict != Verdict::none && answer.candidates.size() > 1)
+        answer.why = reasons(course, laid(answer.candidates[0]), laid(answer.candidates[1]));
 }
 
 } // namespace sectio

@@ -1,19 +1,18 @@
 #include <sectio/identify/namesakes.hpp>
-#include <sectio/scale/lookup.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_map>
 
 namespace sectio {
 
 namespace {
 
-/// The same pitches from the same tonic, or from a degree that the scale begins anew from, as a
-/// scale of equal steps does from each.
+/// Of scales of the same pitches: on the same tonic, or on a degree that the scale begins anew
+/// from, as a scale of equal steps does from each.
 bool are_one(const Candidate& a, const Candidate& b) {
     const auto near = a.scale->nearest(b.tonic_cents - a.tonic_cents);
-    return std::abs(near.above) < same_place && same_pitches(scale_of(a), 0, scale_of(b))
-           && (near.degree == 0 || same_pitches(scale_of(a), near.degree, scale_of(a)));
+    return std::abs(near.above) < same_place && near.degree % a.scale->repeats_after == 0;
 }
 
 /// A candidate, and the probability of the best of those that it was made of.
@@ -55,23 +54,21 @@ bool lies_off(const PitchFit& fit, const SetPitch& pitch, double narrowest) {
 
 } // namespace
 
-std::size_t equal_rotations(const Scale& scale) {
-    std::size_t count = 1;
-    for (std::size_t shift = 1; shift < scale.degrees.size(); ++shift)
-        count += same_pitches(scale, shift, scale) ? 1 : 0;
-    return count;
-}
-
 void join_namesakes(std::vector<Candidate>& candidates) {
     std::vector<Joined> joined;
+    std::unordered_map<std::size_t, std::vector<std::size_t>> with_pitches;
     for (Candidate& candidate : candidates) {
-        const auto first = std::find_if(joined.begin(), joined.end(), [&](const Joined& j) {
-            return are_one(j.candidate, candidate);
+        std::vector<std::size_t>& same = with_pitches[candidate.scale->pitches];
+        const auto first = std::find_if(same.begin(), same.end(), [&](std::size_t i) {
+            return are_one(joined[i].candidate, candidate);
         });
-        if (first != joined.end())
-            take_in(*first, candidate);
-        else
-            joined.push_back({candidate, candidate.probability});
+        if (first != same.end()) {
+            take_in(joined[*first], candidate);
+            continue;
+        }
+        same.push_back(joined.size());
+        joined.push_back({std::move(candidate), 0});
+        joined.back().best = joined.back().candidate.probability;
     }
     std::stable_sort(joined.begin(), joined.end(), [](const Joined& a, const Joined& b) {
         return a.candidate.probability > b.candidate.probability;
@@ -96,11 +93,12 @@ std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates) 
 std::vector<DegreeDifference> differences(const Candidate& candidate, const PitchSet& set,
                                           const std::vector<double>& spreads) {
     const LibraryScale& scale = *candidate.scale;
-    const Placement placement = refined(scale, set.pitches, candidate.tonic_cents, spreads);
+    const SetFit fit(set.pitches, spreads);
+    const Placement placement = fit.refined(scale, candidate.tonic_cents);
     std::vector<char> used(scale.degrees.size(), 0);
     std::vector<DegreeDifference> found;
     const double narrowest = *std::min_element(spreads.begin(), spreads.end());
-    const auto fits = pitch_fits(scale, set.pitches, placement);
+    const auto fits = fit.pitch_fits(scale, placement);
     for (std::size_t i = 0; i < fits.size(); ++i) {
         if (fits[i].matched)
             used[fits[i].degree] = 1;

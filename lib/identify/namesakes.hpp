@@ -19,7 +19,9 @@ inline const Scale& scale_of(const Candidate& candidate) {
 
 /// From how many of its degrees a scale has the same pitches as from the first: 2 of 4 for steps
 /// that come twice in the period, 1 for most scales.
-std::size_t equal_rotations(const Scale& scale);
+inline std::size_t equal_rotations(const LibraryScale& scale) {
+    return scale.degrees.size() / scale.repeats_after;
+}
 
 /// Makes one candidate of those whose scales have exactly the same pitches from the same tonic, or
 /// from another degree that the scale begins anew from.

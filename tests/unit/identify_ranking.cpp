@@ -14,7 +14,7 @@ CandidateRanking ranking(const std::vector<double>& log_weights, double none) {
     std::vector<Weighed> weighed;
     for (std::size_t i = 0; i < log_weights.size(); ++i) {
         Weighed w;
-        w.candidate.matched = i; // to know it again
+        w.start_degree = i; // to know it again
         w.log_weight = log_weights[i];
         weighed.push_back(w);
     }
@@ -36,9 +36,9 @@ TEST_CASE("Only the differences of log weights count, however large all of them 
         const CandidateRanking r =
             ranking({shift, shift + std::log(3), shift}, shift + std::log(5));
         REQUIRE(r.candidates.size() == 3);
-        CHECK(r.candidates[0].matched == 1);
-        CHECK(r.candidates[1].matched == 0); // equal ones keep their order
-        CHECK(r.candidates[2].matched == 2);
+        CHECK(r.candidates[0].start_degree == 1);
+        CHECK(r.candidates[1].start_degree == 0); // equal ones keep their order
+        CHECK(r.candidates[2].start_degree == 2);
         CHECK(r.candidates[0].probability == Approx(0.3));
         CHECK(r.candidates[1].probability == Approx(0.1));
         CHECK(r.none_probability == Approx(0.5));
