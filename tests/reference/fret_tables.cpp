@@ -2,6 +2,7 @@
 
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/instrument/fret_template.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/load.hpp>
 
 #include <support/intervals.hpp>
@@ -187,4 +188,27 @@ TEST_CASE("Slanted frets lie where the distances along both outer strings put th
         }();
         CHECK(found);
     }
+}
+
+TEST_CASE("Dowland's compasses on a ruler give the frets of his lute") {
+    // R. Dowland, Varietie of Lute-Lessons (London 1610), as shipbrook.net/jeff/frets.html prints
+    // the instructions. A place is the share of the string from the nut.
+    const Rational seventh(1, 3), first = seventh * Rational(2, 11), second = seventh / 3;
+    const Rational fifth(1, 4), third = first + first / 3 * Rational(9, 2);
+    const Rational beyond(2, 3); // of the string lies beyond the seventh
+    const std::vector<Rational> places = {first,
+                                          second,
+                                          third,
+                                          (third + fifth) / 2,
+                                          fifth,
+                                          (fifth + seventh) / 2,
+                                          seventh,
+                                          seventh + beyond * first,
+                                          seventh + beyond * second,
+                                          seventh + beyond * third};
+    const Scale scale = Catalogue::installed().scale("dowland-lute");
+    const auto frets = frets_of(scale, 1, "99/56");
+    REQUIRE(frets.size() == places.size());
+    for (std::size_t i = 0; i < frets.size(); ++i)
+        CHECK(frets[i].interval.ratio() == 1 / (1 - places[i]));
 }
