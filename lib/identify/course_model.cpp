@@ -1,6 +1,7 @@
 // What theory makes of a course: the likelihoods. docs/identification.md gives the reasons.
 
 #include <sectio/identify/course.hpp>
+#include <sectio/identify/log_factorial.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -89,7 +90,7 @@ double log_prior(const Course& course, const LibraryScale& scale) {
 }
 
 double log_binomial(double n, double k) {
-    return std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1);
+    return log_factorial(n) - log_factorial(k) - log_factorial(n - k);
 }
 
 /// The heights that an unknown scale would have its degrees at: what was heard often, or written

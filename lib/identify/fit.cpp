@@ -1,4 +1,5 @@
 #include <sectio/identify/fit.hpp>
+#include <sectio/identify/log_factorial.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -88,18 +89,17 @@ double distance_on(const LibraryScale& scale, double a, double b) {
 /// degrees one after the other each is equally probable, where drawing with repetition, which the
 /// sums assume, has count^used ways. The logarithm of their quotient.
 double log_without_repetition(std::size_t count, std::size_t used) {
-    static const std::vector<double> log_gamma = [] {
+    static const std::vector<double> small = [] {
         std::vector<double> values;
         for (int n = 0; n < 128; ++n)
-            values.push_back(std::lgamma(n));
+            values.push_back(log_factorial(n));
         return values;
     }();
     const auto n = static_cast<double>(count), k = static_cast<double>(used);
     const auto of = [](std::size_t number) {
-        return number < log_gamma.size() ? log_gamma[number]
-                                         : std::lgamma(static_cast<double>(number));
+        return number < small.size() ? small[number] : log_factorial(static_cast<double>(number));
     };
-    return k * std::log(n) - (of(count + 1) - of(count - used + 1));
+    return k * std::log(n) - (of(count) - of(count - used));
 }
 
 /// e^-80 of the core is nothing beside the strays, nor beside what pulls elsewhere.

@@ -7,7 +7,6 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
-#include <sectio/scale/table_columns.hpp>
 #include <sectio/scale/table_head.hpp>
 #include <sectio/scale/written_pitch.hpp>
 

@@ -101,38 +101,4 @@ std::optional<Columns> columns_without_header(const Row& row, char separator) {
     return columns;
 }
 
-namespace {
-
-/// Minus signs as programs and as printers write them.
-std::string_view without_sign(std::string_view text) {
-    for (const std::string_view sign : {"+", "-", "\u2212"})
-        if (text.starts_with(sign))
-            return text.substr(sign.size());
-    return text;
-}
-
-} // namespace
-
-bool is_table_number(std::string_view text, char separator) {
-    constexpr std::size_t most_characters = 40;
-    text = without_sign(text);
-    const std::string_view signs = separator == ',' ? "." : ".,";
-    const auto points = std::count_if(
-        text.begin(), text.end(), [&](char c) { return signs.find(c) != std::string_view::npos; });
-    const auto digit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
-    return !text.empty() && text.size() <= most_characters && digit(text.front())
-           && digit(text.back()) && points < 2
-           && std::all_of(text.begin(), text.end(), [&](char c) {
-                  return digit(c) || signs.find(c) != std::string_view::npos;
-              });
-}
-
-Rational table_number(std::string_view text) {
-    const std::string_view bare = without_sign(text);
-    std::string number(text.starts_with('+') || bare.size() == text.size() ? "" : "-");
-    for (const char c : bare)
-        number += c == ',' ? '.' : c;
-    return parse_decimal(number);
-}
-
 } // namespace sectio

@@ -3,7 +3,6 @@
 /// Private to lib/scale: what the columns of a table of pitches mean.
 
 #include <sectio/base/csv.hpp>
-#include <sectio/base/number.hpp>
 
 #include <cstddef>
 #include <optional>
@@ -32,23 +31,11 @@ struct Columns {
     std::vector<std::string> remarks; ///< on columns that are none of these
 };
 
-/// Headings of what a tuner's needle shows, each also with a unit behind it.
-inline const std::initializer_list<std::string_view> deviation_names = {
-    "deviation", "dev", "offset", "reading", "error", "difference", "diff", "abweichung", "off"};
-inline const std::initializer_list<std::string_view> cents_units = {"cents", "cent", "ct", "c",
-                                                                    "¢"};
-
 /// The columns that a header names. @throws Error table_no_pitch_column
 Columns columns_of(const Row& header);
 
 /// The columns of a table whose first row is data already: the pitch, and behind it a weight.
 /// Nothing where that row is a header.
 std::optional<Columns> columns_without_header(const Row& first, char separator);
-
-/// True for a decimal number as tables have it: with a sign, and with a comma as decimal sign where
-/// commas do not separate the cells.
-bool is_table_number(std::string_view text, char separator);
-/// Its value; the text must be one.
-Rational table_number(std::string_view text);
 
 } // namespace sectio

@@ -1,11 +1,11 @@
 #include <sectio/base/folded.hpp>
 #include <sectio/scale/messages.hpp>
-#include <sectio/scale/table_columns.hpp>
 #include <sectio/scale/table_head.hpp>
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 namespace sectio {
 
@@ -17,6 +17,14 @@ std::string plain(std::string_view name) {
         return std::string_view(" _().[]").find(c) != std::string_view::npos;
     });
     return result;
+}
+
+/// Minus signs as programs and as printers write them.
+std::string_view without_sign(std::string_view text) {
+    for (const std::string_view sign : {"+", "-", "\u2212"})
+        if (text.starts_with(sign))
+            return text.substr(sign.size());
+    return text;
 }
 
 } // namespace
@@ -69,6 +77,28 @@ void check_width(const Row& row, std::size_t most) {
     for (std::size_t i = most; i < row.size(); ++i)
         if (!row[i].text.empty())
             throw error(message::table_row_long, row[i].text, row[i].place, most);
+}
+
+bool is_table_number(std::string_view text, char separator) {
+    constexpr std::size_t most_characters = 40;
+    text = without_sign(text);
+    const std::string_view signs = separator == ',' ? "." : ".,";
+    const auto points = std::count_if(
+        text.begin(), text.end(), [&](char c) { return signs.find(c) != std::string_view::npos; });
+    const auto digit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
+    return !text.empty() && text.size() <= most_characters && digit(text.front())
+           && digit(text.back()) && points < 2
+           && std::all_of(text.begin(), text.end(), [&](char c) {
+                  return digit(c) || signs.find(c) != std::string_view::npos;
+              });
+}
+
+Rational table_number(std::string_view text) {
+    const std::string_view bare = without_sign(text);
+    std::string number(text.starts_with('+') || bare.size() == text.size() ? "" : "-");
+    for (const char c : bare)
+        number += c == ',' ? '.' : c;
+    return parse_decimal(number);
 }
 
 std::string with_point(const std::string& number, char separator) {

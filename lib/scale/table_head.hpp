@@ -3,6 +3,7 @@
 /// The headings of a table: which column is which, and which nobody asked for.
 
 #include <sectio/base/csv.hpp>
+#include <sectio/base/number.hpp>
 
 #include <cstddef>
 #include <initializer_list>
@@ -71,6 +72,17 @@ inline const std::initializer_list<std::string_view> companion_columns = {
     "referencehz",
     "writtennote"};
 
+/// Headings of what a tuner's needle shows, each also with a unit behind it.
+inline const std::initializer_list<std::string_view> deviation_names = {
+    "deviation", "dev", "offset", "reading", "error", "difference", "diff", "abweichung", "off"};
+inline const std::initializer_list<std::string_view> cents_units = {"cents", "cent", "ct", "c",
+                                                                    "¢"};
+
+/// True for a decimal number as tables have it: with a sign, and with a comma as decimal sign where
+/// commas do not separate the cells.
+bool is_table_number(std::string_view text, char separator);
+/// Its value; the text must be one.
+Rational table_number(std::string_view text);
 /// The text of a cell with a point as decimal sign, where the comma is that and separates no cells.
 std::string with_point(const std::string& number, char separator);
 

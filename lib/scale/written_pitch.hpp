@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/scale: one measured pitch with its uncertainty.
+/// One measured pitch with its uncertainty, as people write it.
 
 #include <sectio/interval/expression.hpp>
 

@@ -39,20 +39,24 @@ def faults_of(file, room, reach):
                 yield f"{file}: the exact engine may not use <{header}>"
 
 
-PRIVATE = re.compile(r"^/// Private to ", re.M)
+PRIVATE = re.compile(r"^/// Private to ([\w/]+)", re.M)
 # What only sources may include: whoever uses the installed library need not have it.
 PRIVATE_LIBRARIES = re.compile(r"(toml\+\+|expat|zip|cairo|pango|kiss_fft|sndfile|microhttpd|utf8proc|fplll|nlohmann).*")
 
 
 def faults_of_headers(lib):
-    """A header that is installed includes no private one, and no private dependency."""
+    """A header that is installed includes no private one, and no private dependency; nor does another room."""
     texts = {f"sectio/{file.relative_to(lib)}": file.read_text(encoding="utf-8")
              for file in sorted(pathlib.Path(lib).rglob("*.hpp"))}
-    private = {name for name, text in texts.items() if PRIVATE.search(text)}
+    private = {name: found[1] for name, text in texts.items() if (found := PRIVATE.search(text))}
     for name, text in texts.items():
         for header in INCLUDE.findall(text) if name not in private else []:
             if header in private or PRIVATE_LIBRARIES.fullmatch(header):
                 yield f"{name} is installed and may not include <{header}>"
+    for file in sorted(pathlib.Path(lib).rglob("*.[ch]pp")):
+        for header in INCLUDE.findall(file.read_text(encoding="utf-8")):
+            if header in private and f"lib/{file.relative_to(lib).parts[0]}" != private[header]:
+                yield f"{file} may not include <{header}>, which is private to {private[header]}"
 
 
 def main():
