@@ -2,8 +2,8 @@
 
 #include "answer.hpp"
 
-#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/source/source.hpp>
@@ -40,7 +40,7 @@ void set_lengths(FretRequest& plan, const std::string& text) {
 Instrument instrument_option(const std::string& path) {
     if (auto instrument = load_instrument(path))
         return *instrument;
-    return read_instrument_file(read_whole(path, limits::scale_file_bytes), path);
+    return read_instrument_file(read_text(path, limits::scale_file_bytes), path);
 }
 
 /// SCALE as an instrument file: the scale that its frets are said to make is planned for all

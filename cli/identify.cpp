@@ -8,6 +8,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/sound_endings.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify.hpp>
@@ -147,7 +148,7 @@ void run_together(const std::vector<std::string>& files, const IdentifyRequest& 
     const bool names_alone = !request.batch.json_lines;
     std::optional<Labels> labels;
     if (!request.labels.empty())
-        labels.emplace(read_whole(request.labels, limits::table_bytes), request.labels);
+        labels.emplace(read_text(request.labels, limits::table_bytes), request.labels);
     page::PrintOptions line;
     line.one_line = true;
     if (command.given("--digits"))

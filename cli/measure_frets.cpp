@@ -2,9 +2,9 @@
 
 #include "measure.hpp"
 
-#include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/instrument/measured_frets_page.hpp>
@@ -43,10 +43,10 @@ struct Bench {
 FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
     if (first == "-")
-        return read_fret_table(read_whole(std::cin, "standard input", limits::table_bytes),
+        return read_fret_table(read_text(std::cin, "standard input", limits::table_bytes),
                                "standard input");
     if (is_file(first))
-        return read_fret_table(read_whole(first, limits::table_bytes), first);
+        return read_fret_table(read_text(first, limits::table_bytes), first);
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
     return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut, {}};
 }

@@ -2,9 +2,9 @@
 
 #include "measure.hpp"
 
-#include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings_page.hpp>
@@ -33,10 +33,10 @@ std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, 
     const std::string& first = request.readings.front();
     if (first == "-")
         return measure::read_reading_table(
-            read_whole(std::cin, "standard input", limits::table_bytes), "standard input", a4,
+            read_text(std::cin, "standard input", limits::table_bytes), "standard input", a4,
             &remarks);
     if (is_file(first))
-        return measure::read_reading_table(read_whole(first, limits::table_bytes), first, a4,
+        return measure::read_reading_table(read_text(first, limits::table_bytes), first, a4,
                                            &remarks);
     return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
                                    {"readings", 0, 1});

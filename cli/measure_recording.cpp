@@ -6,10 +6,10 @@
 #include "progress_line.hpp"
 #include "together.hpp"
 
-#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/sound_endings.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
@@ -65,12 +65,12 @@ measure::Recording one(const std::string& file, const MeasureRecordingRequest& r
         const source::Stream stream = source::take(std::cin);
         return stream.kind == source::FileKind::recording
                    ? measure::listen(file, progress, options)
-                   : of_table(stream.bytes, "standard input");
+                   : of_table(plain_text(stream.bytes, "standard input"), "standard input");
     }
     const std::string kind = ending(file);
     if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
         return measure::listen(file, progress, options);
-    return of_table(read_whole(file, limits::table_bytes), file);
+    return of_table(read_text(file, limits::table_bytes), file);
 }
 
 /// What of a folder is measured file by file.

@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <new>
 #include <string>
 #include <string_view>
@@ -77,13 +78,17 @@ std::string unknown_command(const CLI::App& app, int argc, char** argv) {
 
 /// The arguments in the order that CLI11 takes them, last first. It ends a command at `--` where
 /// that has an argument already, so `interval 3/2 -- -5c` would lose what follows; where nothing
-/// behind the dashes could be an option they are not needed.
+/// behind the dashes could be an option, and a file's name there is spelled so that it cannot, they
+/// are not needed.
 std::vector<std::string> arguments(int argc, char** argv) {
     std::vector<std::string> list(argv + 1, argv + argc);
     const auto could_be_option = [](const std::string& text) {
         return text.size() > 1 && text[0] == '-' && (text[1] < '0' || text[1] > '9');
     };
     const auto dashes = std::find(list.begin(), list.end(), "--");
+    for (auto word = dashes; word != list.end(); ++word)
+        if (could_be_option(*word) && std::filesystem::path(*word).has_extension())
+            word->insert(0, "./");
     if (dashes != list.end() && std::none_of(dashes + 1, list.end(), could_be_option))
         list.erase(dashes);
     std::reverse(list.begin(), list.end());

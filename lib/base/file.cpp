@@ -91,7 +91,13 @@ void write_device(const std::filesystem::path& file,
 
 } // namespace
 
+void check_unread(const std::istream& input, const std::string& name) {
+    if (input.eof())
+        throw error(message::standard_input_again, "", Place{name});
+}
+
 std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes) {
+    check_unread(input, name);
     if (&input == &std::cin)
         reads_standard_input();
     std::string text;

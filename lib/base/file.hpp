@@ -16,8 +16,12 @@ namespace sectio {
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes);
 
 /// The same for a stream that errors call `name`.
-/// @throws Error file_too_large, cannot_read where it is standard input and no file
+/// @throws Error file_too_large, standard_input_again, cannot_read where it is standard input and
+/// no file
 std::string read_whole(std::istream& input, const std::string& name, std::size_t most_bytes);
+
+/// Refuses a stream that was read to its end before. @throws Error standard_input_again
+void check_unread(const std::istream& input, const std::string& name);
 
 /// Writes `bytes` to a temporary beside `file` and, once they are on the disk, renames it, so that
 /// the file is never half written, whatever happens; an existing file is replaced only then, and

@@ -1,6 +1,6 @@
-#include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/desk/thing.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/interval/expression.hpp>
@@ -74,7 +74,7 @@ struct Describer {
 
 /// Tables that are no scale: places of frets, or a pitch over time.
 std::optional<Recognised> other_table(const std::string& name) {
-    const std::string text = read_whole(name, limits::table_bytes);
+    const std::string text = read_text(name, limits::table_bytes);
     try {
         return Recognised{
             "places",

@@ -1,6 +1,6 @@
-#include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/scale/load.hpp>
@@ -12,7 +12,7 @@ namespace sectio {
 std::optional<Instrument> load_instrument(const std::string& path) {
     if (!path.ends_with(".toml") || !is_file(path))
         return std::nullopt;
-    const std::string text = read_whole(path, limits::scale_file_bytes);
+    const std::string text = read_text(path, limits::scale_file_bytes);
     if (!looks_like_instrument_file(text))
         return std::nullopt;
     return read_instrument_file(text, path);

@@ -1,7 +1,7 @@
-#include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
@@ -59,11 +59,11 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     const Catalogue& catalogue = sources.catalogue;
     const NameLookup names = catalogue.names();
     if (text == "-")
-        return read_pitches(read_whole(sources.input, "standard input", limits::table_bytes),
+        return read_pitches(read_text(sources.input, "standard input", limits::table_bytes),
                             "standard input", names);
     const bool known = is_id(text) && catalogue.find(text);
     if (!known && (names_a_file(text) || is_file(text)))
-        return read_pitches(read_whole(text, limits::table_bytes), text, names);
+        return read_pitches(read_text(text, limits::table_bytes), text, names);
     std::error_code ignored;
     if (!known && is_path(text) && std::filesystem::is_directory(text, ignored)
         && catalogue.named(text).empty())

@@ -1,5 +1,6 @@
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
+#include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
@@ -13,6 +14,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <iostream>
 #include <memory>
 
 namespace sectio::score {
@@ -56,6 +58,8 @@ std::string file_bytes(std::FILE* file, const std::string& path) {
 std::string file_bytes(const std::string& path) {
     if (path != "-" && !may_read(path))
         throw error(message::file_not_given, path, {});
+    if (path == "-")
+        check_unread(std::cin, "standard input");
     path == "-" ? reads_standard_input() : reads(path);
     const std::unique_ptr<std::FILE, Close> file(path == "-" ? stdin
                                                              : std::fopen(path.c_str(), "rb"));

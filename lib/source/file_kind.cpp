@@ -17,7 +17,7 @@ constexpr std::array sound_heads{"RIFF"sv, "RIFX"sv, "RF64"sv, "FORM"sv, "fLaC"s
                                  "OggS"sv, ".snd"sv, "caff"sv, "riff"sv};
 constexpr std::array score_endings{".musicxml"sv, ".xml"sv, ".mxl"sv};
 /// `<` and `<?` in UTF-16, with or without the mark of the order of bytes.
-constexpr std::array wide_xml{"\xFE\xFF"sv, "\xFF\xFE"sv, "\0<\0?"sv, "<\0?\0"sv};
+constexpr std::array wide_xml{"\xFE\xFF\0<"sv, "\xFF\xFE<"sv, "\0<\0?"sv, "<\0?\0"sv};
 
 template <std::size_t N>
 bool begins(std::string_view head, const std::array<std::string_view, N>& list) {

@@ -3,6 +3,7 @@
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/measure/sound_file.hpp>
 #include <sectio/source/file_kind.hpp>
@@ -50,7 +51,7 @@ Content content_of(FileKind kind, std::string bytes, const std::string& name,
     case FileKind::messages:
         return Messages{};
     default:
-        return text_content(bytes, name, catalogue);
+        return text_content(plain_text(std::move(bytes), name), name, catalogue);
     }
 }
 
@@ -96,6 +97,7 @@ Stream take(std::istream& input) {
     const std::string name = "standard input";
     if (&input == &std::cin)
         reads_standard_input();
+    check_unread(input, name);
     std::string bytes(head_bytes, '\0');
     input.read(bytes.data(), std::ssize(bytes));
     bytes.resize(static_cast<std::size_t>(input.gcount()));
@@ -104,7 +106,8 @@ Stream take(std::istream& input) {
         measure::keep_standard_input(bytes, input);
         return {kind, ""};
     }
-    bytes += read_whole(input, name, most_bytes(kind));
+    if (!input.eof())
+        bytes += read_whole(input, name, most_bytes(kind));
     if (bytes.size() > most_bytes(kind))
         throw error(message::file_too_large, "", Place{name}, most_bytes(kind));
     return {kind, std::move(bytes)};
