@@ -3,6 +3,7 @@
 #include <sectio/approx/messages.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/messages.hpp>
 
 #include <algorithm>
@@ -108,6 +109,8 @@ std::vector<Approximant> approximants(const ContinuedFraction& fraction,
             Approximant here = next(last, before, k);
             if (here.divisions > max_divisions)
                 return result;
+            check_argument(result.size() < limits::quotients, "the largest division",
+                           "smaller, where a quotient is so large");
             here.convergent = k == q;
             result.push_back(std::move(here));
         }

@@ -47,6 +47,7 @@ std::vector<Approximant> convergents(const ContinuedFraction& fraction);
 /// Convergents and the intermediate fractions between them, by denominator, as long as that is at
 /// most `max_divisions`. These are the best approximations of one side: none of a smaller or equal
 /// denominator lies between one of them and the size on its side.
+/// @throws Error unfit_argument for more than limits::quotients of them
 std::vector<Approximant> approximants(const ContinuedFraction& fraction,
                                       const Integer& max_divisions);
 

@@ -1,6 +1,8 @@
 #include <sectio/approx/messages.hpp>
 #include <sectio/approx/near_ratios.hpp>
 #include <sectio/base/error.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -47,6 +49,8 @@ class Search {
         add({0, 1}, {1, 0});
         std::vector<Interval> ratios;
         while (ratios.size() < bounds_.most && !gaps_.empty()) {
+            if (ratios.size() == limits::listed_ratios)
+                refuse_argument("the number of ratios", fmt::format("at most {}", ratios.size()));
             const Gap gap = gaps_.top();
             gaps_.pop();
             ratios.push_back(Interval::from_ratio(gap.found.above, gap.found.below));
@@ -139,6 +143,8 @@ std::vector<Interval> near_ratios(const Interval& interval, const Interval& tole
         throw error(message::tolerance_negative, to_expression(tolerance), {});
     if (bounds.max_term < 1)
         throw error(message::bound_not_positive, bounds.max_term.str(), {});
+    if (bit_length(bounds.max_term) > limits::term_bits)
+        throw error(message::bound_too_large, "", {}, limits::term_bits);
     const Interval low = interval - tolerance, high = interval + tolerance;
     return bounds.prime_limit ? of_prime_limit(low, high, bounds) : Search(low, high, bounds).run();
 }

@@ -24,7 +24,8 @@ struct NearBounds {
 /// Without a prime limit they are taken from the tree of Stern and Brocot, where a fraction is
 /// simpler than all fractions below it, so the cost is that of the ratios listed; with one, all
 /// ratios of the limit are enumerated (smooth_ratios.hpp).
-/// @throws Error tolerance_negative, bound_not_positive, prime_limit_out_of_range, too_many_ratios
+/// @throws Error tolerance_negative, bound_not_positive, bound_too_large (limits::term_bits),
+/// prime_limit_out_of_range, too_many_ratios; unfit_argument for more than limits::listed_ratios
 std::vector<Interval> near_ratios(const Interval& interval, const Interval& tolerance,
                                   const NearBounds& bounds = {});
 

@@ -18,6 +18,7 @@ namespace sectio {
 /// The steps nearest to the primes up to a limit, in one division.
 class PrimeMap {
   public:
+    /// @throws Error unfit_argument for a limit beyond most_sieved
     PrimeMap(const EqualDivision& division, unsigned prime_limit);
 
     const std::vector<unsigned>& primes() const { return primes_; }

@@ -190,7 +190,8 @@ std::vector<TargetSum> listed_sums(const Targets& targets, const Interval& perio
 } // namespace
 
 std::vector<TargetSum> target_sums(const Targets& targets, const Interval& period) {
-    if (targets.odd_limit.value_or(0) >= 5 && period == Interval::octave())
+    if (targets.odd_limit.value_or(0) >= 5 && period == Interval::octave()
+        && targets.intervals == odd_limit_targets(*targets.odd_limit).intervals)
         return odd_sums(targets);
     if (targets.intervals.size() > limits::consistency_targets)
         return {};

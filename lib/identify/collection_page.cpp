@@ -1,5 +1,6 @@
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify_page.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -193,6 +194,9 @@ page::Facts agreement(const std::vector<LabelRow>& rows, const std::vector<Tenth
 } // namespace
 
 page::Page collection_page(const std::vector<NamedFile>& files) {
+    for (const NamedFile& file : files)
+        for (const NamedFile::Name& name : file.names)
+            check_argument(!name.scales.empty(), "a name", "that of a scale at least");
     std::vector<NamedFile> read, failed, labelled;
     for (const NamedFile& file : files) {
         (file.failure ? failed : read).push_back(file);

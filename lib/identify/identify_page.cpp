@@ -1,5 +1,6 @@
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -262,6 +263,8 @@ page::Cell percent(double probability) {
 }
 
 page::Page identify_page(const Identification& answer) {
+    for (const Candidate& candidate : answer.candidates)
+        check_argument(candidate.scale != nullptr, "a candidate", "a scale of a library");
     page::Page page;
     page.title = headline(answer);
     page.kind = "identification";

@@ -2,6 +2,7 @@
 /// @file
 /// The scales of the catalogue, made ready to be compared with many sets of pitches.
 
+#include <sectio/interval/argument.hpp>
 #include <sectio/scale/catalogue.hpp>
 
 #include <algorithm>
@@ -64,6 +65,7 @@ struct LibraryScale {
         std::size_t degree = 0;
         double above = 0;
     };
+    /// @throws Error unfit_argument without degrees, and for cents that are no number
     Nearest nearest(double cents) const;
     /// The same for `cents` within the period, where `up` is the index of the first degree above
     /// them, or the number of degrees.
@@ -93,6 +95,8 @@ inline std::size_t LibraryScale::first_above(double cents) const {
 }
 
 inline LibraryScale::Nearest LibraryScale::nearest(double cents) const {
+    check_argument(!degrees.empty() && std::isfinite(cents), "cents on a scale of the library",
+                   "a finite number, and the scale one with degrees");
     if (period > 0)
         cents -= period * periods_below(cents, period);
     return nearest(cents, first_above(cents));

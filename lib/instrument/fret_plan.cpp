@@ -1,6 +1,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/instrument/fret_plan.hpp>
 #include <sectio/instrument/messages.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <algorithm>
 
@@ -95,6 +96,7 @@ Interval reach_of(const Scale& scale, const FretPlanOptions& options) {
         return *options.up_to;
     if (options.frets)
         return Integer(most_octaves) * Interval::octave();
+    check_argument(scale.period || !scale.degrees.empty(), "a scale", "one with degrees");
     return scale.period ? *scale.period : scale.degrees.back().interval;
 }
 
@@ -108,7 +110,20 @@ std::vector<Interval> FretPlan::errors(std::size_t string) const {
     return all;
 }
 
+void check(const FretPlan& plan, const Fretboard& board) {
+    const auto holds = [&](std::size_t string) { return string < plan.strings.size(); };
+    bool whole = board.length > Length() && !board.strings.empty()
+                 && std::all_of(board.strings.begin(), board.strings.end(), holds);
+    for (const PlannedFret& fret : board.frets) {
+        whole = whole && !fret.stops.empty();
+        for (const Stop& stop : fret.stops)
+            whole = whole && holds(stop.string) && stop.index < plan.scale.degrees.size();
+    }
+    check_argument(whole, "a board of frets", "one of the plan, as plan_frets() makes it");
+}
+
 const Degree& FretPlan::degree_of(const Stop& stop) const {
+    check_argument(stop.index < scale.degrees.size(), "a stop", "a degree of the plan's scale");
     const bool closes = stop.degree == static_cast<long>(scale.degrees.size());
     return closes && !scale.closing.name.empty() ? scale.closing : scale.degrees[stop.index];
 }
@@ -127,6 +142,9 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
     check_rules(scale);
     if (options.share < Interval())
         throw error(message::share_negative, to_expression(options.share), {});
+    for (const PlannedString& string : strings)
+        if (string.length <= Length())
+            throw error(message::length_not_positive, string.length.text(), {});
     const Interval up_to = reach_of(scale, options);
     const std::size_t most = options.frets.value_or(limits::planned_stops + 1);
     FretPlan plan{std::move(scale), std::move(strings), {}};

@@ -59,6 +59,10 @@ struct FretPlan {
     const Degree& degree_of(const Stop& stop) const;
 };
 
+/// Refuses a board that plan_frets() cannot have made: strings, stops or degrees that the plan does
+/// not have, or a length of nothing. @throws Error unfit_argument
+void check(const FretPlan& plan, const Fretboard& board);
+
 struct FretPlanOptions {
     /// The highest interval above each open string that gets a fret, itself included; without it
     /// the scale's period, or its highest degree where it has none.
@@ -83,7 +87,8 @@ Interval reach_of(const Scale& scale, const FretPlanOptions& options = {});
 /// degrees within twice the cost of its lowest, one a string, and stands midway between the lowest
 /// and the highest. Taking as many as possible each time is optimal, for whatever a fret can serve
 /// it can serve without its lowest degrees.
-/// @throws Error too_many_frets, share_negative, no_frets, and those of check_rules()
+/// @throws Error too_many_frets, share_negative, no_frets, length_not_positive, and those of
+/// check_rules()
 FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options = {});
 

@@ -1,6 +1,7 @@
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -256,6 +257,8 @@ Drawing draw_part(const Template& t, const std::vector<TemplatePart>& parts, std
 } // namespace
 
 std::vector<TemplatePart> template_parts(double length) {
+    check_argument(std::isfinite(length) && length <= longest_neck_mm, "the length of a neck",
+                   fmt::format("at most {} mm", longest_neck_mm));
     const double begin = -margin, whole = length + 2 * margin;
     const double step = reach - template_overlap;
     const double count = std::max(1.0, std::ceil((whole - template_overlap) / step));
@@ -268,6 +271,7 @@ std::vector<TemplatePart> template_parts(double length) {
 std::vector<Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
                                        const Length& compensation,
                                        const std::optional<NeckShape>& neck) {
+    check(plan, board);
     const Template t{plan, board, compensation, neck, drawn(board, neck)};
     auto parts = template_parts(t.end());
     while (parts.size() > 1 && parts[parts.size() - 2].end > t.end()) // nothing but margin

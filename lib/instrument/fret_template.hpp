@@ -18,8 +18,12 @@ struct TemplatePart {
     double begin = 0, end = 0;
 };
 
+/// The longest neck that is drawn, in mm.
+inline constexpr double longest_neck_mm = 200'000;
+
 /// Parts that cover a string of `length` mm with a margin before nut and behind bridge, each at
-/// most as long as a sheet of A4 or Letter bears.
+/// most as long as a sheet of A4 or Letter bears. @throws Error unfit_argument beyond
+/// longest_neck_mm
 std::vector<TemplatePart> template_parts(double length);
 
 /// mm that neighbouring parts share.

@@ -1,4 +1,5 @@
 #include <sectio/instrument/measured_frets_page.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -58,6 +59,8 @@ void remark_on_stretch(page::Page& page, bool known) {
 page::Page measured_frets_page(const PitchList& list, const MeasuredFrets& frets, const Pitch& a4) {
     page::Table table = pitch_table(list, a4);
     const auto rows = rows_of(frets);
+    check_argument(rows.size() == list.pitches.size(), "a list of frets' pitches",
+                   "what fret_pitches() made of the frets");
     table.add(rows, Column{"from nut, mm"}.keyed("from_nut_mm"), place);
     const bool stretched = std::any_of(frets.frets.begin(), frets.frets.end(),
                                        [](const MeasuredFret& f) { return f.stretch.has_value(); });

@@ -1,4 +1,5 @@
 #include <sectio/instrument/stop_distance.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <cmath>
 
@@ -60,6 +61,7 @@ double StopDistance::estimate() const {
 }
 
 Interval interval_at(const Length& length, const Length& from_nut) {
+    check_argument(from_nut < length, "a stopped place", "nearer to the nut than the bridge is");
     const Rational ratio = length / (length - from_nut);
     return Interval::from_ratio(ratio.numerator(), ratio.denominator());
 }

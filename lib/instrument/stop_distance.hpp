@@ -47,7 +47,7 @@ class StopDistance {
 
 /// The interval that a string of `length` sounds above its open pitch where it is stopped
 /// `from_nut`, exactly: length / (length - from_nut). A place behind the nut gives a falling one.
-/// Precondition: from_nut < length, both terms within limits::term_bits.
+/// @throws Error unfit_argument unless from_nut < length, term_too_large
 Interval interval_at(const Length& length, const Length& from_nut);
 
 } // namespace sectio

@@ -1,4 +1,5 @@
 #include <sectio/instrument/stretch.hpp>
+#include <sectio/interval/argument.hpp>
 
 #include <cmath>
 #include <numbers>
@@ -14,6 +15,11 @@ double lengthening(double a, double h) {
 
 /// T'/T − 1.
 double tension_rise(const StretchedString& s, double from_nut, double depth) {
+    for (const double measure : {s.length, s.gauge, s.modulus, s.tension})
+        check_argument(measure > 0 && std::isfinite(measure), "what a string is known by",
+                       "a number above 0");
+    check_argument(from_nut >= 0 && from_nut < s.length && std::isfinite(depth),
+                   "the place where a string is pressed", "one between nut and saddle");
     const double longer = lengthening(from_nut, depth) + lengthening(s.length - from_nut, depth);
     const double area = std::numbers::pi * s.gauge * s.gauge / 4;
     constexpr double newtons_per_square_mm = 1000; // of 1 GPa
@@ -41,6 +47,7 @@ double compensation_for(const StretchedString& string, double from_nut, double d
     // ρ − 1 = √(1 + rise) − 1, written without loss of digits.
     const double sharper = rise / (std::sqrt(1 + rise) + 1);
     const double ratio = string.length / (string.length - from_nut);
+    check_argument(ratio - 1 > sharper, "the stretch of a string", "less than the place sounds");
     return string.length * sharper / (ratio - 1 - sharper);
 }
 

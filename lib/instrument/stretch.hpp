@@ -34,6 +34,7 @@ double tension_of(double unit_mass, double length, double hertz);
 /// (straight neck, no source).
 double clearance(double action, double length, double from_nut);
 
+/// @throws Error unfit_argument here and below, for what no string has
 /// By how many cents the string sharpens when it is pressed down by `depth` mm at `from_nut` mm.
 double stretch_cents(const StretchedString& string, double from_nut, double depth);
 

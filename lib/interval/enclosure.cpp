@@ -1,6 +1,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/interval/thread_constants.hpp>
@@ -13,14 +14,15 @@
 namespace sectio {
 
 Enclosure::Enclosure(long bits) {
+    if (bits < 1 || bits > most_bits) // where MPFR ends the program
+        refuse_argument("the precision in bits", fmt::format("from 1 to {}", most_bits),
+                        fmt::to_string(bits));
     let_constants_go_with_the_thread();
     mpfi_init2(value_, bits);
     mpfi_set_si(value_, 0);
 }
 
-Enclosure::Enclosure(const Integer& value, long bits) {
-    let_constants_go_with_the_thread();
-    mpfi_init2(value_, bits);
+Enclosure::Enclosure(const Integer& value, long bits) : Enclosure(bits) {
     mpfi_set_z(value_, value.backend().data());
 }
 

@@ -21,7 +21,10 @@ namespace sectio {
 /// result of the larger one.
 class Enclosure {
   public:
-    /// Exactly 0, at `bits` of precision for what is computed from it.
+    static constexpr long most_bits = 1L << 26;
+
+    /// Exactly 0, at `bits` (1 to most_bits) of precision for what is computed from it.
+    /// @throws Error unfit_argument, as the next two
     explicit Enclosure(long bits);
     Enclosure(const Integer& value, long bits);
     Enclosure(const Rational& value, long bits);
@@ -38,6 +41,8 @@ class Enclosure {
     /// Precondition: `b` does not hold 0; else the bounds are infinite.
     friend Enclosure operator/(const Enclosure& a, const Enclosure& b);
 
+    /// Precondition of this and the next: every value in `a` has one; else the bounds are no
+    /// numbers.
     friend Enclosure sqrt(const Enclosure& a);
     friend Enclosure log2(const Enclosure& a);
     friend Enclosure exp2(const Enclosure& a);
@@ -48,7 +53,7 @@ class Enclosure {
     std::optional<Integer> rounded() const;
     /// The whole number just below every value in it, if there is one.
     std::optional<Integer> floored() const;
-    /// Some double inside or next to it; for estimates only.
+    /// Some double inside or next to it, for estimates only; none where the bounds are no numbers.
     double estimate() const;
     /// The double that every value in it rounds to (nearest), if there is one.
     std::optional<double> narrow() const;

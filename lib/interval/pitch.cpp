@@ -1,5 +1,6 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/interval/pitch.hpp>
 
@@ -17,11 +18,14 @@ constexpr std::string_view letters = "CDEFGAB";
 constexpr std::array letter_keys{0, 2, 4, 5, 7, 9, 11};
 
 int letter_key(char letter) {
-    return letter_keys[letters.find(letter)];
+    const std::size_t place = letters.find(letter);
+    if (place == letters.npos)
+        refuse_argument("the letter of a note", "A to G", {letter});
+    return letter_keys[place];
 }
 
 int floor_div(int a, int b) {
-    return a >= 0 ? a / b : -((-a + b - 1) / b);
+    return a / b - (a % b < 0 ? 1 : 0);
 }
 
 } // namespace
@@ -66,8 +70,12 @@ std::string NoteName::text(bool unicode) const {
     constexpr std::array<std::string_view, 9> signs{"\U0001D12B", "♭\U0001D133", "♭", "\U0001D133",
                                                     "",           "\U0001D132",  "♯", "♯\U0001D132",
                                                     "\U0001D12A"};
-    const auto index = static_cast<std::size_t>(quarter_tones + 4);
-    return letter + std::string(unicode ? signs.at(index) : plain.at(index));
+    constexpr int most = plain.size() / 2;
+    if (quarter_tones < -most || quarter_tones > most)
+        refuse_argument("a note's quarter tones", fmt::format("from -{0} to {0}", most),
+                        fmt::to_string(quarter_tones));
+    const auto index = static_cast<std::size_t>(quarter_tones + most);
+    return letter + std::string(unicode ? signs[index] : plain[index]);
 }
 
 std::string NoteInOctave::text(bool unicode) const {

@@ -54,8 +54,9 @@ struct NoteName {
     int quarter_tones = 0; ///< -4 … 4 in the signs known here; ♯ is +2, a quarter-tone sharp +1
 
     /// Keys above C in 12 equal steps, in quarter tones; C is 0, C♭ is -2, B is 22.
+    /// @throws Error unfit_argument for another letter
     int quarter_tones_from_c() const;
-    /// "F#", "Bb", "C"; with `unicode` "F♯", "B♭".
+    /// "F#", "Bb", "C"; with `unicode` "F♯", "B♭". @throws Error unfit_argument beyond those signs
     std::string text(bool unicode = false) const;
     friend bool operator==(const NoteName&, const NoteName&) = default;
 };
@@ -79,7 +80,7 @@ KeyedPitch nearest_key(const Pitch& pitch, const Pitch& a4 = Pitch::concert_a())
 /// The pitch of a MIDI key in 12 equal steps from `a4`.
 Pitch pitch_of_key(int key, const Pitch& a4 = Pitch::concert_a());
 
-/// MIDI key of a note without quarter tones.
+/// MIDI key of a note without quarter tones. @throws Error unfit_argument for another letter
 int key_of(const NoteInOctave& note);
 
 /// How the key is usually spelled: C C♯ D E♭ E F F♯ G G♯ A B♭ B (common practice, no source).

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/real.hpp>
 
 #include <algorithm>
@@ -33,6 +34,7 @@ Real Real::enclosed(RealFunction irrational) {
 }
 
 Real Real::root_of(const Rational& square) {
+    check_argument(square >= 0, "a square", "0 or above");
     return Real([square](int digits) { return scaled_root(square, digits); });
 }
 

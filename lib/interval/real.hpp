@@ -13,7 +13,7 @@ class Real {
     Real(const Rational& value); // every fraction is a real number
     /// Precondition: no exact half at any digit, as nothing irrational is.
     static Real enclosed(RealFunction irrational);
-    /// The square root of `square` >= 0.
+    /// The square root of `square` >= 0. @throws Error unfit_argument
     static Real root_of(const Rational& square);
     /// `scaled` gives the number times 10^digits, rounded to the nearest whole number.
     static Real scaled_by(std::function<Integer(int digits)> scaled);

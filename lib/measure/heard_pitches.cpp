@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/statistics.hpp>
@@ -239,6 +240,13 @@ void check_notes(const Recording& recording) {
             throw error(message::note_not_measured, "", {recording.name});
 }
 
+void check_heard(const Hearing& hearing) {
+    if (hearing.recordings.empty() || hearing.pitches.empty())
+        throw error(message::nothing_heard, "", {});
+    for (const Recording& recording : hearing.recordings)
+        check_notes(recording);
+}
+
 Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz) {
     Hearing hearing;
     const bool by_file = recordings.size() > 1
@@ -251,6 +259,7 @@ Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz) 
         check_notes(recording);
     hearing.pitches = pitches_of(all_notes(hearing.recordings), by_file);
     if (tonic_hz) {
+        check_argument(*tonic_hz > 0 && std::isfinite(*tonic_hz), "a tonic's frequency", "above 0");
         hearing.tonic_hz = *tonic_hz;
         hearing.tonic_basis = TonicBasis::asked;
     } else {

@@ -48,5 +48,8 @@ Hearing hear(std::vector<Recording> recordings, std::optional<double> tonic_hz =
 /// @throws Error note_not_measured where the frequency, the half width or the times of a note are
 /// no finite numbers, as a program may have set them
 void check_notes(const Recording& recording);
+/// The same of a hearing, which has a pitch at least. @throws Error nothing_heard,
+/// note_not_measured
+void check_heard(const Hearing& hearing);
 
 } // namespace sectio::measure

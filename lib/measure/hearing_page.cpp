@@ -183,6 +183,7 @@ void round_degree(Degree& degree) {
 } // namespace
 
 page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
+    check_heard(hearing);
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     page::Page page{.title = "Measured pitches", .kind = "measured-pitches", .digits = 2};
     page.blocks.push_back(facts_of(hearing, tonic, a4));
@@ -199,6 +200,7 @@ page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
 }
 
 PitchList heard_list(const Hearing& hearing) {
+    check_heard(hearing);
     /// Hills of the histogram that are nearer cannot be told apart.
     const Interval same = Interval::from_cents(30);
     PitchList list;
@@ -240,6 +242,7 @@ Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
 }
 
 Melody melody_of(const Hearing& hearing) {
+    check_heard(hearing);
     if (!hearing.is_melody())
         return to_melody(to_list(scale_of(hearing, std::nullopt)));
     PitchList list;

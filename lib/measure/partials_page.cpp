@@ -1,4 +1,5 @@
 #include <sectio/measure/exact_figures.hpp>
+#include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/scale/half_width.hpp>
 
@@ -190,6 +191,8 @@ page::Table partial_table(const std::vector<HeardSound>& sounds, const Pitch& a4
 } // namespace
 
 page::Page partials_page(const std::vector<Recording>& recordings, const Pitch& a4) {
+    for (const Recording& recording : recordings)
+        check_notes(recording);
     page::Page page{.title = "Partials", .kind = "measured-partials", .digits = 2};
     page::Facts facts;
     facts.facts.push_back({"recordings", page::count(recordings.size()), "recordings"});

@@ -135,6 +135,7 @@ void add_histogram(Drawing& drawing, const PitchHistogram& histogram, const Axes
 } // namespace
 
 page::Page picture_page(const Hearing& hearing, const Pitch& a4) {
+    check_heard(hearing);
     const Recording& recording = hearing.recordings.front();
     double low = 1e9, high = -1e9;
     for (const RecordedNote& note : recording.notes) {

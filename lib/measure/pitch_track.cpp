@@ -1,6 +1,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/note_spans.hpp>
 #include <sectio/measure/pitch_track.hpp>
@@ -150,9 +151,14 @@ RecordedNote note_of(const NoteSpan& span, double step_s) {
     return note;
 }
 
+void check_step(double step_s) {
+    check_argument(step_s > 0 && std::isfinite(step_s), "the step of a track", "above 0 seconds");
+}
+
 } // namespace
 
 PitchTrack read_pitch_track(std::string_view text, const std::string& name, double step_s) {
+    check_step(step_s);
     text = without_byte_order_mark(text);
     TrackReader reader(name, step_s);
     for (std::size_t at = 0; at < text.size();) {
@@ -167,6 +173,10 @@ PitchTrack read_pitch_track(std::string_view text, const std::string& name, doub
 }
 
 Recording recording_of(const PitchTrack& track, const std::string& name) {
+    check_step(track.step_s);
+    check_argument(std::all_of(track.hz.begin(), track.hz.end(),
+                               [](float hz) { return hz >= 0 && std::isfinite(hz); }),
+                   "the frequencies of a track", "above 0, or 0 where there is no pitch");
     Recording recording;
     recording.name = name;
     recording.track_step_s = track.step_s;

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
@@ -37,6 +38,7 @@ constexpr const char* few_readings =
 
 PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<std::string>& tonic,
                        const Pitch& a4) {
+    check_argument(!notes.empty(), "a list of notes", "one note at least");
     PitchList list;
     list.name = "Measured pitches";
     list.zero = tonic ? parse_tonic(*tonic, a4, {"--tonic"}).pitch : notes.front().pitch;
@@ -55,6 +57,8 @@ PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<s
 
 page::Page readings_page(const PitchList& list, const std::vector<ReadNote>& notes,
                          const Pitch& a4) {
+    check_argument(list.pitches.size() == notes.size(), "a list of readings' pitches",
+                   "what read_pitches() made of the notes");
     page::Table table = pitch_table(list, a4);
     table.add(notes, page::Column{"Readings"}.keyed("readings"),
               [](const ReadNote& n) { return page::count(n.readings); });

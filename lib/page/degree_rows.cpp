@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/page/degree_rows.hpp>
 
 #include <algorithm>
@@ -82,6 +83,8 @@ class Rows {
 } // namespace
 
 Drawing degree_rows(const std::vector<DegreeRow>& rows, double low, double high) {
+    check_argument(!rows.empty() && std::isfinite(low) && std::isfinite(high),
+                   "what is drawn on an axis", "rows between two numbers");
     return Rows(rows, low, high).draw();
 }
 

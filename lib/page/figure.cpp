@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/page/cell.hpp>
 #include <sectio/page/figures.hpp>
@@ -136,6 +137,7 @@ Figure root(const Rational& square) {
 }
 
 Figure computed(double value, int most_digits) {
+    check_argument(std::isfinite(value), "a figure", "a finite number");
     return Figure([value](int digits) {
                return without_zero_sign(fmt::format("{:.{}f}", value, digits));
            })

@@ -1,4 +1,5 @@
 #include <sectio/base/csv.hpp>
+#include <sectio/print/check_page.hpp>
 #include <sectio/print/print.hpp>
 
 namespace sectio::page {
@@ -102,6 +103,7 @@ std::string facts_csv(const Page& page, const Digits& digits) {
 } // namespace
 
 std::string print_csv(const Page& page, const PrintOptions& options) {
+    check(page, options);
     const Digits digits = options.for_page(page);
     for (const Block& block : page.blocks)
         if (const auto* table = std::get_if<Table>(&block))

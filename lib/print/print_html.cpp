@@ -1,5 +1,6 @@
 #include <sectio/base/markup.hpp>
 #include <sectio/page/figures.hpp>
+#include <sectio/print/check_page.hpp>
 #include <sectio/print/draw.hpp>
 #include <sectio/print/html.hpp>
 #include <sectio/print/inline_svg.hpp>
@@ -248,6 +249,7 @@ std::string blocks_html(const Page& page, const PrintOptions& options) {
 } // namespace
 
 std::string print_html(const Page& page, const PrintOptions& options) {
+    check(page, options);
     const std::string title = escaped(one_line(page.title));
     const std::string head =
         "<meta charset=\"utf-8\"/>"

@@ -1,4 +1,6 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/print/check_page.hpp>
 #include <sectio/print/print.hpp>
 
 #include <nlohmann/json.hpp>
@@ -54,8 +56,12 @@ Json& at_path(Json& json, std::string_view path) {
         path.remove_prefix(end);
         if (path.starts_with('[')) {
             const std::size_t close = path.find(']');
-            const auto index = std::stoul(std::string(path.substr(1, close - 1)));
-            at = &(*at)[index];
+            const std::string_view index = path.substr(1, std::min(close, path.size()) - 1);
+            constexpr std::size_t most_digits = 6;
+            check_argument(close != path.npos && !index.empty() && index.size() <= most_digits
+                               && index.find_first_not_of("0123456789") == index.npos,
+                           "a key", "a path such as against[1].error_cents");
+            at = &(*at)[std::stoul(std::string(index))];
             path.remove_prefix(close + 1);
         }
         if (path.starts_with('.'))
@@ -135,9 +141,14 @@ class JsonPrinter {
 } // namespace
 
 std::string print_json(const Page& page, const PrintOptions& options) {
+    check(page, options);
     JsonPrinter printer(options.for_page(page), options.one_line);
-    for (const Block& block : page.blocks)
-        std::visit(printer, block);
+    try {
+        for (const Block& block : page.blocks)
+            std::visit(printer, block);
+    } catch (const Json::type_error&) {
+        refuse_argument("the keys of a page", "paths that lead to places of their own");
+    }
     return printer.text();
 }
 

@@ -1,6 +1,8 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/print/c_objects.hpp>
 #include <sectio/print/print.hpp>
 
+#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include <memory>
@@ -11,6 +13,7 @@ namespace sectio::page {
 namespace {
 
 constexpr double dots_per_mm = 8, mm_per_point = 25.4 / 72;
+constexpr double widest_picture_mm = 2000;
 
 using Picture = std::unique_ptr<cairo_surface_t, Release<cairo_surface_destroy>>;
 using Pen = std::unique_ptr<cairo_t, Release<cairo_destroy>>;
@@ -48,6 +51,9 @@ void draw(cairo_t* cairo, const Drawing::Label& label) {
 } // namespace
 
 std::string print_png(const Drawing& drawing) {
+    const auto fits = [](double mm) { return mm * dots_per_mm >= 1 && mm <= widest_picture_mm; };
+    check_argument(fits(drawing.width) && fits(drawing.height), "a picture",
+                   fmt::format("of a dot at least and {} mm at most both ways", widest_picture_mm));
     const Picture surface(cairo_image_surface_create(
         CAIRO_FORMAT_RGB24, static_cast<int>(drawing.width * dots_per_mm),
         static_cast<int>(drawing.height * dots_per_mm)));

@@ -1,4 +1,5 @@
 #include <sectio/page/figures.hpp>
+#include <sectio/print/check_page.hpp>
 #include <sectio/print/print.hpp>
 #include <sectio/print/shown_table.hpp>
 
@@ -193,6 +194,7 @@ struct TextPrinter {
 } // namespace
 
 std::string print_text(const Page& page, const PrintOptions& options) {
+    check(page, options);
     const TextPrinter printer{options.for_page(page), options.columns};
     std::string out = page.title.empty() ? "" : wrapped(one_line(page.title), options.columns);
     bool of_words = false;

@@ -144,11 +144,13 @@ std::vector<Interval> Difference::errors() const {
 }
 
 Difference difference(const Scale& a, const Scale& b) {
+    check_rules(a);
     return summed(at_shift(a, on_any_tonic(b), Interval()), a);
 }
 
 std::optional<Difference> best_difference(const Scale& a, const Scale& b) {
-    if (!b.period || a.degrees.empty())
+    check_rules(a), check_rules(b);
+    if (!b.period)
         return std::nullopt;
     if (a.degrees.size() * b.degrees.size() > limits::compared_pairs)
         throw error(message::too_many_pairs, "", {}, limits::compared_pairs);
@@ -157,9 +159,7 @@ std::optional<Difference> best_difference(const Scale& a, const Scale& b) {
     const auto millionths = static_cast<long>(std::llround(octaves * 1200 * cents_scale));
     Difference d = at_shift(a, on_any_tonic(b),
                             Interval::from_cents(Rational(Integer(millionths), cents_scale)));
-    const Interval mean =
-        sum(d.errors())
-        * Rational(1, static_cast<long>(std::max<std::size_t>(d.degrees.size(), 1)));
+    const Interval mean = sum(d.errors()) * Rational(1, static_cast<long>(d.degrees.size()));
     for (DegreePair& pair : d.degrees)
         pair.error = pair.error - mean;
     return summed(std::move(d), a);

@@ -26,6 +26,7 @@ struct Difference {
 };
 
 /// Both from the same tonic: every degree of `a` beside the nearest of `b`; half way the lower.
+/// @throws Error of check_rules() for either, here and below
 Difference difference(const Scale& a, const Scale& b);
 
 /// The second scale moved as a whole so that the sum of the squared errors is smallest, whichever

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/scale/half_width.hpp>
 
@@ -32,6 +33,7 @@ bool statistical(Basis basis) {
 } // namespace
 
 Rational root_up(const Rational& square) {
+    check_argument(square >= 0, "a square", "0 or above");
     const Integer scale = power_of_ten(margin_digits);
     const Integer scaled = ceiling(square * (scale * scale));
     Integer root = boost::multiprecision::sqrt(scaled);
@@ -70,6 +72,7 @@ Rational cents_of_relative(const Rational& relative) {
 }
 
 Rational coverage_factor(std::size_t freedom) {
+    check_argument(freedom > 0, "the degrees of freedom", "1 or more");
     static const std::vector<std::pair<std::size_t, const char*>> table = {
         {1, "12.71"}, {2, "4.30"},  {3, "3.18"},   {4, "2.78"},  {5, "2.57"},  {6, "2.45"},
         {7, "2.36"},  {8, "2.31"},  {9, "2.26"},   {10, "2.23"}, {11, "2.20"}, {12, "2.18"},

@@ -33,8 +33,8 @@ std::optional<Interval> half_width_between(const Measured<Interval>& a,
 Rational cents_of_relative(const Rational& relative);
 
 /// Factor t for ± t·s/√n to cover the mean of normal readings 95 times in 100, `freedom` >= 1 being
-/// the degrees of freedom of s. Between the tabled ones the smaller, which is the wider.
-/// Source: JCGM 100:2008, table G.2.
+/// the degrees of freedom of s. Between the tabled ones the smaller, which is the wider. @throws
+/// Error unfit_argument for 0 Source: JCGM 100:2008, table G.2.
 Rational coverage_factor(std::size_t freedom);
 
 /// The square root of `square` >= 0 in ten-thousandths, rounded up.

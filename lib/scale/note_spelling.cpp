@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/note_spelling.hpp>
 
@@ -81,6 +82,8 @@ std::optional<NoteInOctave> as_given(int key, const Degree& degree) {
 
 std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees,
                                   const std::optional<NamedTonic>& tonic) {
+    check_argument(keys.size() == degrees.size() && (!tonic || tonic->index < keys.size()),
+                   "the number of keys", "that of the degrees, of which the tonic is one");
     std::vector<NoteInOctave> notes = keys.size() == letters.size()
                                           ? heptatonic(keys, degrees, tonic)
                                           : std::vector<NoteInOctave>();

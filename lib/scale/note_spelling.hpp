@@ -20,7 +20,8 @@ struct NamedTonic {
 /// The keys' names for a scale that has one degree a letter: seven degrees go up the letters from
 /// the tonic's (E♭ and F♯ after D, not D♯ and F♯; C D♭ E♭♭ F, not D after D♭) where double
 /// accidentals suffice; any other scale takes usual_note(). A note name that the author gave
-/// decides where it names the same key. Precondition: as many keys as degrees, at least one.
+/// decides where it names the same key. @throws Error unfit_argument unless there are
+/// as many keys as degrees
 std::vector<NoteInOctave> spelled(const std::vector<int>& keys, const std::vector<Degree>& degrees,
                                   const std::optional<NamedTonic>& tonic = std::nullopt);
 

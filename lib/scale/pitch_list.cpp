@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
@@ -14,6 +15,8 @@ namespace {
 
 /// The pitch nearest to `tonic`, where it lies within half a key of it.
 std::optional<std::size_t> index_near(const PitchList& list, const Pitch& tonic) {
+    if (!list.zero)
+        return std::nullopt;
     const auto away = [&](const ListedPitch& pitch) {
         return absolute(*list.zero + pitch.above.figure - tonic);
     };
@@ -23,6 +26,13 @@ std::optional<std::size_t> index_near(const PitchList& list, const Pitch& tonic)
     if (nearest == list.pitches.end() || away(*nearest) > Interval::from_steps(1, 24))
         return std::nullopt;
     return static_cast<std::size_t>(nearest - list.pitches.begin());
+}
+
+const ListedPitch& listed(const PitchList& list, std::size_t place) {
+    if (place >= list.pitches.size())
+        refuse_argument("the place of a tonic", "that of a listed pitch, from 0 on",
+                        fmt::to_string(place));
+    return list.pitches[place];
 }
 
 /// The tonic that was named, else of intervals 1/1, else the lowest; of sounding pitches the
@@ -61,7 +71,7 @@ Degree degree_of(const ListedPitch& pitch, const ListedPitch& tonic, const Pitch
 ListedPitch tonic_of(const PitchList& list, std::optional<std::size_t> tonic) {
     if (!tonic && list.unison_understood)
         return {{Interval(), std::nullopt, Basis::stated}, "1/1", "", "", Rational(1), false, {}};
-    return list.pitches.at(tonic.value_or(index_of_tonic(list)));
+    return listed(list, tonic ? *tonic : index_of_tonic(list));
 }
 
 Scale without_degrees(const PitchList& list) {
@@ -129,9 +139,8 @@ Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
 std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch) {
     if (!list.tonic_at)
         return half_width_between(pitch.above, list.zero_error);
-    if (&list.pitches.at(*list.tonic_at) == &pitch)
-        return pitch.above.half_width;
-    return half_width_between(pitch.above, list.pitches[*list.tonic_at].above);
+    const ListedPitch& tonic = listed(list, *list.tonic_at);
+    return &tonic == &pitch ? pitch.above.half_width : half_width_between(pitch.above, tonic.above);
 }
 
 PitchList to_list(const Scale& scale) {

@@ -79,7 +79,7 @@ std::optional<Interval> half_width_above_tonic(const PitchList& list, const List
 /// together (half_width_between()); the tonic keeps its own. Where frequencies
 /// are known, the scale's tonic is the frequency or note of its first degree as it was written.
 /// @throws Error no_pitches, no_degrees, too_many_degrees, degrees_not_rising,
-/// degree_outside_period
+/// degree_outside_period, unfit_argument for an index that is not there
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);
 
 /// The degrees of a scale as a list. A period other than the octave counts as a pitch.

@@ -4,7 +4,8 @@ namespace sectio {
 
 bool same_pitches(const Scale& a, std::size_t shift, const Scale& b) {
     const std::size_t count = a.degrees.size();
-    if (count != b.degrees.size() || a.period != b.period || (shift > 0 && !a.period))
+    if (shift >= count || count != b.degrees.size() || a.period != b.period
+        || (shift > 0 && !a.period))
         return false;
     for (std::size_t i = 0; i < count; ++i) {
         const std::size_t j = i + shift;

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/semitones.hpp>
 #include <sectio/score/degree_index.hpp>
@@ -213,6 +214,7 @@ class RestTuning : public NoteTuning {
 
 std::unique_ptr<NoteTuning> tuning_with_rest(std::unique_ptr<NoteTuning> scale,
                                              std::unique_ptr<NoteTuning> rest) {
+    check_argument(scale && rest, "a tuning with a rest", "made of two tunings");
     return std::make_unique<RestTuning>(std::move(scale), std::move(rest));
 }
 

@@ -143,4 +143,8 @@ struct Score {
 /// @throws Error not_a_score, score_is_opus, score_step, score_number and those of read_xml()
 Score read_score(const Document& document);
 
+/// Refuses a score that a program made with notes in parts, measures, spellings, keys, voices or
+/// transpositions that it does not have. @throws Error unfit_argument
+void check(const Score& score);
+
 } // namespace sectio::score

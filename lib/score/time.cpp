@@ -1,4 +1,5 @@
 #include <sectio/base/error.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/time.hpp>
 
@@ -31,6 +32,7 @@ bool is_digit(char c) {
 Beats::Beats(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
     if (den == 1) // nearly always
         return;
+    check_argument(den > 0, "the denominator of a duration", "above 0");
     const std::int64_t common = std::gcd(num, den);
     num_ /= common;
     den_ /= common;

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/score/written.hpp>
 
 #include <fmt/format.h>
@@ -13,7 +14,10 @@ namespace {
 constexpr std::string_view staff = "CDEFGAB";
 
 int place_on_staff(char step) {
-    return static_cast<int>(staff.find(step));
+    const std::size_t place = staff.find(step);
+    if (place == staff.npos)
+        refuse_argument("the step of a note", "C, D, E, F, G, A or B", {step});
+    return static_cast<int>(place);
 }
 
 int floor_div(int a, int b) {
@@ -124,6 +128,9 @@ Rational moved_keys(const Transposition& transposition) {
 std::string plain_name(char step, int semitones, NameStyle style) {
     const bool unicode = style == NameStyle::unicode;
     const std::string_view sign = semitones < 0 ? (unicode ? "♭" : "b") : (unicode ? "♯" : "#");
+    constexpr int most_signs = 1000;
+    check_argument(semitones >= -most_signs && semitones <= most_signs, "the signs of a note",
+                   fmt::format("at most {}", most_signs));
     std::string name(1, step);
     for (int i = 0; i < std::abs(semitones); ++i)
         name += sign;

@@ -1,4 +1,5 @@
 #include <sectio/approx/continued_fraction.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/interval_cells.hpp>
@@ -175,6 +176,9 @@ page::Table for_programs(const std::vector<IntervalReport>& reports, const Repor
 
 page::Page interval_page(const std::vector<IntervalReport>& reports, const ReportRequest& request,
                          const Catalogue& catalogue) {
+    for (const IntervalReport& report : reports)
+        check_argument(report.steps.size() == request.divisions.size(), "a report",
+                       "what report() made for this request");
     page::Page page;
     page.kind = "intervals";
     page.title = reports.size() == 1 ? reports.front().input : "Intervals";

@@ -31,6 +31,11 @@ const SheetPart* find_part(std::string_view name) {
     return part == parts.end() ? nullptr : part;
 }
 
+bool is_sheet_page(std::string_view name) {
+    return find_part(name)
+           || std::find(first_leaf.begin(), first_leaf.end(), name) != first_leaf.end();
+}
+
 std::string sheet_page_names() {
     std::string names;
     for (const std::string_view name : first_leaf)
@@ -45,14 +50,12 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
     for (std::size_t begin = 0; begin <= text.size();) {
         const std::size_t end = std::min(text.find(',', begin), text.size());
         const std::string_view name = text.substr(begin, end - begin);
-        const bool first =
-            std::find(first_leaf.begin(), first_leaf.end(), name) != first_leaf.end();
         if (name == "all") {
             names.assign(first_leaf.begin(), first_leaf.end());
             for (const SheetPart& part : parts)
                 if (part.make != instrument_part && part.make != beside_part) // which want more
                     names.emplace_back(part.name);
-        } else if (first || find_part(name)) {
+        } else if (is_sheet_page(name)) {
             names.emplace_back(name);
         } else {
             throw error(message::unknown_page, name, place, sheet_page_names());

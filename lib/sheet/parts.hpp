@@ -48,4 +48,7 @@ struct SheetPart {
 /// The part called so, or null for "ruler" and "table", which share the first leaf.
 const SheetPart* find_part(std::string_view name);
 
+/// Whether a sheet may have this page: the first leaf has two of its own.
+bool is_sheet_page(std::string_view name);
+
 } // namespace sectio

@@ -1,10 +1,12 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/cautions.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/compared.hpp>
+#include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/sounds.hpp>
@@ -143,6 +145,12 @@ void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options) {
     if (comparison.divisions.size() + options.systems.size() > limits::compared_divisions)
         throw error(message::too_many_divisions, "", {"--against"}, limits::compared_divisions);
+    for (const std::string& name : options.pages)
+        if (!is_sheet_page(name))
+            throw error(message::unknown_page, name, {}, sheet_page_names());
+    for (const DivisionSummary& summary : comparison.summaries)
+        check_argument(summary.worst < comparison.degrees.size(), "a comparison",
+                       "what compare() made of a scale");
     const std::vector<ComparedSystem> systems = compared_systems(comparison, options.systems);
     page::Page sheet;
     sheet.title = comparison.scale().name;

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/sound/messages.hpp>
 #include <sectio/sound/tone.hpp>
 
@@ -51,10 +52,16 @@ bool is_silent(const Four& four) {
     return most < silence;
 }
 
+void check_hz(double hz) {
+    if (!(hz >= lowest_hz && hz <= highest_hz))
+        throw error(message::sound_pitch_out_of_range, "", {}, hz, lowest_hz, highest_hz);
+}
+
 void check(const Tone& tone) {
     check_seconds(tone.seconds);
-    if (!(tone.hz >= lowest_hz && tone.hz <= highest_hz))
-        throw error(message::sound_pitch_out_of_range, "", {}, tone.hz, lowest_hz, highest_hz);
+    check_hz(tone.hz);
+    check_argument(tone.level >= 0 && std::isfinite(tone.level), "the level of a tone",
+                   "0 or above");
 }
 
 } // namespace
@@ -114,6 +121,7 @@ double SoundingTone::shape(double time) const {
 }
 
 void SoundingTone::set_hz(double hz) {
+    check_argument(hz > 0 && std::isfinite(hz), "a frequency", "above 0");
     for (Four& four : partials_)
         for (std::size_t k = 0; k < 4; ++k) {
             const double angle = 2 * pi * four.number[k] * hz / sample_rate;

@@ -4,6 +4,7 @@
 /// Tuning Updated Specification" (with CA-020 and CA-021/RP-020), frequency data format and
 /// scale/octave tuning.
 
+#include <sectio/interval/argument.hpp>
 #include <sectio/interval/pitch.hpp>
 
 #include <cstdint>
@@ -18,8 +19,10 @@ namespace sectio::tuning {
 /// fraction rounded up to 100 cents moves on to the next key.
 class FrequencyWord {
   public:
-    /// `value` 0 … 0x1FFFFF.
-    explicit constexpr FrequencyWord(std::uint32_t value) : value_(value) {}
+    /// `value` 0 … 0x1FFFFF. @throws Error unfit_argument
+    explicit constexpr FrequencyWord(std::uint32_t value) : value_(value) {
+        check_argument(value <= 0x1FFFFF, "a frequency word", "of 21 bits");
+    }
 
     /// The word nearest to `pitch`, decided exactly; half way the lower one. The reserved word is
     /// avoided: what would round to it gets the word below. Nothing for a pitch that lies more than

@@ -55,7 +55,7 @@ struct Event {
     friend bool operator==(const Event&, const Event&) = default;
 };
 
-// Events made. Channels 0 … 15, other numbers 0 … 127 unless said.
+// Events made. Channels 0 … 15, other numbers 0 … 127 unless said. @throws Error unfit_argument
 Event note_on(Ticks time, int channel, int key, int velocity);
 Event note_off(Ticks time, int channel, int key, int velocity = 64);
 Event control(Ticks time, int channel, int controller, int value);
@@ -84,6 +84,9 @@ struct TimeBase {
     int frames = 0;
     friend bool operator==(const TimeBase&, const TimeBase&) = default;
 };
+
+/// @throws Error unfit_argument for numbers that no file holds
+void check(const TimeBase& base);
 
 /// A chunk of a kind that the standard does not name; kept, and written behind the tracks.
 struct OtherChunk {

@@ -1,5 +1,6 @@
 // Writing Standard MIDI Files, and making their events.
 
+#include <sectio/interval/argument.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/midi_file.hpp>
 
@@ -12,9 +13,14 @@ char byte_of(int value) {
 }
 
 Event channel_event(Ticks time, std::uint8_t kind, int channel, std::initializer_list<int> data) {
-    Event event{time, static_cast<std::uint8_t>(kind | (channel & 0x0F)), 0, {}};
-    for (const int value : data)
-        event.data += byte_of(value & 0x7F);
+    constexpr int most_channel = 0x0F, most_data = 0x7F;
+    check_argument(channel >= 0 && channel <= most_channel, "a MIDI channel", "from 0 to 15");
+    Event event{time, static_cast<std::uint8_t>(kind | channel), 0, {}};
+    for (const int value : data) {
+        check_argument(value >= 0 && value <= most_data, "a number in a MIDI event",
+                       "from 0 to 127");
+        event.data += byte_of(value);
+    }
     return event;
 }
 
@@ -101,10 +107,12 @@ Event program(Ticks time, int channel, int number) {
 }
 
 Event pitch_bend(Ticks time, int channel, int value) {
-    return channel_event(time, status::pitch_bend, channel, {value & 0x7F, value >> 7});
+    return channel_event(time, status::pitch_bend, channel,
+                         {value & 0x7F, value >> 7}); // or refused
 }
 
 Event system_exclusive(Ticks time, std::string_view message) {
+    check_argument(message.size() > 1, "a system exclusive message", "one from F0 to F7");
     return {time, status::system_exclusive, 0, std::string(message.substr(1))};
 }
 
@@ -113,6 +121,9 @@ Event meta_event(Ticks time, std::uint8_t type, std::string_view data) {
 }
 
 Event tempo(Ticks time, std::uint32_t microseconds) {
+    constexpr std::uint32_t behind_most = 1 << 24;
+    check_argument(microseconds > 0 && microseconds < behind_most, "a tempo",
+                   "1 to 2^24 - 1 microseconds");
     std::string data;
     put_number(data, microseconds, 3);
     return meta_event(time, meta::tempo, data);
@@ -123,6 +134,8 @@ std::uint32_t microseconds_of(const Event& tempo) {
 }
 
 std::string file_bytes(const File& file) {
+    check_argument(file.format >= 0 && file.format <= 2, "the format of a MIDI file", "0, 1 or 2");
+    check(file.time_base);
     if (file.tracks.size() > (file.format == 0 ? 1 : 0xFFFF))
         throw error(message::midi_too_many_tracks, "", {}, file.format, file.tracks.size());
     std::string out;

@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/tuning/bend_player.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/play.hpp>
@@ -14,6 +15,9 @@ void check(const Performance& music) {
         if (!played(note.instrument) || note.pitch >= music.pitches.size() || note.key > most
             || note.velocity > most || note.release > most)
             throw error(message::performance_index, "", {});
+        else
+            check_argument(note.begin >= 0 && note.end >= note.begin, "a note's times",
+                           "from 0 on, its end not before its beginning");
     for (const PlayedMessage& message : music.messages)
         if (!played(message.instrument))
             throw error(message::performance_index, "", {});

@@ -28,7 +28,9 @@ void receive(const TuningMessage& message, StoredTuning& tuning) {
     tuning.octave = row_of(message.kind).octave;
     if (!tuning.octave) {
         for (const auto& [key, word] : message.keys)
-            if (!word.is_no_change())
+            if (key < 0 || key >= key_count)
+                throw error(message::tuning_no_key, fmt::to_string(key), {});
+            else if (!word.is_no_change())
                 tuning.keys[static_cast<std::size_t>(key)] = word.pitch();
         return;
     }

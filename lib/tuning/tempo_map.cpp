@@ -1,3 +1,4 @@
+#include <sectio/interval/argument.hpp>
 #include <sectio/tuning/tempo_map.hpp>
 
 #include <algorithm>
@@ -30,8 +31,15 @@ Rational frame_tick(TimeBase base) {
 
 } // namespace
 
+void check(const TimeBase& base) {
+    const int most = base.frames == 0 ? 32767 : 255;
+    check_argument(base.ticks > 0 && base.ticks <= most && base.frames >= 0 && base.frames <= 30,
+                   "a time base", "as TimeBase says");
+}
+
 TempoMap::TempoMap(const File& file, std::size_t piece) {
     const TimeBase base = file.time_base;
+    check(base);
     if (base.frames != 0) {
         stretches_.push_back({0, 0, frame_tick(base)}); // a tempo changes nothing
         return;
@@ -45,6 +53,7 @@ TempoMap::TempoMap(const File& file, std::size_t piece) {
 }
 
 Rational TempoMap::seconds(Ticks time) const {
+    check_argument(time >= 0, "a time in ticks", "from 0 on");
     const auto after =
         std::upper_bound(stretches_.begin(), stretches_.end(), time,
                          [](Ticks t, const Stretch& stretch) { return t < stretch.begin; });

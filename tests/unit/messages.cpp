@@ -124,6 +124,7 @@ const std::map<Message, Raise>& ways() {
         {sectio::message::zero_denominator, reading("2^(1/0)")},
         {sectio::message::zero_power_of_nothing,
          [] { sectio::exact_quotient(support::interval("3/2"), sectio::Interval()); }},
+        {sectio::message::unfit_argument, [] { sectio::Enclosure(0); }},
         {sectio::message::digits_out_of_range, [] { support::interval("3/2").cents(-1); }},
         {sectio::message::rounding_undecided,
          [] {
