@@ -1,6 +1,5 @@
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/scale/comparison.hpp>
 #include <sectio/scale/references.hpp>
 
@@ -280,9 +279,7 @@ page::Paragraphs notes_of(const FretSheet& sheet) {
 } // namespace
 
 page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue) {
-    check_argument(!sheet.plan.boards.empty(), "a plan of frets", "one with a board");
-    for (const Fretboard& board : sheet.plan.boards)
-        check(sheet.plan, board);
+    check(sheet.plan);
     page::Page page;
     page.title = "Frets: " + sheet.plan.scale.name;
     page.kind = "frets";

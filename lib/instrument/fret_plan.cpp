@@ -122,6 +122,12 @@ void check(const FretPlan& plan, const Fretboard& board) {
     check_argument(whole, "a board of frets", "one of the plan, as plan_frets() makes it");
 }
 
+void check(const FretPlan& plan) {
+    check_argument(!plan.boards.empty(), "a plan of frets", "one with a board");
+    for (const Fretboard& board : plan.boards)
+        check(plan, board);
+}
+
 const Degree& FretPlan::degree_of(const Stop& stop) const {
     check_argument(stop.index < scale.degrees.size(), "a stop", "a degree of the plan's scale");
     const bool closes = stop.degree == static_cast<long>(scale.degrees.size());

@@ -60,8 +60,10 @@ struct FretPlan {
 };
 
 /// Refuses a board that plan_frets() cannot have made: strings, stops or degrees that the plan does
-/// not have, or a length of nothing. @throws Error unfit_argument
+/// not have, or a length of nothing; or a plan without boards or with such ones.
+/// @throws Error unfit_argument
 void check(const FretPlan& plan, const Fretboard& board);
+void check(const FretPlan& plan);
 
 struct FretPlanOptions {
     /// The highest interval above each open string that gets a fret, itself included; without it

@@ -1,6 +1,5 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/page/figures.hpp>
-#include <sectio/print/check_page.hpp>
 #include <sectio/print/draw.hpp>
 #include <sectio/print/fuller_leaves.hpp>
 #include <sectio/print/laid_table.hpp>
@@ -291,7 +290,6 @@ class Pager {
 } // namespace
 
 SetDocument lay_out(const Page& page, const PrintOptions& options) {
-    check(page, options);
     if (options.for_page(page).people > limits::printed_digits)
         throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
     return with_fuller_leaves(page, [&](const std::set<std::size_t>& breaks) {

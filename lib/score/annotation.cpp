@@ -257,7 +257,6 @@ std::string deviation_text(const Interval& deviation, int places) {
 
 Annotation annotate(const Score& score, const NoteTuning& tuning,
                     const AnnotationOptions& options) {
-    check(score);
     if (options.places < 0 || options.places > most_places)
         throw error(message::digits_out_of_range, std::to_string(options.places), {}, most_places);
     if (options.points < smallest_points || options.points > largest_points)

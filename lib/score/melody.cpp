@@ -74,7 +74,6 @@ Interval above_c4(const WrittenPitch& pitch) {
 }
 
 ScoreMelody melody_of(const Score& score, const ReadingChoice& choice) {
-    check(score);
     ScoreMelody out;
     out.reading = choose_reading(score, choice);
     std::vector<LineNote> notes = notes_of_first_part(score, out);

@@ -122,6 +122,7 @@ std::variant<Alteration, Unreadable> by_alter(const Score& score, const Note& no
 } // namespace
 
 Evidence evidence_of(const Score& score) {
+    check(score);
     Evidence evidence;
     std::vector<std::size_t> notes(score.spellings.size());
     for (const Note& note : score.notes)

@@ -294,7 +294,6 @@ class ScorePlayer {
 
 Performance performance_of(const score::Score& score, const score::ReadingChoice& reading,
                            const score::NoteTuning& tuning, const Pitch& a4) {
-    score::check(score);
     return ScorePlayer(score, reading, tuning, a4).run();
 }
 
