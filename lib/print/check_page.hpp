@@ -6,7 +6,7 @@
 
 namespace sectio::page {
 
-/// @throws Error unfit_argument for rows without a cell a column, drawings and rulers whose
+/// @throws Error unfit_argument for rows that nobody makes, drawings and rulers whose
 /// measures are no numbers, type or paper without size; digits_out_of_range
 void check(const Page& page, const PrintOptions& options);
 
