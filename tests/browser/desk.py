@@ -235,7 +235,33 @@ def same(got, out, *what):
     return None
 
 
-CASES = {case.__name__: case for case in (refuses_strangers, reads_nothing_else, answers_as_commands)}
+def holds_files_up_to_its_bounds(sectio, folder):
+    """A file of a gibibyte is taken, a byte more is not; nor is what goes beyond four gibibytes on all pages."""
+    zeros = Path(folder) / "zeros.bin"
+
+    def sent(desk, size):
+        with zeros.open("wb") as file:
+            file.truncate(size)
+        with zeros.open("rb") as body:
+            status, _, content = desk.request("PUT", "file", [("name", "zeros.bin")], body, {"Content-Length": str(size)})
+        if status == 200:
+            desk.ended(json.loads(content))
+        return status
+
+    with Desk(sectio) as desk:
+        desk.open()
+        check(sent(desk, 1 << 30) == 200, "a file at the limit desk_file_bytes is refused")
+        status = sent(desk, (1 << 30) + 1)
+        check(status == 413, "a file beyond desk_file_bytes", status)
+        lying, = [file for home in Path("/tmp").glob("sectio-desk-*")
+                  for file in home.glob(f"{desk.tab}/things/zeros.bin")]
+        os.truncate(lying, (1 << 32) - 1000)
+        check(sent(desk, 1000) == 200, "what fills the limit desk_bytes is refused")
+        status = sent(desk, 1)
+        check(status == 400, "what goes beyond desk_bytes", status)
+
+
+CASES = {case.__name__: case for case in (refuses_strangers, reads_nothing_else, answers_as_commands, holds_files_up_to_its_bounds)}
 
 if __name__ == "__main__":
     CASES[sys.argv[3]](sys.argv[1], sys.argv[2])
