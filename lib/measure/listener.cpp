@@ -19,9 +19,9 @@ constexpr std::size_t loudest_frames = 40, loudest_listed_frames = 400;
 constexpr std::size_t least_note_frames = 3;
 /// Values in a row at the very top of a recording that tell of clipping.
 constexpr std::size_t clipped_run = 4;
-/// A pitch that moves more than this is followed by its periods, not by phases; up to the second,
-/// noise may only make it seem to move, and up to the third, to swing.
-constexpr double moving_cents = 15, seeming_to_move_cents = 30, seeming_to_swing_cents = 8;
+/// A pitch that moves more than this is followed by its periods, unless its phases are steady; up
+/// to the second, noise may only make it seem to swing.
+constexpr double moving_cents = 15, seeming_to_swing_cents = 8;
 /// A pitch that is known no better than this is none: it wanders from one key to others.
 constexpr double most_half_width_cents = 100;
 /// A moving pitch must be clear, lest it be made of two.
@@ -60,15 +60,13 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
     return note;
 }
 
-/// Whether what looked like movement is noise of the coarse look: the partials keep to one pitch,
-/// and it lies within the doubt of the periods', which a stiff string's partials draw aside.
-bool is_steady_after_all(const NotePitch& by_partials, const NotePitch& by_periods) {
-    constexpr int enough_partials = 3;
+/// Whether the partials keep to one pitch, wherever the coarse look went: it hears the common
+/// multiples of the periods of a bar, and noise.
+bool is_steady(const NotePitch& by_partials) {
     constexpr double steady_cents = 1;
-    const double apart = 1200 * std::log2(by_partials.hz / by_periods.hz);
-    return by_partials.trouble == NoteTrouble::none && by_partials.partials >= enough_partials
-           && by_partials.wander_cents < steady_cents && by_partials.half_width_cents < steady_cents
-           && std::abs(apart) < std::max(by_periods.half_width_cents, moving_cents);
+    return by_partials.trouble == NoteTrouble::none && by_partials.partials > 0
+           && by_partials.wander_cents < steady_cents
+           && by_partials.half_width_cents < steady_cents;
 }
 
 } // namespace
@@ -239,13 +237,13 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     const NotePitch by_periods =
         vibrato ? swinging_pitch(*vibrato)
                 : moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
-    if (vibrato ? vibrato->depth_cents > seeming_to_swing_cents : deviation > seeming_to_move_cents)
+    if (vibrato && vibrato->depth_cents > seeming_to_swing_cents)
         return by_periods;
     const NotePitch by_partials =
         meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
     const bool counts = !vibrato && deviation <= moving_cents
                             ? by_partials.trouble != NoteTrouble::none || by_partials.partials > 0
-                            : is_steady_after_all(by_partials, by_periods);
+                            : is_steady(by_partials);
     return counts ? by_partials : by_periods;
 }
 
@@ -258,9 +256,8 @@ void Listener::measure(const NoteSpan& span) {
     const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
     const bool passes =
         is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s);
-    if (!passes)
-        note.pitch = pitch_of(note, span);
-    if (passes || note.pitch.half_width_cents > most_half_width_cents) {
+    note.pitch = pitch_of(note, span);
+    if ((passes && !is_steady(note.pitch)) || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;
         return;
     }

@@ -43,7 +43,7 @@ void extend(RecordedNote& note, const RecordedNote& next) {
 }
 
 bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before) {
-    constexpr double at_once_s = 1e-6;
+    constexpr double at_once_s = 0.06;
     return !span.struck && note.start_s - before.end_s < at_once_s
            && cents_apart(note, before) < new_note_cents;
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 
 namespace sectio::measure {
 
@@ -228,6 +229,12 @@ PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spec
     std::erase_if(sets, [](const PartialSet& set) { return set.partials.empty(); });
     if (sets.empty())
         return {};
+    // What holds less than half of the power is no note where another holds more.
+    const auto holds_half = [](const PartialSet& set) {
+        return set.explained_power > set.foreign_power;
+    };
+    if (std::any_of(sets.begin(), sets.end(), holds_half))
+        std::erase_if(sets, std::not_fn(holds_half));
     const auto fits_worse = [](const PartialSet& a, const PartialSet& b) {
         return a.score < b.score;
     };

@@ -3,6 +3,7 @@
 //
 //   build/tests/bench/scene_study 20          # scenes a kind
 //   build/tests/bench/scene_study 20 drone    # kinds whose name holds this, note by note
+//   build/tests/bench/scene_study 20 "" 401   # scenes from this number on
 
 #include "scenes.hpp"
 
@@ -159,6 +160,8 @@ void print(const std::string& kind, const Tally& t) {
 int main(int count, char** arguments) {
     const int scenes = count > 1 ? std::atoi(arguments[1]) : 10;
     const std::string wanted = count > 2 ? arguments[2] : "";
+    const int first = count > 3 ? std::atoi(arguments[3]) : 1;
+    const bool talk = !wanted.empty();
     fmt::print(
         "| scene | notes | right within 5 c | median c | 95 of 100 | held, % | notes too many "
         "| pitches nobody plays | start off, ms | times real time |\n");
@@ -166,14 +169,14 @@ int main(int count, char** arguments) {
         if (kind.find(wanted) == std::string::npos)
             continue;
         Tally tally;
-        for (int seed = 1; seed <= scenes; ++seed) {
+        for (int seed = first; seed < first + scenes; ++seed) {
             const Scene scene = pitch_study::scene(kind, static_cast<std::uint32_t>(seed));
-            if (count > 2)
+            if (talk)
                 fmt::print("{} {}\n", kind, seed);
             tally.sounded_s += static_cast<double>(scene.sound.size()) / pitch_study::scene_rate;
-            by_sectio(tally, scene, count > 2);
+            by_sectio(tally, scene, talk);
 #ifdef SECTIO_AUBIO
-            if (count <= 2 && !std::getenv("ALONE"))
+            if (!talk && !std::getenv("ALONE"))
                 by_aubio(tally, scene);
 #endif
         }
