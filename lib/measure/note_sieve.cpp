@@ -14,11 +14,25 @@ constexpr double tail_gap_s = 0.5, tail_db = 10;
 /// A new note without an attack lies further off than this.
 constexpr double new_note_cents = 15;
 
-double total_power(std::span<const float> sound) {
-    double power = 0;
+/// Of each stretch of this length, one each step.
+std::vector<double> powers_of(std::span<const float> sound, std::size_t length, std::size_t step) {
+    std::vector<double> sums{1e-14}, powers;
     for (const float sample : sound)
-        power += std::pow(static_cast<double>(sample), 2);
-    return power;
+        sums.push_back(sums.back() + std::pow(static_cast<double>(sample), 2));
+    for (std::size_t at = 0; at + length <= sound.size(); at += step)
+        powers.push_back(1e-14 + sums[at + length] - sums[at]);
+    return powers;
+}
+
+/// How long an amplitude has grown by a power of the time, from nothing, that doubles within
+/// `doubled` and again within `again` (0: not known): one between the first and the second power.
+double grown_for(std::ptrdiff_t doubled, std::ptrdiff_t again) {
+    constexpr double linear = 2, square = 1.41421;
+    if (doubled == 0)
+        return 0;
+    const double ratio = static_cast<double>(again) / static_cast<double>(doubled);
+    return static_cast<double>(doubled)
+           / ((again > 0 ? std::clamp(ratio, square, linear) : linear) - 1);
 }
 
 } // namespace
@@ -112,24 +126,32 @@ std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double
 }
 
 std::optional<double> rise_in(std::span<const float> sound, double rate, double hz) {
-    constexpr double step_s = 0.004, least_s = 0.008, most_s = 0.03;
+    constexpr double step_s = 0.001, least_s = 0.008, most_s = 0.03;
     const double period_s = std::clamp(hz > 0 ? 1 / hz : 0.0, least_s, most_s);
     const auto length = static_cast<std::size_t>(period_s * rate);
-    const auto step = static_cast<std::size_t>(step_s * rate);
-    std::vector<double> powers;
-    for (std::size_t at = 0; at + length <= sound.size(); at += step)
-        powers.push_back(1e-14 + total_power(sound.subspan(at, length)));
+    const auto step = std::max<std::size_t>(1, static_cast<std::size_t>(step_s * rate));
+    const std::vector<double> powers = powers_of(sound, length, step);
     if (powers.empty())
         return std::nullopt;
     const auto top = std::max_element(powers.begin(), powers.end());
-    const double threshold = std::max(*top / 100, 2 * *std::min_element(powers.begin(), top + 1));
+    const double before = *std::min_element(powers.begin(), top + 1);
+    const double threshold = std::max(*top / 100, 2 * before);
     auto rise = top;
     while (rise != powers.begin() && *(rise - 1) > threshold)
         --rise;
     if (*top < threshold || rise == powers.begin())
         return std::nullopt;
-    return static_cast<double>(static_cast<std::size_t>(rise - powers.begin()) * step + length)
-           / rate;
+    const auto at = [&](double times) {
+        return std::find_if(rise, top, [&](double power) {
+            return power > before + times * times * (threshold - before);
+        });
+    };
+    // What grows within the stretch is as strong as it says at its end, what grows slowly before.
+    const std::ptrdiff_t doubled = at(2) - rise, again = at(4) == top ? 0 : at(4) - at(2);
+    const auto late = std::min(doubled, static_cast<std::ptrdiff_t>(length / step / 2));
+    const double first =
+        static_cast<double>(rise - powers.begin() - late) - grown_for(doubled, again);
+    return (std::max(0.0, first) * static_cast<double>(step) + static_cast<double>(length)) / rate;
 }
 
 } // namespace sectio::measure
