@@ -56,6 +56,22 @@ void mark_named(std::vector<Candidate>& candidates) {
         candidate.named = candidate.probability * clear_lead > candidates.front().probability;
 }
 
+/// What is written in the twelve notes of the staff does not tell scales of several traditions
+/// apart that have these very notes, wherever each writes its tonic; they are named together.
+void name_equals(std::vector<Candidate>& candidates) {
+    std::vector<const Candidate*> named;
+    for (const Candidate& candidate : candidates)
+        if (candidate.named && !candidate.scale->of_the_staff)
+            named.push_back(&candidate);
+    for (Candidate& candidate : candidates)
+        candidate.named |= std::ranges::any_of(named, [&](const Candidate* other) {
+            return candidate.scale->pitches == other->scale->pitches
+                   && candidate.scale->entry.tradition() != other->scale->entry.tradition()
+                   && std::abs(std::remainder(candidate.tonic_cents - other->tonic_cents, 1200))
+                          < same_place;
+        });
+}
+
 Verdict verdict_of(Identification& answer) {
     const auto named = std::count_if(answer.candidates.begin(), answer.candidates.end(),
                                      [](const Candidate& c) { return c.named; });
@@ -139,6 +155,8 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     if (!answer.by_course)
         join_namesakes(answer.candidates);
     mark_named(answer.candidates);
+    if (course.in_twelve)
+        name_equals(answer.candidates);
     keep_shown(answer, options.show);
     if (options.names_alone && !answer.candidates.empty()) // which the verdict looks at
         describe({answer.candidates.data(), 1}, set, options);

@@ -1,5 +1,6 @@
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
+#include <sectio/identify/namesakes.hpp>
 #include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
@@ -13,21 +14,6 @@ namespace {
 /// Candidates that people are shown; programs get them all.
 constexpr std::size_t most_rows = 20;
 
-/// "Hüseynî or one of its five namesakes".
-std::string name_of(const Candidate& candidate) {
-    constexpr const char* numbers[]{"no",   "one", "two",   "three", "four",
-                                    "five", "six", "seven", "eight", "nine"};
-    const std::size_t others = candidate.namesakes.size();
-    const std::string name =
-        candidate.scale->entry.name + (candidate.tonic.empty() ? "" : " on " + candidate.tonic);
-    if (others == 0)
-        return name;
-    if (others == 1)
-        return name + " or its namesake " + candidate.namesakes.front()->entry.name;
-    return fmt::format("{} or one of its {} namesakes", name,
-                       others < std::size(numbers) ? numbers[others] : std::to_string(others));
-}
-
 std::string headline(const Identification& answer) {
     if (answer.verdict == Verdict::none)
         return "none: no scale of the catalogue accounts for these pitches";
@@ -35,7 +21,7 @@ std::string headline(const Identification& answer) {
     std::size_t named = 0;
     for (const Candidate& c : answer.candidates)
         if (c.named && ++named <= most_rows)
-            names += (names.empty() ? "" : "; ") + name_of(c);
+            names += (names.empty() ? "" : "; ") + all_names_of(c);
     return fmt::format("{}: {}", text(answer.verdict), names);
 }
 

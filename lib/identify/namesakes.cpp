@@ -1,5 +1,7 @@
 #include <sectio/identify/namesakes.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <unordered_map>
@@ -52,7 +54,35 @@ bool lies_off(const PitchFit& fit, const SetPitch& pitch, double narrowest) {
            > usual_spreads * usual_spreads * (narrowest * narrowest + pitch.variance);
 }
 
+/// "Maqām Athar Kurd (Arab)", where scales of other traditions have the same pitches.
+std::string with_tradition(const Candidate& candidate, const LibraryScale& scale) {
+    const auto other = [&](const LibraryScale* s) {
+        return s->entry.tradition() != candidate.scale->entry.tradition();
+    };
+    const std::string& tradition = scale.entry.tradition();
+    return tradition.empty() || std::ranges::none_of(candidate.namesakes, other)
+               ? scale.entry.name
+               : fmt::format("{} ({})", scale.entry.name, tradition);
+}
+
 } // namespace
+
+std::string all_names_of(const Candidate& candidate) {
+    constexpr const char* numbers[]{"four", "five", "six", "seven", "eight", "nine"};
+    constexpr std::size_t first = 4; // of these
+    const std::size_t others = candidate.namesakes.size();
+    const std::string name = with_tradition(candidate, *candidate.scale)
+                             + (candidate.tonic.empty() ? "" : " on " + candidate.tonic);
+    if (others >= first)
+        return fmt::format("{} or one of {} others of the same pitches", name,
+                           others - first < std::size(numbers) ? numbers[others - first]
+                                                               : std::to_string(others));
+    std::string names = name;
+    for (std::size_t i = 0; i < others; ++i)
+        names +=
+            (i + 1 < others ? ", " : " or ") + with_tradition(candidate, *candidate.namesakes[i]);
+    return names;
+}
 
 void join_namesakes(std::vector<Candidate>& candidates) {
     std::vector<Joined> joined;

@@ -6,6 +6,7 @@
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/pitch_set.hpp>
 
+#include <string>
 #include <vector>
 
 namespace sectio {
@@ -26,6 +27,10 @@ inline std::size_t equal_rotations(const LibraryScale& scale) {
 /// Makes one candidate of those whose scales have exactly the same pitches from the same tonic, or
 /// from another degree that the scale begins anew from.
 void join_namesakes(std::vector<Candidate>& candidates);
+
+/// "Hüseynî or one of five others of the same pitches"; up to four are named, which are equals,
+/// with their traditions where these differ.
+std::string all_names_of(const Candidate& candidate);
 
 /// Each candidate followed by its namesakes as candidates of their own.
 std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates);

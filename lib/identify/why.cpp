@@ -168,17 +168,18 @@ Reason stage_reason(const Course& course, Stage stage, const Laid& first, const 
     Reason reason{stage_keys[at], 0, {}, {}, bars_of(course, stage, notes)};
     for (const Deciding& note : notes)
         reason.notes.push_back(note.name);
-    const auto foreign = static_cast<std::size_t>(std::count_if(
-        notes.begin(), notes.end(), [](const Deciding& note) { return note.foreign; }));
+    std::vector<Deciding> foreign;
+    std::ranges::copy_if(notes, std::back_inserter(foreign), &Deciding::foreign);
     const std::string heard =
         fmt::format("{} the melody has {}{}", places[at], list_of(notes), in_bars(reason.bars));
     const std::string said = theories(first.scale, other.scale, stage) + heard;
     const std::string &mine = first.scale.entry.name, &its = other.scale.entry.name;
     reason.text =
-        foreign == notes.size() && foreign > 0 ? fmt::format("{}, which {} lacks", heard, its)
-        : foreign > 0   ? fmt::format("{}, not all of which {} has", heard, its)
-        : said == heard ? fmt::format("{}, which {} has oftener than {}", heard, mine, its)
-                        : said;
+        foreign.size() == notes.size() && !foreign.empty()
+            ? fmt::format("{}, which {} lacks", heard, its)
+        : !foreign.empty() ? fmt::format("{}, of which {} lacks {}", heard, its, list_of(foreign))
+        : said == heard    ? fmt::format("{}, which {} has oftener than {}", heard, mine, its)
+                           : said;
     return reason;
 }
 

@@ -60,21 +60,28 @@ bool has(const std::string& text, const std::string& part) {
 
 } // namespace
 
-TEST_CASE("The verdict names the scales that it rests on, and their namesakes by number") {
+TEST_CASE(
+    "The verdict names the scales that it rests on, and all of the same pitches, or how many") {
     Identification answer = example();
     const auto title = [&] { return identify_page(answer).title; };
     CHECK(title() == "ambiguous: Rast; Mahur");
     answer.candidates[0].namesakes = {scale("huseyni")};
-    CHECK(title() == "ambiguous: Rast or its namesake Hüseynî; Mahur");
+    CHECK(title() == "ambiguous: Rast or Hüseynî; Mahur");
     answer.candidates[0].namesakes = {scale("huseyni"), scale("neva")};
-    CHECK(title() == "ambiguous: Rast or one of its two namesakes; Mahur");
+    CHECK(title() == "ambiguous: Rast, Hüseynî or Nevâ; Mahur");
     CHECK(has(said(answer), "The same pitches have\nRast, Hüseynî, Nevâ\n"));
+    answer.candidates[0].namesakes = {scale("thaat-todi"), scale("neva")};
+    CHECK(title()
+          == "ambiguous: Rast (Turkish makam), Toḍī thāṭ (Hindustani) or Nevâ (Turkish makam); "
+             "Mahur");
     answer.candidates[0].namesakes.assign(9, scale("neva"));
     answer.candidates[1].named = false;
     answer.verdict = Verdict::fits;
-    CHECK(title() == "fits: Rast or one of its nine namesakes");
+    CHECK(title() == "fits: Rast or one of nine others of the same pitches");
     answer.candidates[0].namesakes.assign(10, scale("neva"));
-    CHECK(title() == "fits: Rast or one of its 10 namesakes");
+    CHECK(title() == "fits: Rast or one of 10 others of the same pitches");
+    answer.candidates[0].namesakes.assign(4, scale("neva"));
+    CHECK(title() == "fits: Rast or one of four others of the same pitches");
     answer.verdict = Verdict::none;
     CHECK(title() == "none: no scale of the catalogue accounts for these pitches");
 }

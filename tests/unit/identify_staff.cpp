@@ -114,6 +114,18 @@ TEST_CASE("A tune in a key is named by the key, and no makam in twelve notes") {
                 CHECK(c.probability < 0.01);
 }
 
+TEST_CASE("A thaat, a melakarta and a maqam of the same notes are named together, as equals") {
+    const auto answer =
+        named(written("C4 Db4 Eb4 F#4 G4:2 Ab4 B4 C5:2 | B4 Ab4 G4 F#4 Eb4 Db4 C4:2"));
+    CHECK(answer.verdict == Verdict::ambiguous);
+    std::vector<std::string> ids;
+    for (const Candidate& c : answer.candidates)
+        if (c.named)
+            ids.push_back(c.scale->entry.id);
+    std::sort(ids.begin(), ids.end());
+    CHECK(ids == std::vector<std::string>{"maqam-athar-kurd", "shubhapantuvarali", "thaat-todi"});
+}
+
 /// Up and down two octaves of a key.
 std::string exercise(const std::string& up, const std::string& down) {
     return up + ":2 | " + down + ":2 | " + up + ":2 | " + down + ":4";
