@@ -24,6 +24,8 @@ constexpr std::size_t clipped_run = 4;
 constexpr double moving_cents = 15, seeming_to_swing_cents = 8;
 /// A pitch that is known no better than this is none: it wanders from one key to others.
 constexpr double most_half_width_cents = 100;
+/// What seems to pass is a note where its partials keep to one pitch for longer than a syllable.
+constexpr double least_staying_s = 0.25;
 /// A moving pitch must be clear, lest it be made of two.
 constexpr float moving_clarity = 0.8F;
 
@@ -257,7 +259,8 @@ void Listener::measure(const NoteSpan& span) {
     const bool passes =
         is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s);
     note.pitch = pitch_of(note, span);
-    if ((passes && !is_steady(note.pitch)) || note.pitch.half_width_cents > most_half_width_cents) {
+    const bool stays = is_steady(note.pitch) && note.end_s - note.start_s > least_staying_s;
+    if ((passes && !stays) || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;
         return;
     }
