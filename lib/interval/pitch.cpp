@@ -106,7 +106,7 @@ NoteInOctave usual_note(int key) {
         NoteName{'E', 0}, NoteName{'F', 0}, NoteName{'F', 2},  NoteName{'G', 0},
         NoteName{'G', 2}, NoteName{'A', 0}, NoteName{'B', -2}, NoteName{'B', 0}};
     const int octave = floor_div(key, 12);
-    return {usual[static_cast<std::size_t>(key - 12 * octave)], octave - 1};
+    return {usual[static_cast<std::size_t>(key - 12L * octave)], octave - 1};
 }
 
 std::optional<NoteInOctave> note_with_letter(int key, char letter) {

@@ -3,7 +3,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/score/score.hpp>
-#include <sectio/tuning/performance.hpp>
 
 #include <support/at_limits.hpp>
 #include <support/errors.hpp>
@@ -117,21 +116,4 @@ TEST_CASE("Limit: parts of a score") {
     };
     CHECK(listed(limits::score_variety) == "no error");
     CHECK(listed(limits::score_variety + 1) == "score_too_varied");
-}
-
-TEST_CASE("Limit: notes of a score with its repeats") {
-    constexpr int in_bar = 1000;
-    std::string notes = support::attributes();
-    for (int i = 0; i < in_bar; ++i)
-        notes += support::note("D", 4);
-    score::Score score = read(support::score({notes, support::note("E", 4)}));
-    REQUIRE(score.bars.size() == 2);
-    score.bars[0].times = static_cast<int>(limits::performed_notes / in_bar); // a file says 31
-    const auto tuning = score::tuning_by_division(EqualDivision(12), "D4");
-    const auto played = [&] {
-        return tuning::performance_of(score, {}, *tuning, Pitch::concert_a()).notes.size();
-    };
-    CHECK(said(played) == "performance_too_long");
-    score.notes.pop_back();
-    CHECK(played() == limits::performed_notes);
 }
