@@ -117,14 +117,10 @@ void add_sum(page::Paragraphs& words, const std::vector<PlannedString>& plan) {
                                        now, then)});
 }
 
-Interval size_of(const Interval& interval) {
-    return interval < Interval() ? -interval : interval;
-}
-
 } // namespace
 
 bool PlannedString::in_tune() const {
-    return size_of(change) <= within;
+    return abs(change) <= within;
 }
 
 bool PlannedString::is_raised() const {
