@@ -6,7 +6,6 @@
 #include <limits>
 #include <optional>
 #include <set>
-#include <unordered_map>
 #include <utility>
 
 namespace sectio {
@@ -88,12 +87,12 @@ class SetRanking {
 
   private:
     /// By the pitches of scales, from which of the places on, and up to which, they lie.
-    using Proposals = std::unordered_map<std::size_t, std::pair<std::size_t, std::size_t>>;
+    using Proposals = std::vector<std::pair<std::size_t, std::size_t>>;
 
     Proposals proposals();
     void propose(const LibraryScale& scale);
     std::vector<Promise> promising();
-    Weighed looked_at(const LibraryScale& scale, double shift) const;
+    Weighed looked_at(const LibraryScale& scale, double shift);
 
     const ScaleLibrary& library_;
     const KnownTonic& tonic_;
@@ -122,19 +121,15 @@ void SetRanking::propose(const LibraryScale& scale) {
 
 /// Scales of few degrees go first: they score high, and then the large ones need not be looked at.
 SetRanking::Proposals SetRanking::proposals() {
-    std::vector<const LibraryScale*> scales;
-    for (const LibraryScale& scale : library_.scales())
-        scales.push_back(&scale);
-    std::stable_sort(scales.begin(), scales.end(), [](const auto* a, const auto* b) {
-        return a->degrees.size() < b->degrees.size();
-    });
     Proposals known;
-    for (const LibraryScale* scale : scales)
-        if (const auto [of, is_new] = known.try_emplace(scale->pitches); is_new) {
-            const std::size_t first = places_.size();
-            propose(*scale);
-            of->second = {first, places_.size()};
-        }
+    for (const std::size_t i : library_.different()) {
+        const LibraryScale& scale = library_.scales()[i];
+        if (known.size() <= scale.pitches)
+            known.resize(scale.pitches + 1);
+        const std::size_t first = places_.size();
+        propose(scale);
+        known[scale.pitches] = {first, places_.size()};
+    }
     return known;
 }
 
@@ -142,7 +137,7 @@ std::vector<Promise> SetRanking::promising() {
     const Proposals known = proposals();
     std::vector<Promise> promises;
     for (const LibraryScale& scale : library_.scales()) {
-        const auto [first, end] = known.at(scale.pitches);
+        const auto [first, end] = known[scale.pitches];
         for (std::size_t i = first; i < end; ++i)
             if (const double quick = places_[i].quick; quick >= best_ - range_of_all)
                 promises.push_back({&scale, i, quick});
@@ -153,7 +148,7 @@ std::vector<Promise> SetRanking::promising() {
     return promises;
 }
 
-Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) const {
+Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) {
     const double scale_prior = std::log(
         (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library_.scales().size(), 1)));
     const Placement placement = fit_.refined(scale, shift);
@@ -224,7 +219,7 @@ CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
 
 void describe(std::span<Candidate> candidates, const PitchSet& set,
               const IdentifyOptions& options) {
-    const SetFit fit(set.pitches, spreads_of(options));
+    SetFit fit(set.pitches, spreads_of(options));
     for (Candidate& candidate : candidates) {
         const LibraryScale& scale = *candidate.scale;
         const Placement placement = fit.refined(scale, candidate.tonic_cents);

@@ -5,6 +5,8 @@
 
 #include <sectio/identify/library.hpp>
 
+#include <array>
+#include <optional>
 #include <vector>
 
 namespace sectio {
@@ -47,20 +49,23 @@ struct PitchFit {
     bool matched = false; ///< belongs to the degree rather than being a stray
 };
 
-/// A set made ready to be laid on many scales, which must outlive this.
+/// The pitches that propose places: the heaviest, earlier ones first.
+std::vector<SetPitch> anchors_of(const std::vector<SetPitch>& set);
+
+/// A set made ready to be laid on many scales, which must outlive this; for one thread.
 class SetFit {
   public:
     SetFit(const std::vector<SetPitch>& set, const std::vector<double>& spreads);
 
     /// The best places of `scale` under the set by a quick robust score, at most `most` of them and
-    /// none below `least`. log_evidence holds the quick score.
-    std::vector<Placement> quick_placements(const LibraryScale& scale, std::size_t most,
-                                            double least) const;
+    /// none below `least`, to be read until the next call. log_evidence holds the quick score.
+    const std::vector<Placement>& quick_placements(const LibraryScale& scale, std::size_t most,
+                                                   double least);
     /// The quick score where all pitches lie on degrees.
-    double best_quick(const LibraryScale& scale) const;
+    double best_quick(const LibraryScale& scale);
 
     /// Moves a placement to its optimum for each spread and integrates over both.
-    Placement refined(const LibraryScale& scale, double shift) const;
+    Placement refined(const LibraryScale& scale, double shift);
 
     std::vector<PitchFit> pitch_fits(const LibraryScale& scale, const Placement& placement) const;
 
@@ -68,11 +73,31 @@ class SetFit {
     /// What a pitch is for one spread.
     struct Term {
         double variance; ///< of the spread and of the measurement
+        double twice;    ///< the variance
         double root;     ///< its square root
     };
     struct Spread {
         double size;
         std::vector<Term> terms;
+    };
+    /// What is the same for all scales of one size class.
+    struct Size {
+        double log_count = 0;      ///< natural logarithm of the number of degrees
+        std::vector<double> peaks; ///< of the core, by spread and pitch
+    };
+    /// A pitch for the quick score: its place on the circle, and by the distance to the nearest
+    /// degree in whole cents what it gains.
+    struct QuickPitch {
+        double at;
+        double left; ///< what this and all later ones can gain, and a little more
+        std::size_t gains;
+    };
+    /// The pitches for scales of one size class.
+    struct QuickSet {
+        std::size_t size_class;
+        double peak;
+        std::vector<QuickPitch> pitches;
+        std::vector<std::array<double, 256>> gains;
     };
     /// Sums over the set for one spread at one shift.
     struct Sums {
@@ -83,20 +108,28 @@ class SetFit {
 
     double strewn_over(const LibraryScale& scale) const;
     double log_peak(const LibraryScale& scale, double sigma) const;
+    const Size& size_of(const LibraryScale& scale);
+    const QuickSet& quick_set(const LibraryScale& scale);
+    static double quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
+                              double least);
     template <bool likelihood>
-    Sums sums_at(const LibraryScale& scale, double shift, const Spread& spread,
-                 std::vector<char>& used) const;
-    std::size_t count_unused(const LibraryScale& scale, double shift,
-                             const std::vector<char>& used) const;
-    bool lies_exactly(const LibraryScale& scale, double shift) const;
-    double evidence(const LibraryScale& scale, double& shift, const Spread& spread,
-                    std::vector<char>& used) const;
+    Sums sums_at(const LibraryScale& scale, double shift, std::size_t spread, const Size& size);
+    std::size_t count_used();
+    std::size_t count_unused(const LibraryScale& scale, double shift, std::size_t used) const;
+    bool lies_exactly(const LibraryScale& scale, double shift);
+    double evidence(const LibraryScale& scale, double& shift, std::size_t spread, const Size& size);
 
     const std::vector<SetPitch>& set_;
     std::vector<SetPitch> anchors_; ///< the pitches that propose places
     double lowest_, highest_;
     double weight_; ///< of all pitches
     std::vector<Spread> spreads_;
+    std::vector<Size> sizes_; ///< by size class, made when first asked for
+    std::optional<QuickSet> quick_;
+    std::vector<Placement> tried_, kept_;
+    std::vector<LibraryScale::Held> start_, held_; ///< by pitch: where refining began, and is
+    std::vector<double> logs_;                     ///< of the evidence, by spread
+    std::vector<std::size_t> used_;                ///< degrees, one for each pitch that lies on one
 };
 
 } // namespace sectio

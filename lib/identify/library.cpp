@@ -12,6 +12,7 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <utility>
 
 namespace sectio {
 
@@ -116,6 +117,15 @@ void number_pitches(std::vector<LibraryScale>& scales) {
     }
 }
 
+/// @return how many classes there are
+std::size_t number_sizes(std::vector<LibraryScale>& scales) {
+    std::map<std::pair<std::size_t, double>, std::size_t> known;
+    for (LibraryScale& scale : scales)
+        scale.size_class =
+            known.try_emplace({scale.degrees.size(), scale.period}, known.size()).first->second;
+    return known.size();
+}
+
 Pitch pitch_of(const std::string& note) {
     return parse_tonic(note).pitch;
 }
@@ -139,6 +149,30 @@ std::string described(const Entry& entry) {
 }
 
 } // namespace
+
+double LibraryScale::hold(double cents, Held& held) const {
+    constexpr double nothing_above = std::numeric_limits<double>::infinity();
+    held.periods = period > 0 ? period * periods_below(cents, period) : 0;
+    cents -= held.periods;
+    const std::size_t up = first_above(cents);
+    const Nearest near = nearest(cents, up);
+    const bool again = up == degrees.size() && near.degree == 0; // the first, a period higher
+    const std::size_t last = degrees.size() - 1;
+    const double end = period > 0 ? period : nothing_above;
+    const auto middle = [&](std::size_t i) { // above degree i
+        return i < last ? (degrees[i] + degrees[i + 1]) / 2 : (degrees[i] + end) / 2;
+    };
+    held.degree = near.degree;
+    held.at = again ? period : degrees[near.degree];
+    held.low = again             ? middle(last)
+               : near.degree > 0 ? middle(near.degree - 1)
+               : period > 0      ? 0
+                                 : -nothing_above;
+    held.high = again ? period : middle(near.degree);
+    held.low += doubtful;
+    held.high -= doubtful;
+    return near.above;
+}
 
 void ScaleLibrary::name_notes(const Entry& general_scale) {
     const std::string low = "kaba ";
@@ -186,6 +220,22 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
         scales_.push_back(std::move(scale));
     }
     number_pitches(scales_);
+    size_classes_ = number_sizes(scales_);
+    order_different();
+}
+
+void ScaleLibrary::order_different() {
+    std::vector<char> known;
+    for (std::size_t i = 0; i < scales_.size(); ++i) {
+        known.resize(std::max(known.size(), scales_[i].pitches + 1));
+        if (!std::exchange(known[scales_[i].pitches], 1))
+            different_.push_back(i);
+    }
+    std::stable_sort(different_.begin(), different_.end(), [&](std::size_t a, std::size_t b) {
+        const LibraryScale &one = scales_[a], &other = scales_[b];
+        return std::pair(one.degrees.size(), one.size_class)
+               < std::pair(other.degrees.size(), other.size_class);
+    });
 }
 
 ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {
@@ -199,6 +249,8 @@ ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {
     }
     if (chosen.scales_.empty())
         throw error(message::nothing_among, fmt::format("{}", fmt::join(words, " ")), {"--among"});
+    chosen.size_classes_ = size_classes_;
+    chosen.order_different();
     return chosen;
 }
 

@@ -53,6 +53,8 @@ struct LibraryScale {
 
     /// The same number for scales of exactly the same pitches from their first degrees.
     std::size_t pitches = 0;
+    /// The same number for scales of as many degrees and the same period.
+    std::size_t size_class = 0;
     /// From each so many degrees on the same pitches come again: as many as there are of most
     /// scales, 1 of equal steps.
     std::size_t repeats_after = 0;
@@ -71,9 +73,21 @@ struct LibraryScale {
     /// them, or the number of degrees.
     Nearest nearest(double cents, std::size_t up) const;
 
+    /// The degree nearest to some height, kept while the height moves a little: above() then needs
+    /// no search, and answers as nearest() does, to the last digit.
+    struct Held {
+        double periods = 0;        ///< to be taken from the height, in cents
+        double at = 0;             ///< the degree, or the period above the first
+        double low = 0, high = -1; ///< the degree is the nearest to what lies between, less periods
+        std::size_t degree = 0;
+    };
+    /// How far `cents` lie above the nearest degree, which becomes the one that is held.
+    double above(double cents, Held& held) const;
+
   private:
     /// Index of the first degree above `cents`.
     std::size_t first_above(double cents) const;
+    double hold(double cents, Held& held) const;
 };
 
 /// How many whole periods lie below `cents`: -1 within the period below the first.
@@ -113,6 +127,11 @@ inline LibraryScale::Nearest LibraryScale::nearest(double cents, std::size_t up)
     return best;
 }
 
+inline double LibraryScale::above(double cents, Held& held) const {
+    const double within = cents - held.periods;
+    return within > held.low && within < held.high ? within - held.at : hold(cents, held);
+}
+
 class PreparedTables; // private to lib/identify
 
 /// Every scale and system of a catalogue that has degrees to compare with.
@@ -129,6 +148,10 @@ class ScaleLibrary {
     ScaleLibrary among(const std::vector<std::string>& words) const;
 
     const std::vector<LibraryScale>& scales() const { return scales_; }
+    /// Indices of one scale of each number `pitches`, those of few degrees first, by size class.
+    const std::vector<std::size_t>& different() const { return different_; }
+    /// How many size classes there are; in a part of a library, as many as in the whole.
+    std::size_t size_classes() const { return size_classes_; }
 
     /// What the scales expect of a melody, made once, when it is first asked for.
     PreparedTables& tables() const { return *tables_; }
@@ -138,9 +161,12 @@ class ScaleLibrary {
     /// The notes that a general scale names, folded, above the written C4.
     void name_notes(const Entry& general_scale);
     std::optional<double> written_place(const Entry& entry) const;
+    void order_different();
 
     std::map<std::string, double> notes_;
     std::vector<LibraryScale> scales_;
+    std::vector<std::size_t> different_;
+    std::size_t size_classes_ = 0;
     std::shared_ptr<PreparedTables> tables_; ///< of copies too, whose scales are the same
 };
 

@@ -123,7 +123,7 @@ std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates) 
 std::vector<DegreeDifference> differences(const Candidate& candidate, const PitchSet& set,
                                           const std::vector<double>& spreads) {
     const LibraryScale& scale = *candidate.scale;
-    const SetFit fit(set.pitches, spreads);
+    SetFit fit(set.pitches, spreads);
     const Placement placement = fit.refined(scale, candidate.tonic_cents);
     std::vector<char> used(scale.degrees.size(), 0);
     std::vector<DegreeDifference> found;

@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -63,6 +64,46 @@ TEST_CASE("The degree nearest to a height is no farther than any other") {
                                             : std::abs(cents - degree));
             CHECK(std::abs(scale.nearest(cents).above) == Approx(least).margin(1e-9));
         }
+}
+
+TEST_CASE("A degree that is held while the height moves is the one that a search finds") {
+    std::mt19937 random(2);
+    for (const LibraryScale& scale : all_scales()) {
+        LibraryScale::Held held;
+        double cents = -2000;
+        for (int i = 0; i < 500; ++i) {
+            cents += std::uniform_real_distribution<double>(-5, 18)(random);
+            if (i % 10 == 0)
+                cents = scale.degrees[static_cast<std::size_t>(i) % scale.degrees.size()];
+            CAPTURE(scale.entry.id, cents);
+            const double above = scale.above(cents, held);
+            const LibraryScale::Nearest near = scale.nearest(cents);
+            if (above != near.above || held.degree != near.degree)
+                FAIL_CHECK(above << " of degree " << held.degree);
+        }
+    }
+}
+
+TEST_CASE("Of scales of the same pitches a library looks at one, those of few degrees first") {
+    const ScaleLibrary& whole = ScaleLibrary::installed();
+    const ScaleLibrary part = whole.among({"arab"});
+    for (const ScaleLibrary* library : {&whole, &part}) {
+        std::vector<std::size_t> numbers, wanted;
+        std::size_t degrees = 0;
+        for (const std::size_t i : library->different()) {
+            const LibraryScale& scale = library->scales()[i];
+            CHECK(scale.degrees.size() >= degrees);
+            CHECK(scale.size_class < library->size_classes());
+            degrees = scale.degrees.size();
+            numbers.push_back(scale.pitches);
+        }
+        for (const LibraryScale& scale : library->scales())
+            wanted.push_back(scale.pitches);
+        std::sort(numbers.begin(), numbers.end());
+        std::sort(wanted.begin(), wanted.end());
+        wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
+        CHECK(numbers == wanted);
+    }
 }
 
 TEST_CASE("Names alone are those of the whole answer") {
