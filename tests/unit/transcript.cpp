@@ -184,6 +184,43 @@ std::string shown(const std::string& bytes, const fs::path& file) {
     return text;
 }
 
+/// JSON as people write it by hand: short objects and lists on one line, and what stands beside
+/// each other in an object as many to a line as fit.
+std::string joined(const std::string& json) {
+    constexpr std::size_t widest = 140;
+    std::vector<std::string> rows;
+    const auto fits = [&](const std::string& row, const std::string& part) {
+        return row.size() + part.size() - part.find_first_not_of(' ') < widest;
+    };
+    for (const std::string& line : lines_of(json)) {
+        const std::size_t first = line.find_first_not_of(' ');
+        const bool closes =
+            first != std::string::npos && (line[first] == '}' || line[first] == ']');
+        const bool opens = line.ends_with('{') || line.ends_with('[');
+        const bool follows = !rows.empty() && rows.back().find_first_not_of(' ') == first;
+        if (follows && !closes && !opens && rows.back()[first] == '"' && fits(rows.back(), line))
+            rows.back() += " " + line.substr(first);
+        else
+            rows.push_back(line);
+        if (!closes)
+            continue;
+        auto open = rows.end() - 2; // the next above that is indented as far
+        while (open->find_first_not_of(' ') != first)
+            --open;
+        std::string row = *open;
+        for (auto part = open + 1; part != rows.end() && row.size() < widest; ++part)
+            row += (row.back() == ',' ? " " : "") + part->substr(part->find_first_not_of(' '));
+        if (row.size() >= widest)
+            continue;
+        rows.erase(open + 1, rows.end());
+        rows.back() = row;
+    }
+    std::string text;
+    for (const std::string& row : rows)
+        text += row + "\n";
+    return text;
+}
+
 int run_words(std::vector<std::string> words, const fs::path& says) {
     std::vector<char*> arguments;
     for (std::string& word : words)
@@ -246,7 +283,10 @@ std::string InProcess::run(const std::string& line) {
     for (std::string& word : words)
         word = replaced(word, out_folder, folder);
     const int code = run_words(words, said / "says");
-    std::string text = read_file(said / "says") + changed_files();
+    std::string text = read_file(said / "says");
+    if (text.starts_with("{\n"))
+        text = joined(text);
+    text += changed_files();
     text = replaced(text, folder, out_folder);
     text = replaced(text, source_dir().string() + "/", "");
     text = replaced(replaced(text, today(), "TODAY"), "\r", "\\r");

@@ -37,8 +37,8 @@ class InProcess {
     /// All that the command says, the files that it writes, and its exit code where that is not 0.
     /// A word OUT/NAME is a file in a folder that is there for as long as this object; its text, or
     /// the beginning of its bytes as hexadecimal, follow the output. Of drawings
-    /// follow the strokes and the places of the letters. Today's date reads TODAY, and a
-    /// carriage return \r.
+    /// follow the strokes and the places of the letters. In JSON short objects and lists stand on
+    /// one line. Today's date reads TODAY, and a carriage return \r.
     std::string run(const std::string& line);
 
   private:
