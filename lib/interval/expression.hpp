@@ -63,4 +63,7 @@ Pitch parse_reference(std::string_view text, const Place& place = {});
 /// @throws Error with the piece and its place, ErrorCode::unusable
 NoteName parse_note_name(std::string_view text, const Place& place = {});
 
+/// Whether parse_note_name() reads the text: a letter with its accidentals and no octave.
+bool is_note_name(std::string_view text);
+
 } // namespace sectio

@@ -179,12 +179,14 @@ std::optional<Interval> ExpressionParser::lookup(std::string_view name) const {
 
 namespace {
 
-/// H4, Fis4, Re: the refusal says which letter to write.
-void refuse_note_of_another_language(std::string_view name, const Place& place) {
+/// H4, Fis4, Re and F#: the refusal says which letter to write, and that an octave belongs to it.
+void refuse_note(std::string_view name, const Place& place) {
+    const bool whole = is_note_name(name);
     try {
         parse_pitch(name, Pitch::concert_a(), place);
     } catch (const Error& e) {
-        if (e.id() == message::note_of_another_language)
+        if (e.id() == message::note_of_another_language
+            || (whole && e.id() == message::missing_octave))
             throw;
     }
 }
@@ -194,7 +196,7 @@ void refuse_note_of_another_language(std::string_view name, const Place& place) 
 Interval ExpressionParser::named(std::string_view name, std::size_t start) {
     if (auto found = lookup(name))
         return *found;
-    refuse_note_of_another_language(name, in_.place(start));
+    refuse_note(name, in_.place(start));
     throw error(message::unknown_interval_name, name, in_.place(start), name);
 }
 

@@ -207,4 +207,13 @@ NoteName parse_note_name(std::string_view text, const Place& place) {
     return name;
 }
 
+bool is_note_name(std::string_view text) {
+    try {
+        parse_note_name(text);
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
 } // namespace sectio

@@ -33,6 +33,17 @@ std::optional<EqualDivision> steps_of(std::string_view text, const Place& place)
     return counts ? std::optional(parse_division(written, place)) : std::nullopt;
 }
 
+/// "D E F#": notes without their octaves, which parse_pitches() asks for.
+bool lists_notes(std::string_view text) {
+    for (text = trimmed(text); !text.empty();) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        if (!is_note_name(text.substr(0, end)))
+            return false;
+        text = trimmed(text.substr(end));
+    }
+    return true;
+}
+
 /// A catalogue id, a number of steps, a name, or a list; what is none of them is `unknown`.
 LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue, const Place& place,
                             Message unknown) {
@@ -43,7 +54,7 @@ LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue,
     const Accepted is_scale = [](const Entry& entry) { return entry.scale() != nullptr; };
     if (const auto entry = entry_called(catalogue, text, is_scale))
         return *entry->scale();
-    if (text.find_first_of("0123456789,;") == std::string::npos)
+    if (text.find_first_of("0123456789,;") == std::string::npos && !lists_notes(text))
         throw error(unknown, text, place, suggestion(catalogue, text, is_scale));
     return parse_pitches(text, place, catalogue.names());
 }

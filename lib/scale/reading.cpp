@@ -88,12 +88,12 @@ bool reads_alone(std::string_view word, const NameLookup& names) {
         parse_measured(word, {}, names);
         return true;
     } catch (const Error&) {
-        return false;
+        return is_note_name(word);
     }
 }
 
-/// "9/8 5/4 3/2": words of which each is an interval or a pitch and the whole is none, with commas
-/// between them.
+/// "9/8 5/4 3/2": words of which each is an interval, a pitch or a note and the whole is none, with
+/// commas between them.
 std::optional<std::string> blanks_as_commas(std::string_view text, const NameLookup& names) {
     constexpr std::size_t longest = 10'000;
     if (text.find_first_of(",;\n") != text.npos || text.size() > longest
@@ -125,7 +125,7 @@ PitchList parse_pitches(std::string_view text, const Place& place, const NameLoo
     check_count(items.size(), place);
     const bool as_pitches = looks_like_pitch(items.front().text);
     for (const Item& item : items) {
-        if (looks_like_pitch(item.text) != as_pitches)
+        if (looks_like_pitch(item.text) != as_pitches && !is_note_name(item.text))
             throw error(message::pitches_mixed, item.text, item.place);
         const WrittenFigure read = parse_measured(item.text, item.place, names);
         if (read.pitch && !list.zero)

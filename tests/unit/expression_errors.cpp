@@ -39,6 +39,8 @@ TEST_CASE("Malformed expressions: message, column and piece") {
         {"3.", sectio::message::unexpected_text, 2, "."},
         {"H4", sectio::message::note_of_another_language, 1, "H4"},
         {"Fis4", sectio::message::note_of_another_language, 1, "Fis4"},
+        {"F#", sectio::message::missing_octave, 3, "F#"},
+        {"Daphne", sectio::message::unknown_interval_name, 1, "Daphne"},
         {"fifht", sectio::message::unknown_interval_name, 1, "fifht"},
         {"?", sectio::message::unknown_character, 1, "?"},
         {"3/2 + $", sectio::message::unknown_character, 7, "$"},

@@ -60,6 +60,8 @@ TEST_CASE("What is no list of pitches is refused with its place") {
     CHECK(failure("440Hz, 3/2") == "pitches_mixed");
     for (const char* german : {"H4", "Fis4, A4", "D4, H4", "D4, Re5", "as3±2c"})
         CHECK(failure(german) == "note_of_another_language");
+    for (const char* notes : {"D, E, F#", "D4, E, F4", "E, D4", "D4 E F#4"})
+        CHECK(failure(notes) == "missing_octave");
     CHECK(failure("harmony4") == "unknown_interval_name");
     CHECK(failure("203±") == "expected_uncertainty");
     CHECK(failure("203±3") == "expected_uncertainty");
