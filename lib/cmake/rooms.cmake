@@ -63,20 +63,24 @@ function(sectio_room name)
       $<INSTALL_INTERFACE:LINKER:--exclude-libs,libsectio_${name}.a>)
   endif()
   # Boost's numbers are half of the time that most sources take to compile. The headers that
-  # `interval` has precompiled, which is compiled with no definition of its own, serve those behind.
+  # `interval` has precompiled, which is compiled with no definition of its own, serve those behind;
+  # LIGHT rooms have theirs from `page` where the compiler refuses what was precompiled at another
+  # level: clang, and GCC from 13 on.
+  set(heads sectio_interval)
+  if(ROOM_LIGHT)
+    target_compile_options(sectio_${name} PRIVATE ${SECTIO_LIGHT})
+    if(CMAKE_CXX_COMPILER_ID MATCHES "Clang" OR CMAKE_CXX_COMPILER_VERSION VERSION_GREATER 13)
+      set(heads sectio_page)
+    endif()
+  endif()
   if(SECTIO_ARCHIVES)
     target_link_libraries(sectio_${name} PRIVATE
       "$<BUILD_INTERFACE:$<LINK_LIBRARY:WHOLE_ARCHIVE,${SECTIO_ARCHIVES}/libsectio_${name}.a>>")
-  elseif(NOT name STREQUAL "interval" AND TARGET sectio_interval)
-    target_precompile_headers(sectio_${name} REUSE_FROM sectio_interval)
-  elseif(NOT SECTIO_UNITY OR name STREQUAL "interval") # `base` is one joined source
+  elseif(NOT heads STREQUAL "sectio_${name}" AND TARGET sectio_interval)
+    target_precompile_headers(sectio_${name} REUSE_FROM ${heads})
+  elseif(NOT SECTIO_UNITY OR NOT name STREQUAL "base") # `base` is one joined source
     target_precompile_headers(sectio_${name} PRIVATE
       <boost/multiprecision/gmp.hpp> <boost/rational.hpp> <fmt/format.h>)
-  endif()
-  # Clang under sanitizers, and GCC from 13 on, refuse headers precompiled at another level.
-  if(ROOM_LIGHT AND NOT SECTIO_SANITIZE AND NOT (CMAKE_CXX_COMPILER_ID STREQUAL "GNU"
-                                                AND CMAKE_CXX_COMPILER_VERSION VERSION_GREATER 13))
-    target_compile_options(sectio_${name} PRIVATE ${SECTIO_LIGHT})
   endif()
   # Fuzzers follow the branches of the library alone.
   target_compile_options(sectio_${name} PRIVATE
