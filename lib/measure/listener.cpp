@@ -62,15 +62,6 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
     return note;
 }
 
-/// Whether the partials keep to one pitch, wherever the coarse look went: it hears the common
-/// multiples of the periods of a bar, and noise.
-bool is_steady(const NotePitch& by_partials) {
-    constexpr double steady_cents = 1;
-    return by_partials.trouble == NoteTrouble::none && by_partials.partials > 0
-           && by_partials.wander_cents < steady_cents
-           && by_partials.half_width_cents < steady_cents;
-}
-
 } // namespace
 
 Listener::Listener(Recording& recording, const Drone& drone, bool partials)
@@ -241,8 +232,11 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
                 : moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
     if (vibrato && vibrato->depth_cents > seeming_to_swing_cents)
         return by_periods;
+    const bool periodic = is_periodic(span.track, centre);
     const NotePitch by_partials =
-        meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200));
+        meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200), periodic);
+    if (periodic && by_partials.half_width_cents > most_half_width_cents)
+        return by_periods;
     const bool counts = !vibrato && deviation <= moving_cents
                             ? by_partials.trouble != NoteTrouble::none || by_partials.partials > 0
                             : is_steady(by_partials);

@@ -235,8 +235,8 @@ NotePitch in_trouble(NoteTrouble trouble) {
 
 } // namespace
 
-NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
-    constexpr double least_s = 0.06, least_s_over_drone = 0.18;
+NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bool periodic) {
+    constexpr double least_s = 0.06, least_s_over_drone = 0.18, same_cents = 50;
     const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz,
                                                drone_.empty() ? least_s : least_s_over_drone);
     const std::size_t frames = spectra.frames.size();
@@ -247,7 +247,9 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz) {
     PartialSet set = best_partials(peaks, spectra, about_hz, covered);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::no_partials);
-    if (several_notes(set, !drone_.empty()))
+    const bool alone =
+        periodic && set.has(1) && std::abs(cents_between(set.place(1), about_hz)) < same_cents;
+    if (!alone && several_notes(set, !drone_.empty()))
         set = bar_partial(peaks);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);

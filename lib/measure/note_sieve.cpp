@@ -37,6 +37,24 @@ double grown_for(std::ptrdiff_t doubled, std::ptrdiff_t again) {
 
 } // namespace
 
+bool is_periodic(const std::vector<TrackFrame>& track, double centre) {
+    constexpr double near_cents = 35, least_part = 0.8, least_clarity = 0.97;
+    std::vector<double> clarity;
+    for (const TrackFrame& frame : track)
+        if (frame.hz > 0
+            && std::abs(1200 * std::log2(static_cast<double>(frame.hz)) - centre) < near_cents)
+            clarity.push_back(static_cast<double>(frame.clarity));
+    return static_cast<double>(clarity.size()) > least_part * static_cast<double>(track.size())
+           && median(clarity) > least_clarity;
+}
+
+bool is_steady(const NotePitch& by_partials) {
+    constexpr double steady_cents = 1;
+    return by_partials.trouble == NoteTrouble::none && by_partials.partials > 0
+           && by_partials.wander_cents < steady_cents
+           && by_partials.half_width_cents < steady_cents;
+}
+
 double cents_apart(const RecordedNote& a, const RecordedNote& b) {
     return std::abs(1200 * std::log2(a.pitch.hz / b.pitch.hz));
 }

@@ -12,6 +12,14 @@
 
 namespace sectio::measure {
 
+/// Whether four frames of five have one pitch, and most so clearly that no other note as loud as a
+/// twentieth can sound with it: a struck string whose blow rings, a reed beside one of its octave.
+bool is_periodic(const std::vector<TrackFrame>& track, double centre);
+
+/// Whether the partials keep to one pitch, wherever the coarse look went: it hears the common
+/// multiples of the periods of a bar, and noise.
+bool is_steady(const NotePitch& by_partials);
+
 double cents_apart(const RecordedNote& a, const RecordedNote& b);
 
 /// Two pieces of one note: weighted by their doubts, and no surer than they agree.

@@ -85,19 +85,33 @@ PartialSet collect(const std::vector<Peak>& peaks, const NoteSpectra& spectra, d
     return set;
 }
 
+/// Ends the set where it speaks most for itself: a peak far above a note's last partial lies near
+/// some place of the set by chance.
+void end_at_best(PartialSet& set) {
+    std::size_t best = 0;
+    double votes = 0;
+    for (std::size_t i = 0; i < set.partials.size(); ++i) {
+        votes += vote(set.partials[i].peak);
+        const int holes = set.partials[i].number - static_cast<int>(i) - 1;
+        if (const double score = votes - hole_cost_db * holes; i == 0 || score > set.score)
+            set.score = score, set.holes = holes, best = i;
+    }
+    if (best + 1 >= set.partials.size())
+        return;
+    set.partials.resize(best + 1);
+    refit(set);
+}
+
 void judge(PartialSet& set, const std::vector<Peak>& peaks) {
     double all = 0;
     for (const Peak& peak : peaks)
         all += peak.power;
+    end_at_best(set);
     for (const Partial& p : set.partials) {
         set.explained_power += p.peak.power;
         set.weight += p.peak.power * p.peak.hz;
-        set.score += vote(p.peak);
     }
     set.foreign_power = std::max(0.0, all - set.explained_power);
-    if (!set.partials.empty())
-        set.holes = set.partials.back().number - static_cast<int>(set.partials.size());
-    set.score -= hole_cost_db * set.holes;
 }
 
 /// The coarse pitch and its simple relatives; and the strongest peaks as low partials of a note,
@@ -173,6 +187,19 @@ bool starts_covered(const PartialSet& set, const std::vector<double>& covered, d
     return is_first(about_hz) && std::any_of(covered.begin(), covered.end(), is_first);
 }
 
+/// Of the sets that leave no other note aside the one that fits best, if it fits nearly as well as
+/// `best`: no set goes beyond its fortieth partial, so that a low note's octave may seem to have
+/// more of them.
+const PartialSet* whole_one(const std::vector<PartialSet>& sets, const PartialSet& best) {
+    constexpr double nearly = 0.7;
+    const PartialSet* whole = nullptr;
+    for (const PartialSet& set : sets)
+        if (set.has(1) && !several_notes(set)
+            && set.score > (whole ? whole->score : nearly * best.score))
+            whole = &set;
+    return whole;
+}
+
 } // namespace
 
 PartialSet bar_partial(const std::vector<Peak>& peaks) {
@@ -239,6 +266,8 @@ PartialSet best_partials(const std::vector<Peak>& peaks, const NoteSpectra& spec
         return a.score < b.score;
     };
     PartialSet best = *std::max_element(sets.begin(), sets.end(), fits_worse);
+    if (const PartialSet* whole = several_notes(best) ? whole_one(sets, best) : nullptr)
+        best = PartialSet(*whole);
     for (const PartialSet& set : sets)
         if (!starts_covered(best, covered, about_hz) && is_louder_alone(set, best, spectra))
             best = set;
