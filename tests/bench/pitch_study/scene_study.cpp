@@ -5,16 +5,13 @@
 //   build/tests/bench/scene_study 20 drone    # kinds whose name holds this, note by note
 //   build/tests/bench/scene_study 20 "" 401   # scenes from this number on
 
+#include "aubio_pitch.hpp"
 #include "scenes.hpp"
 
 #include <sectio/base/error.hpp>
 #include <sectio/measure/heard_pitches.hpp>
 
 #include <fmt/format.h>
-
-#ifdef SECTIO_AUBIO
-#include <aubio/aubio.h>
-#endif
 
 #include <algorithm>
 #include <cmath>
@@ -25,6 +22,7 @@
 namespace {
 
 using pitch_study::Played;
+using pitch_study::quantile;
 using pitch_study::Scene;
 using sectio::measure::RecordedNote;
 
@@ -36,14 +34,6 @@ struct Tally {
     double sounded_s = 0, worked_s = 0;
     std::map<std::string, int> others{};
 };
-
-double quantile(std::vector<double> values, double part) {
-    if (values.empty())
-        return 0;
-    std::sort(values.begin(), values.end());
-    return values[std::min(values.size() - 1,
-                           static_cast<std::size_t>(part * static_cast<double>(values.size())))];
-}
 
 double cents(double hz, double reference) {
     return 1200 * std::log2(hz / reference);
@@ -118,29 +108,20 @@ void by_sectio(Tally& tally, const Scene& scene, bool talk) {
 }
 
 #ifdef SECTIO_AUBIO
-double median_by_aubio(const char* method, const Scene& scene, const Played& played) {
-    constexpr uint_t frame = 4096, hop = 1024;
-    aubio_pitch_t* pitch = new_aubio_pitch(method, frame, hop, pitch_study::scene_rate);
-    fvec_t *input = new_fvec(hop), *output = new_fvec(1);
-    std::vector<double> found;
-    const auto first = static_cast<std::size_t>(played.start_s * pitch_study::scene_rate);
-    const auto last = std::min(scene.sound.size(),
-                               static_cast<std::size_t>(played.end_s * pitch_study::scene_rate));
-    for (std::size_t at = first; at + hop <= last; at += hop) {
-        std::copy_n(scene.sound.begin() + static_cast<std::ptrdiff_t>(at), hop, input->data);
-        aubio_pitch_do(pitch, input, output);
-        if (at >= first + frame && output->data[0] > 0)
-            found.push_back(static_cast<double>(output->data[0]));
-    }
-    del_fvec(input), del_fvec(output), del_aubio_pitch(pitch);
-    return found.empty() ? 0 : quantile(found, 0.5);
-}
-
 void by_aubio(Tally& tally, const Scene& scene) {
     for (const char* method : {"fcomb", "mcomb", "schmitt", "specacf", "yinfast", "yinfft"})
-        for (const Played& played : scene.played)
+        for (const Played& played : scene.played) {
+            const auto at = [&](double s) {
+                return std::min(scene.sound.size(),
+                                static_cast<std::size_t>(s * pitch_study::scene_rate));
+            };
+            const auto sound =
+                std::span(scene.sound)
+                    .subspan(at(played.start_s), at(played.end_s) - at(played.start_s));
             tally.others[method] +=
-                std::abs(cents(median_by_aubio(method, scene, played), played.hz)) < right_cents;
+                std::abs(cents(pitch_study::median_by_aubio(method, sound), played.hz))
+                < right_cents;
+        }
 }
 #endif
 
