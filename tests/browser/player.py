@@ -146,7 +146,7 @@ def detects_pitch(sectio, folder):
 
 
 def hears_over_its_drone(sectio, folder):
-    """Plucked degrees, 3 cents high, over the page's own drone, as loud as they or a quarter of it."""
+    """Plucked degrees, 3 cents high, over the page's own drone, as loud as they, a half and a quarter of it."""
     file, _ = sheet(sectio, folder, "rast", "--tonic", "D4")
     with Browser() as browser:
         browser.open(file)
@@ -157,7 +157,7 @@ def hears_over_its_drone(sectio, folder):
             * Math.exp(-decay * t * (1 + 0.15 * i)) * Math.sin(2 * Math.PI * (i + 1) * hz * t + i * i), 0);
           const result = { right: 0, wrong: 0, looks: 0, alone: 0 };
           for (const cents of [0, 386, 702])
-            for (const strength of [0.05, 0.025]) {
+            for (const strength of [0.1, 0.05, 0.025]) {
               const own = new OwnDrone(drone), player = document.querySelector('.player').player;
               player.drone = { own };
               const hz = 2 * drone * 2 ** ((cents + 3) / 1200);
