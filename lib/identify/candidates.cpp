@@ -38,8 +38,8 @@ struct Promise {
 class ShiftPrior {
   public:
     ShiftPrior(const LibraryScale& scale, const KnownTonic& tonic, double at)
-        : at_(at), period_(scale.period) {
-        const double within = 1 / (2 * tonic_window), anywhere = 1 / scale.circle();
+        : at_(at), period_(scale.period), circle_(scale.circle()) {
+        const double within = 1 / (2 * tonic_window), anywhere = 1 / circle_;
         const auto log_of = [&](double inside) {
             return std::log(tonic.kind == KnownTonic::Kind::known  ? inside
                             : tonic.kind == KnownTonic::Kind::free ? anywhere
@@ -57,9 +57,12 @@ class ShiftPrior {
     }
 
     double highest() const { return inside_; }
+    bool serves(const LibraryScale& scale) const {
+        return scale.period == period_ && scale.circle() == circle_;
+    }
 
   private:
-    double at_, period_, inside_ = 0, outside_ = 0;
+    double at_, period_, circle_, inside_ = 0, outside_ = 0;
 };
 
 /// Lays a set on the scales of a library.
@@ -68,6 +71,9 @@ class SetRanking {
     SetRanking(const PitchSet& set, const ScaleLibrary& library, const IdentifyOptions& options)
         : library_(library), tonic_(options.tonic),
           at_(tonic_.kind == KnownTonic::Kind::known ? cents_of(tonic_.at) : 0),
+          scale_prior_(
+              std::log((1 - none_prior_of(set.pitches.size()))
+                       / static_cast<double>(std::max<std::size_t>(library.scales().size(), 1)))),
           fit_(set.pitches, all_spreads_of(options)),
           most_(std::clamp(most_looks / set.pitches.size(), least_places, most_places)) {}
 
@@ -90,24 +96,31 @@ class SetRanking {
     using Proposals = std::vector<std::pair<std::size_t, std::size_t>>;
 
     Proposals proposals();
+    const ShiftPrior& prior_of(const LibraryScale& scale);
     void propose(const LibraryScale& scale);
     std::vector<Promise> promising();
     Weighed looked_at(const LibraryScale& scale, double shift);
 
     const ScaleLibrary& library_;
     const KnownTonic& tonic_;
-    double at_; ///< the known tonic
+    double at_;          ///< the known tonic
+    double scale_prior_; ///< its logarithm
     SetFit fit_;
     std::size_t most_;
     std::vector<Proposal> places_;
+    std::optional<ShiftPrior> prior_;                        ///< of the last scale
     double best_ = -std::numeric_limits<double>::infinity(); ///< of the quick scores
 };
+
+const ShiftPrior& SetRanking::prior_of(const LibraryScale& scale) {
+    return prior_ && prior_->serves(scale) ? *prior_ : prior_.emplace(scale, tonic_, at_);
+}
 
 /// Adds the places of one scale. A quick score farther below the best than the range says nothing;
 /// the limit is a little lower, for the last digits.
 void SetRanking::propose(const LibraryScale& scale) {
     constexpr double last_digits = 1e-6;
-    const ShiftPrior prior(scale, tonic_, at_);
+    const ShiftPrior& prior = prior_of(scale);
     const double least = best_ - range_of_all - prior.highest() - last_digits;
     if (fit_.best_quick(scale) < least)
         return;
@@ -149,11 +162,9 @@ std::vector<Promise> SetRanking::promising() {
 }
 
 Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) {
-    const double scale_prior = std::log(
-        (1 - none_prior) / static_cast<double>(std::max<std::size_t>(library_.scales().size(), 1)));
     const Placement placement = fit_.refined(scale, shift);
     return {nullptr, placement.shift, scale.nearest(-placement.shift).degree + 1,
-            scale_prior + ShiftPrior(scale, tonic_, at_)(placement.shift) + placement.log_evidence};
+            scale_prior_ + prior_of(scale)(placement.shift) + placement.log_evidence};
 }
 
 /// One scale on one degree is one candidate: of places that come together the better stays.
@@ -161,11 +172,14 @@ void keep_best_of_each(std::vector<Weighed>& weighed, const std::vector<LibraryS
     std::stable_sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
         return a.log_weight > b.log_weight;
     });
-    std::vector<std::vector<char>> seen(scales.size());
+    std::vector<std::size_t> first(scales.size()); // of its degrees among those of all
+    std::size_t degrees = 0;
+    for (std::size_t i = 0; i < scales.size(); ++i)
+        first[i] = std::exchange(degrees, degrees + scales[i].degrees.size());
+    std::vector<char> seen(degrees);
     std::erase_if(weighed, [&](const Weighed& w) {
-        std::vector<char>& of = seen[static_cast<std::size_t>(w.scale - scales.data())];
-        of.resize(w.scale->degrees.size());
-        return std::exchange(of[w.start_degree - 1], 1) != 0;
+        const auto scale = static_cast<std::size_t>(w.scale - scales.data());
+        return std::exchange(seen[first[scale] + w.start_degree - 1], 1) != 0;
     });
 }
 
@@ -183,10 +197,18 @@ std::vector<double> all_spreads_of(const IdentifyOptions& options) {
     return {std::begin(model::spreads), std::end(model::spreads)};
 }
 
+double none_prior_of(std::size_t pitches) {
+    constexpr double few = 6;
+    const double odds = std::max(1.0, static_cast<double>(pitches) / few);
+    return odds / (1 + odds);
+}
+
 CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
-    std::stable_sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
+    const auto heavier = [](const Weighed& a, const Weighed& b) {
         return a.log_weight > b.log_weight;
-    });
+    };
+    if (!std::is_sorted(weighed.begin(), weighed.end(), heavier))
+        std::stable_sort(weighed.begin(), weighed.end(), heavier);
     const double highest =
         weighed.empty() ? none_log_weight : std::max(none_log_weight, weighed.front().log_weight);
     double sum = std::exp(none_log_weight - highest);
@@ -214,7 +236,7 @@ CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options) {
     std::vector<Weighed> weighed = SetRanking(set, library, options).weighed();
     keep_best_of_each(weighed, library.scales());
-    return ranked(std::move(weighed), std::log(none_prior));
+    return ranked(std::move(weighed), std::log(none_prior_of(set.pitches.size())));
 }
 
 void describe(std::span<Candidate> candidates, const PitchSet& set,

@@ -19,8 +19,12 @@ struct CandidateRanking {
     double others_probability = 0; ///< of what is less probable than `least_listed`
 };
 
-/// Probability before the pitches are looked at that no scale of the catalogue is meant.
+/// Probability before a melody is looked at that no scale of the catalogue is meant.
 inline constexpr double none_prior = 0.5;
+/// The same of a set of so many pitches. Each pitch may lie on each degree: the more there are, the
+/// more places a scale has to fit them by chance. So of more than six the odds grow with their
+/// number.
+double none_prior_of(std::size_t pitches);
 /// Candidates of less than this share of the best are not kept.
 inline constexpr double least_listed = 1e-6;
 

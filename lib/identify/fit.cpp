@@ -2,7 +2,9 @@
 #include <sectio/identify/log_factorial.hpp>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <numbers>
 #include <numeric>
@@ -110,7 +112,14 @@ SetFit::Sums SetFit::sums_at(const LibraryScale& scale, double shift, std::size_
     return sums;
 }
 
-std::size_t SetFit::count_used() {
+std::size_t SetFit::count_used(const LibraryScale& scale) {
+    constexpr std::size_t bits = 64;
+    if (scale.period > 0 && scale.degrees.size() <= bits) {
+        std::uint64_t degrees = 0;
+        for (const std::size_t degree : used_)
+            degrees |= std::uint64_t{1} << degree;
+        return static_cast<std::size_t>(std::popcount(degrees));
+    }
     std::sort(used_.begin(), used_.end());
     used_.erase(std::unique(used_.begin(), used_.end()), used_.end());
     return used_.size();
@@ -157,7 +166,7 @@ double SetFit::evidence(const LibraryScale& scale, double& shift, std::size_t sp
     used_.clear();
     const Sums sums = sums_at<true>(scale, shift, spread, size);
     const double width = 1 / std::sqrt(std::max(sums.precision, 1e-6));
-    const std::size_t used = count_used();
+    const std::size_t used = count_used(scale);
     return sums.log_likelihood + std::log(root_of_two_pi * width)
            + log_without_repetition(scale.degrees.size(), used, size.log_count)
            + log_unused * static_cast<double>(count_unused(scale, shift, used));

@@ -114,7 +114,8 @@ class SetFit {
                               double least);
     template <bool likelihood>
     Sums sums_at(const LibraryScale& scale, double shift, std::size_t spread, const Size& size);
-    std::size_t count_used();
+    /// Different ones among the used degrees.
+    std::size_t count_used(const LibraryScale& scale);
     std::size_t count_unused(const LibraryScale& scale, double shift, std::size_t used) const;
     bool lies_exactly(const LibraryScale& scale, double shift);
     double evidence(const LibraryScale& scale, double& shift, std::size_t spread, const Size& size);

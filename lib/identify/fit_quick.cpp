@@ -23,11 +23,10 @@ double in_period(const LibraryScale& scale, double cents) {
     return scale.period > 0 ? cents - scale.period * periods_below(cents, scale.period) : cents;
 }
 
+/// Of places in the first period.
 double distance_on(const LibraryScale& scale, double a, double b) {
     const double d = std::abs(a - b);
-    return scale.period > 0
-               ? std::min(std::fmod(d, scale.period), scale.period - std::fmod(d, scale.period))
-               : d;
+    return scale.period > 0 ? std::min(d, scale.period - d) : d;
 }
 
 /// Better scores first, then lower shifts.
@@ -107,10 +106,11 @@ const std::vector<Placement>& SetFit::quick_placements(const LibraryScale& scale
             if (score >= least)
                 tried_.push_back({shift, score, quick_spread});
         }
+    std::erase_if(tried_, [&](const Placement& place) { return place.log_evidence < least; });
     std::sort(tried_.begin(), tried_.end(), goes_before);
     kept_.clear();
     for (const Placement& place : tried_) {
-        if (kept_.size() == most || place.log_evidence < least)
+        if (kept_.size() == most)
             break;
         if (std::none_of(kept_.begin(), kept_.end(), [&](const Placement& k) {
                 return distance_on(scale, k.shift, place.shift) < one_place;

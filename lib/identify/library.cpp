@@ -117,13 +117,11 @@ void number_pitches(std::vector<LibraryScale>& scales) {
     }
 }
 
-/// @return how many classes there are
-std::size_t number_sizes(std::vector<LibraryScale>& scales) {
+void number_sizes(std::vector<LibraryScale>& scales) {
     std::map<std::pair<std::size_t, double>, std::size_t> known;
     for (LibraryScale& scale : scales)
         scale.size_class =
             known.try_emplace({scale.degrees.size(), scale.period}, known.size()).first->second;
-    return known.size();
 }
 
 Pitch pitch_of(const std::string& note) {
@@ -220,7 +218,7 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
         scales_.push_back(std::move(scale));
     }
     number_pitches(scales_);
-    size_classes_ = number_sizes(scales_);
+    number_sizes(scales_);
     order_different();
 }
 
@@ -249,7 +247,6 @@ ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {
     }
     if (chosen.scales_.empty())
         throw error(message::nothing_among, fmt::format("{}", fmt::join(words, " ")), {"--among"});
-    chosen.size_classes_ = size_classes_;
     chosen.order_different();
     return chosen;
 }

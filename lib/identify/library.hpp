@@ -150,8 +150,6 @@ class ScaleLibrary {
     const std::vector<LibraryScale>& scales() const { return scales_; }
     /// Indices of one scale of each number `pitches`, those of few degrees first, by size class.
     const std::vector<std::size_t>& different() const { return different_; }
-    /// How many size classes there are; in a part of a library, as many as in the whole.
-    std::size_t size_classes() const { return size_classes_; }
 
     /// What the scales expect of a melody, made once, when it is first asked for.
     PreparedTables& tables() const { return *tables_; }
@@ -166,7 +164,6 @@ class ScaleLibrary {
     std::map<std::string, double> notes_;
     std::vector<LibraryScale> scales_;
     std::vector<std::size_t> different_;
-    std::size_t size_classes_ = 0;
     std::shared_ptr<PreparedTables> tables_; ///< of copies too, whose scales are the same
 };
 

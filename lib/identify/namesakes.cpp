@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
 
 namespace sectio {
 
@@ -86,8 +85,10 @@ std::string all_names_of(const Candidate& candidate) {
 
 void join_namesakes(std::vector<Candidate>& candidates) {
     std::vector<Joined> joined;
-    std::unordered_map<std::size_t, std::vector<std::size_t>> with_pitches;
+    std::vector<std::vector<std::size_t>> with_pitches;
+    joined.reserve(candidates.size());
     for (Candidate& candidate : candidates) {
+        with_pitches.resize(std::max(with_pitches.size(), candidate.scale->pitches + 1));
         std::vector<std::size_t>& same = with_pitches[candidate.scale->pitches];
         const auto first = std::find_if(same.begin(), same.end(), [&](std::size_t i) {
             return are_one(joined[i].candidate, candidate);

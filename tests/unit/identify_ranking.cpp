@@ -46,6 +46,13 @@ TEST_CASE("Only the differences of log weights count, however large all of them 
     }
 }
 
+TEST_CASE("Of more than six pitches none is the likelier to be meant, the more there are") {
+    CHECK(none_prior_of(2) == 0.5);
+    CHECK(none_prior_of(6) == 0.5);
+    CHECK(none_prior_of(9) == Approx(0.6)); // odds of 1.5
+    CHECK(none_prior_of(12) == Approx(2.0 / 3));
+}
+
 TEST_CASE("Far weights are nothing, and nothing at all is none of the catalogue") {
     const CandidateRanking sure = ranking({3000, -3000}, -100);
     CHECK(sure.candidates.front().probability == Approx(1));
