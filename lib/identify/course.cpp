@@ -152,18 +152,23 @@ Course course_of(const Melody& melody) {
     course.in_twelve = semitones && course.written;
     course.in_time = melody.in_time;
     course.heard = is_heard(melody);
-    Notes whole;
-    for (const WeightedPitch& note : melody.notes)
-        whole.add(bin_of(cents_of(note.interval)), weight_of(note));
+    Notes by_time, whole;
+    const double power = melody.in_time ? course.strengths().time_power : 1;
+    for (const WeightedPitch& note : melody.notes) {
+        const int bin = bin_of(cents_of(note.interval));
+        by_time.add(bin, weight_of(note));
+        whole.add(bin, std::pow(weight_of(note), power));
+    }
+    course.by_time = by_time.normalised();
     course.stages[static_cast<std::size_t>(Stage::whole)] = whole.normalised();
-    course.mean_cents = mean_cents(course.stage(Stage::whole));
+    course.mean_cents = mean_cents(course.by_time);
     if (melody.in_time)
         add_stages(course, melody);
     return course;
 }
 
 std::vector<int> possible_tonics(const Course& course) {
-    const auto& shares = course.stage(Stage::whole).shares;
+    const auto& shares = course.by_time.shares;
     std::vector<int> tonics;
     if (course.heard)
         tonics = peaks(shares);

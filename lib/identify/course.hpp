@@ -35,13 +35,15 @@ struct CourseNote {
 /// What the model looks at in a melody.
 struct Course {
     std::vector<CourseNote> notes;              ///< of a melody in time
+    StageNotes by_time;                         ///< all of it, by time
     std::array<StageNotes, stage_count> stages; ///< of a bag only Stage::whole
     bool in_time = false;
-    bool written = false;   ///< zero is the written C4
-    bool in_commas = false; ///< all pitches are whole commas of 53, and not all are semitones
-    bool in_twelve = false; ///< written, and all pitches are semitones
-    bool heard = false;     ///< by ear: neither written nor in whole steps of 12 or 53
-    int final_bin = 0;      ///< last note
+    bool written = false;    ///< zero is the written C4
+    bool in_commas = false;  ///< all pitches are whole commas of 53, and not all are semitones
+    bool in_twelve = false;  ///< written, and all pitches are semitones
+    bool heard = false;      ///< by ear: neither written nor in whole steps of 12 or 53
+    bool tonic_said = false; ///< whoever asks names the tonic
+    int final_bin = 0;       ///< last note
     /// Mean heights above the zero, for people.
     double beginning_cents = 0, opening_cents = 0, mean_cents = 0;
 

@@ -17,6 +17,9 @@ constexpr double notes_for_one = 4, stage_notes_for_one = 2;
 constexpr double at_named_place = 0.9, octave_away = 0.03, anywhere = 0.05;
 /// Log of the factor where the melody does not end on the tonic.
 constexpr double other_final = -6;
+/// By ear the last note lies about the tonic with this spread in cents, or about its octaves with
+/// this log of a factor.
+constexpr double final_spread = 45, final_octave = -1;
 /// Probability that a melody written in commas is of a scale that theory does not count in commas.
 constexpr double foreign_to_commas = 0.0001;
 /// Probability that a melody written in the twelve notes of the staff is of a tradition that writes
@@ -78,6 +81,19 @@ bool ends_on(const Course& course, int tonic) {
     return away < comma_bins / 2 || (course.in_twelve && away % bins_per_octave == 0);
 }
 
+/// Where the tonic is named by ear the last note decides its octave; else it is heard to be about
+/// it.
+double final_evidence(const Course& course, int tonic) {
+    if (!course.heard || course.tonic_said)
+        return ends_on(course, tonic) ? 0 : other_final;
+    const double away = (course.final_bin - tonic) * cents_per_bin;
+    const auto log_at = [](double cents) {
+        return -cents * cents / (2 * final_spread * final_spread);
+    };
+    const double log = std::max(log_at(away), final_octave + log_at(std::remainder(away, 1200)));
+    return std::log(std::exp(log) + std::exp(other_final));
+}
+
 /// How much used a scale is, before the melody is looked at. Where a melody is not written on the
 /// staff the most used scales of the staff are as probable as any, and its others less.
 double log_prior(const Course& course, const LibraryScale& scale) {
@@ -97,7 +113,7 @@ double log_binomial(double n, double k) {
 /// for some time.
 std::vector<int> weighty_heights(const Course& course) {
     constexpr double least_share = 0.02;
-    const auto& shares = course.stage(Stage::whole).shares;
+    const auto& shares = course.by_time.shares;
     if (course.heard)
         return peaks(shares);
     std::vector<int> heights;
@@ -149,14 +165,12 @@ CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
     for (std::size_t s = 0; s < stage_count; ++s)
         if (const double notes = counted(course, static_cast<Stage>(s)); notes > 0)
             evidence.stages[s] = notes * mean_log(course.stages[s], tables[s], tonic);
-    if (!ends_on(course, tonic))
-        evidence.final_note = other_final;
+    evidence.final_note = final_evidence(course, tonic);
     return evidence;
 }
 
 double unknown_scale_evidence(const Course& course) {
-    const int tonic =
-        course.in_time ? course.final_bin : course.stage(Stage::whole).shares.front().bin;
+    const int tonic = course.in_time ? course.final_bin : course.by_time.shares.front().bin;
     const LibraryScale unknown = unknown_scale(course, tonic);
     // Which of the places its degrees are had to be chosen.
     const double choice =

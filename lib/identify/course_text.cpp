@@ -11,6 +11,9 @@ namespace sectio {
 
 namespace {
 
+/// Evidence of a last note that is taken for the tonic: by ear some 65 cents from it, or an octave.
+constexpr double ends_there = -1.1;
+
 /// A note within this many bins of a degree is told as its own.
 constexpr int own_bins = 6;
 
@@ -43,7 +46,7 @@ std::string opening_text(const Course& course, const LibraryScale& scale, double
 }
 
 std::string ambitus_text(const Course& course, const LibraryScale& scale, double tonic_cents) {
-    const auto& shares = course.stage(Stage::whole).shares;
+    const auto& shares = course.by_time.shares;
     return fmt::format("the melody goes from {:.0f} to {:.0f} cents above the tonic, within {:.0f} "
                        "to {:.0f} expected ({})",
                        shares.front().bin * cents_per_bin - tonic_cents,
@@ -55,8 +58,7 @@ std::string dominant_text(const Course& course, const LibraryScale& scale, int t
     const int number = *scale.entry.course().dominant;
     const int dominant = tonic + bin_of(degree_cents(scale, number));
     return fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
-                       degree_text(scale, number),
-                       100 * share_at(course.stage(Stage::whole), scale, dominant),
+                       degree_text(scale, number), 100 * share_at(course.by_time, scale, dominant),
                        100 * share_at(course.stage(Stage::half_closes), scale, dominant));
 }
 
@@ -71,16 +73,18 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
         lines.push_back(fmt::format("{} ({:+.1f})", text, log));
     };
     if (course.in_time)
-        add(evidence.final_note, evidence.final_note == 0 ? "the melody ends on the tonic"
-                                                          : "the melody does not end on the tonic");
+        add(evidence.final_note, evidence.final_note > ends_there
+                                     ? "the melody ends on the tonic"
+                                     : "the melody does not end on the tonic");
     if (course.written && scale.written_tonic)
         add(evidence.place,
             fmt::format("the tonic is {}written as {}",
                         std::abs(tonic - bin_of(*scale.written_tonic)) <= 1 ? "" : "not ",
                         entry.tonic_name()));
     add(evidence.of(Stage::whole),
-        fmt::format("the notes, each by its duration, against the degrees; mean height {:.0f} "
+        fmt::format("the notes, each by {}its duration, against the degrees; mean height {:.0f} "
                     "cents above the tonic",
+                    course.in_time && course.strengths().time_power < 1 ? "the root of " : "",
                     course.mean_cents - tonic_cents));
     if (!course.in_time)
         return lines;

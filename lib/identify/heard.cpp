@@ -92,7 +92,7 @@ Melody notes_of_track(const Melody& melody) {
 PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval& reference) {
     PitchSet set;
     set.reference = reference;
-    const auto& shares = course.stage(Stage::whole).shares;
+    const auto& shares = course.by_time.shares;
     double total = 0;
     for (const int peak : peaks(shares)) {
         const double cents = mean_near(notes, peak * cents_per_bin);

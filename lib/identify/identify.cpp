@@ -15,7 +15,8 @@ namespace sectio {
 
 namespace {
 
-/// A verdict `fits` needs this much of the probability, and this many times that of the next.
+/// A verdict `fits` needs this much of the probability, and more than this many times that of the
+/// next.
 constexpr double certain_enough = 0.5, clear_lead = 3;
 /// Pitches on fewer different degrees are an interval, not a scale.
 constexpr std::size_t least_degrees = 3;
@@ -50,10 +51,13 @@ bool has_course(const Melody& melody) {
               });
 }
 
-/// Marks the candidates that the verdict rests on: those that the best does not clearly lead.
+/// Marks the candidates that the verdict rests on: those that the best does not clearly lead. Three
+/// scales of the same pitches have exactly three times that of one, but for a rounding.
 void mark_named(std::vector<Candidate>& candidates) {
+    constexpr double rounding = 1e-9;
     for (Candidate& candidate : candidates)
-        candidate.named = candidate.probability * clear_lead > candidates.front().probability;
+        candidate.named =
+            candidate.probability * clear_lead >= candidates.front().probability * (1 - rounding);
 }
 
 /// What is written in the twelve notes of the staff does not tell scales of several traditions
@@ -107,6 +111,7 @@ std::pair<PitchSet, Course> looked_at(const Melody& melody, bool by_course,
         return {pitch_set(melody, options.uncertainty), course_of(melody)};
     const Melody notes = notes_of_track(melody);
     Course course = course_of(notes);
+    course.tonic_said = options.tonic.kind == KnownTonic::Kind::known;
     PitchSet set = heard_degrees(course, notes, reference_of(melody));
     return {std::move(set), std::move(course)};
 }

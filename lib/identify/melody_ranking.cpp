@@ -25,7 +25,7 @@ std::vector<int> known_tonics(const Course& course, double known) {
             tonics.push_back(bin_of(known) + octave * bins_per_octave);
         return tonics;
     }
-    for (const Share& s : course.stage(Stage::whole).shares)
+    for (const Share& s : course.by_time.shares)
         if (std::abs(s.bin * cents_per_bin - known) <= tonic_window)
             tonics.push_back(s.bin);
     if (tonics.empty())

@@ -51,15 +51,14 @@ double octave_of(double emphasis, const Strengths& strengths) {
 }
 
 double whole_middle(const LibraryScale& scale) {
-    const Entry& entry = scale.entry;
-    const double dominant = degree_cents(scale, *entry.course().dominant);
-    if (entry.course().direction == Direction::ascending)
+    const MelodicCourse& course = scale.entry.course();
+    const double dominant = degree_cents(scale, *course.dominant);
+    if (course.direction == Direction::ascending)
         return ascending_middle * dominant;
-    if (entry.course().direction != Direction::descending)
+    if (course.direction != Direction::descending)
         return turning_middle * dominant;
-    const double lower = entry.course().second_dominant
-                             ? degree_cents(scale, *entry.course().second_dominant)
-                             : scale.period / 2;
+    const double lower =
+        course.second_dominant ? degree_cents(scale, *course.second_dominant) : scale.period / 2;
     return descending_middle * (scale.period + lower) / 2;
 }
 
@@ -78,9 +77,8 @@ double middle_of(const LibraryScale& scale, Stage stage) {
     case Stage::close:
         break;
     }
-    return !known
-               ? highest_close
-               : std::min(degree_cents(scale, *scale.entry.course().dominant) / 2, highest_close);
+    return known ? std::min(degree_cents(scale, *scale.entry.course().dominant) / 2, highest_close)
+                 : highest_close;
 }
 
 /// Cadences are alike; what is not known of a course widens the other stages.
@@ -105,8 +103,10 @@ double degree_weight(const LibraryScale& scale, int number, Stage stage,
         weight =
             std::max(weight, number == *course.dominant ? emphasis.dominant
                                                         : octave_of(emphasis.dominant, strengths));
-    if (number == course.second_dominant || number == course.dwells_on)
+    if (number == course.second_dominant)
         weight = std::max(weight, emphasis.second);
+    if (number == course.dwells_on)
+        weight = std::max(weight, 1 + (emphasis.second - 1) * dwelt_share);
     return weight;
 }
 

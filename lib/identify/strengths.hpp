@@ -39,6 +39,7 @@ struct Strengths {
     bool sounded; ///< degrees stand where performers sound them, not where theory writes them
     double tonic_spread; ///< of the tonic about where it is said or heard to be, in cents
     double octave_share; ///< an octave of tonic or dominant has this share of its emphasis
+    double time_power;   ///< in the whole a note counts by this power of its time
     double even_heights; ///< share of the heights of a stage that is spread evenly
     std::array<StageStrength, stage_count> stages;
 
@@ -56,6 +57,7 @@ inline constexpr Strengths written_strengths{
     .sounded = false,
     .tonic_spread = 0,
     .octave_share = 0.95,
+    .time_power = 0.5,
     .even_heights = 0.3,
     .stages = {{{1, 2.4, 1.6, 900, 13.5},
                 {2.2, 1, 1.5, 75, 1.1},
@@ -78,6 +80,7 @@ inline constexpr Strengths staff_strengths{
     .sounded = false,
     .tonic_spread = 0,
     .octave_share = 0.95,
+    .time_power = 1,
     .even_heights = 0.2,
     .stages = {{{1.7, 1.4, 1.2, 900, 13.5},
                 {2.2, 1, 1.5, 400, 1.1},
@@ -97,6 +100,7 @@ inline constexpr Strengths heard_strengths{
     .sounded = true,
     .tonic_spread = 11,
     .octave_share = 0.6,
+    .time_power = 1,
     .even_heights = 0.33,
     .stages = {{{1, 2, 1.5, 900, 11},
                 {3, 2, 1.5, 90, 1.1},
@@ -106,6 +110,8 @@ inline constexpr Strengths heard_strengths{
                 {4.5, 1.8, 1, 300, 0}}},
 };
 
+/// The note that a course dwells on has this share of what a second dominant has above a degree.
+inline constexpr double dwelt_share = 0.7;
 /// Notes that theory admits besides the degrees, in all stages.
 inline constexpr double mobile_emphasis = 0.15;
 /// A scale of whose course nothing is known has its middle here, and wider stages.
