@@ -13,6 +13,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 
@@ -129,6 +130,8 @@ void tell_refused(const Measured& measured, bool json) {
 void run(const SamplesRequest& request, const Command& command) {
     const std::vector<measure::SampleSet> sets = sets_of(request);
     check_folder(request.common.out);
+    if (std::count(request.files.begin(), request.files.end(), measure::standard_input) > 0)
+        throw error(message::samples_are_files, measure::standard_input, {"FILE"});
     std::optional<TunedScale> scale;
     if (!request.scale.empty())
         scale = tuned(scale_argument(request.scale), request.tuning);

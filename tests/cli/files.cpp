@@ -211,6 +211,9 @@ TEST_CASE("One file that cannot be measured keeps no other from its copy, and th
     CHECK_FALSE(fs::exists(folder / "none"));
     fs::create_directory(folder / "empty");
     CHECK(run_sectio({"samples", "empty"}, {.folder = folder.path()}).exit_code == 2);
+    const auto piped = run_sectio({"samples", "-", "-"}, {.folder = folder.path()});
+    CHECK(piped.exit_code == 2);
+    CHECK(piped.err.find("standard input is none") != std::string::npos);
 }
 
 TEST_CASE("What is no score keeps its texts, and a measurement that fails leaves no picture") {
