@@ -16,11 +16,11 @@ namespace {
 class ChainTuning : public NoteTuning {
   public:
     /// `parts`: into how many steps of the system an apotome (seven fifths less four octaves),
-    /// which a sharp is, falls.
-    ChainTuning(std::string name, Interval fifth, Integer parts, std::string lacking,
-                const WrittenTonic& tonic)
+    /// which a sharp is, falls. `steps`: the same of the octave, where that is a number.
+    ChainTuning(std::string name, Interval fifth, Integer parts, std::optional<Integer> steps,
+                std::string lacking, const WrittenTonic& tonic)
         : name_(std::move(name)), fifth_(std::move(fifth)), parts_(std::move(parts)),
-          lacking_(std::move(lacking)), tonic_(tonic) {
+          steps_(std::move(steps)), lacking_(std::move(lacking)), tonic_(tonic) {
         const std::optional<Interval> tonic_place = place(tonic.note);
         if (!tonic_place)
             throw error(message::tonic_not_in_system, tonic.text, {}, name_);
@@ -64,11 +64,17 @@ class ChainTuning : public NoteTuning {
         if (alteration.unit == AlterationUnit::comma)
             return amount.denominator() == 1 ? std::optional(commas(amount.numerator()))
                                              : std::nullopt;
-        const Integer steps = floor(amount * Rational(parts_) + Rational(1, 2));
-        const Rational exact(steps, parts_);
-        if (amount != exact && !written_for(amount, exact))
-            return std::nullopt;
-        return fifths(7, 4) * exact;
+        if (const auto sharps = multiple(amount, parts_))
+            return fifths(7, 4) * *sharps;
+        if (const auto keys = steps_ ? multiple(amount, Rational(*steps_, 12)) : std::nullopt)
+            return semitone() * *keys;
+        return std::nullopt;
+    }
+
+    /// `amount` as whole parts, so many to 1, where it is that or was written for it.
+    static std::optional<Rational> multiple(const Rational& amount, const Rational& parts) {
+        const Rational exact = Rational(floor(amount * parts + Rational(1, 2))) / parts;
+        return amount == exact || written_for(amount, exact) ? std::optional(exact) : std::nullopt;
     }
 
     /// Whether `decimals`, two or more of them, were cut or rounded from `exact`: 0.333 from 1/3.
@@ -91,6 +97,7 @@ class ChainTuning : public NoteTuning {
     std::string name_;
     Interval fifth_;
     Integer parts_;
+    std::optional<Integer> steps_;
     std::string lacking_; ///< why an alteration has no place
     WrittenTonic tonic_;
     Interval from_tonic_;
@@ -222,7 +229,7 @@ std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
     const Integer apotome = abs(Integer(7 * fifth - 4 * division.steps()));
     const std::string name = fmt::format("{} equal steps", division.text());
     const Integer parts = apotome == 0 ? Integer(2) : apotome; // of no size: any will do
-    return std::make_unique<ChainTuning>(name, division.at(fifth), parts,
+    return std::make_unique<ChainTuning>(name, division.at(fifth), parts, division.steps(),
                                          "this alteration is none of the " + name,
                                          written_tonic(tonic, a4));
 }
@@ -236,7 +243,7 @@ std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::str
     if (system.kind() == EntryKind::scale)
         throw error(message::system_is_scale, system.id, {}, system.id);
     if (const auto fifth = common_fifth(*system.scale()))
-        return std::make_unique<ChainTuning>(system.name, *fifth, 1,
+        return std::make_unique<ChainTuning>(system.name, *fifth, 1, std::nullopt,
                                              "this alteration has no place in the chain of fifths",
                                              written_tonic(tonic, a4));
     return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));

@@ -222,7 +222,7 @@ TEST_CASE("What a scale lacks is taken from the system behind it, from the scale
     CHECK(scale->cure().find("--rest") != std::string::npos);
 }
 
-TEST_CASE("A part of a sharp has a place where it is a number of equal steps") {
+TEST_CASE("A part of a sharp or a semitone has a place where it is a number of equal steps") {
     // 24, 36, 48, 72 and 96 equal steps refine 12, whose sharp they divide into 2, 3, 4, 6 and 8.
     const auto at = [](int steps, const Rational& alter) {
         return tuned(*tuning_by_division(EqualDivision(steps), "C4"),
@@ -236,6 +236,10 @@ TEST_CASE("A part of a sharp has a place where it is a number of equal steps") {
     CHECK(at(72, Rational(17, 100)) == "16.667");
     CHECK(at(96, Rational(1, 8)) == "12.500");
     CHECK(at(53, Rational(1, 5)) == "20.755"); // F is 22 steps: -1.887, and a step 22.642
+    // Semitones of MusicXML, twelfths of the octave: 12/53 = 0.2264…, 12/31 = 0.38709…, 12/19.
+    CHECK(at(53, Rational(2264, 10000)) == "20.755");
+    CHECK(at(31, Rational(387097, 1000000)) == "41.935"); // F is 13 steps: 3.226, and 38.710
+    CHECK(at(19, Rational(63, 100)) == "-31.579");        // F is 8: 5.263, and 63.158; from F♯
     for (const auto& [steps, alter] : {std::pair(36, Rational(1, 4)),
                                        {48, Rational(1, 8)},
                                        {12, Rational(1, 2)},
