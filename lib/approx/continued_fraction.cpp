@@ -1,9 +1,9 @@
 #include <sectio/approx/certified_euclid.hpp>
 #include <sectio/approx/continued_fraction.hpp>
 #include <sectio/approx/messages.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/interval/messages.hpp>
 
 #include <algorithm>

@@ -1,8 +1,8 @@
 #include <sectio/approx/messages.hpp>
 #include <sectio/approx/near_ratios.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <algorithm>
 #include <cmath>

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/file.hpp>
@@ -113,6 +114,7 @@ std::string read_whole(std::istream& input, const std::string& name, std::size_t
 
 void write_whole(const std::filesystem::path& file,
                  const std::function<void(const Sink&)>& produce) {
+    check_function(produce, "what makes the bytes of a file");
     if (is_standard_output(file))
         return write_stream(stdout, "standard output", produce);
     begins_to_write(file);

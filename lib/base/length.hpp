@@ -2,6 +2,7 @@
 /// @file
 /// Lengths, exact in millimetres, as rulers and drawings give them.
 
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/measured.hpp>
 #include <sectio/base/number.hpp>
@@ -37,8 +38,11 @@ class Length {
     friend Length operator*(const Length& a, const Rational& times) {
         return Length(a.mm_ * times);
     }
-    /// Precondition: `b` is not 0.
-    friend Rational operator/(const Length& a, const Length& b) { return a.mm_ / b.mm_; }
+    /// @throws Error unfit_argument where `b` is 0
+    friend Rational operator/(const Length& a, const Length& b) {
+        check_argument(b.mm_.numerator() != 0, "the length to divide by", "other than 0");
+        return a.mm_ / b.mm_;
+    }
     Length& operator+=(const Length& b) { return *this = *this + b; }
     Length& operator-=(const Length& b) { return *this = *this - b; }
     friend bool operator==(const Length& a, const Length& b) = default;

@@ -2,6 +2,8 @@
 /// @file
 /// A figure that was measured, with how far it may be off and what it rests on.
 
+#include <sectio/base/argument.hpp>
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -22,7 +24,7 @@ enum class Basis {
 constexpr std::string_view text(Basis basis) {
     constexpr std::string_view names[]{"stated",    "ruler",   "tuner",
                                        "recording", "scatter", "computed"};
-    return names[static_cast<std::size_t>(basis)];
+    return row_for(names, basis);
 }
 
 /// A figure and its half width: the value lies within figure ± half width. None means exact.

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/number.hpp>
@@ -44,10 +45,14 @@ Rational rounded(double value, int digits) {
 }
 
 Integer power_of_ten(int n) {
+    check_argument(n >= 0 && n <= most_places, "the number of decimal places",
+                   "from 0 to a million");
     return mp::pow(Integer(10), static_cast<unsigned>(n));
 }
 
 std::string decimal_text(const Integer& scaled, int digits) {
+    check_argument(digits >= 0 && digits <= most_places, "the number of decimal places",
+                   "from 0 to a million");
     std::string text = mp::abs(scaled).str();
     const auto places = static_cast<std::size_t>(digits);
     if (text.size() <= places)
@@ -88,6 +93,8 @@ Rational parse_decimal(std::string_view text) {
         places = static_cast<int>(digits.size() - point - 1);
         digits.erase(point, 1);
     }
+    check_argument(!digits.empty() && digits.find_first_not_of("0123456789") == digits.npos,
+                   "a decimal number", "of digits with one point at most");
     // A leading zero would make GMP read octal.
     digits.erase(0, std::min(digits.find_first_not_of('0'), digits.size() - 1));
     const Rational value(Integer(digits), power_of_ten(places));

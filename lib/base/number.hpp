@@ -46,6 +46,9 @@ Integer round_half_even(const Rational& r);
 /// to the even digit. @throws Error not_finite for infinity and what is no number
 Rational rounded(double value, int digits);
 
+/// More places after the point no number here has.
+inline constexpr int most_places = 1'000'000;
+
 /// `r` with `digits` digits after the point, exactly half going to the even digit. A value that
 /// rounds to zero has no minus sign.
 std::string decimal(const Rational& r, int digits);
@@ -53,14 +56,14 @@ std::string decimal(const Rational& r, int digits);
 /// `scaled` / 10^digits as text: decimal_text(-1234, 2) is "-12.34".
 std::string decimal_text(const Integer& scaled, int digits);
 
-/// 10^n for n >= 0.
+/// 10^n. @throws Error unfit_argument unless `n` is 0 … most_places
 Integer power_of_ten(int n);
 
 /// Shortest exact decimal of `r` ("-0.25"), or an empty string where its denominator has a prime
 /// factor other than 2 and 5.
 std::string exact_decimal(const Rational& r);
 
-/// Reads "12", "-0.25", "701.955"; the caller has checked that `text` has that form.
+/// Reads "12", "-0.25", "701.955". @throws Error unfit_argument for a text of another form
 Rational parse_decimal(std::string_view text);
 
 } // namespace sectio

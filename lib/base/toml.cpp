@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/toml.hpp>
 
@@ -58,6 +59,17 @@ TomlValue parse_toml(std::string_view text, const std::string& file) {
         throw error(message::toml_syntax, "", {file, begin.line, begin.column}, e.description());
     }
 }
+
+namespace {
+
+const TomlValue::Table& keys_of(const TomlValue& value) {
+    check_argument(value.table() != nullptr, "what is read key by key", "a table");
+    return *value.table();
+}
+
+} // namespace
+
+TomlReader::TomlReader(const TomlValue& table) : table_(table), keys_(keys_of(table)) {}
 
 const TomlValue* TomlReader::find(std::string_view key) const {
     const auto found = keys_.find(key);

@@ -36,8 +36,9 @@ TomlValue parse_toml(std::string_view text, const std::string& file);
 /// Reads the keys of one table. Every error tells file, line and column, and what to write instead.
 class TomlReader {
   public:
-    /// `table` must outlive the reader. Precondition: it is a table.
-    explicit TomlReader(const TomlValue& table) : table_(table), keys_(*table.table()) {}
+    /// `table` must outlive the reader.
+    /// @throws Error unfit_argument for a value that is no table
+    explicit TomlReader(const TomlValue& table);
 
     const Place& place() const { return table_.place; }
     /// The value of a key, or nothing.

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/desk/desk.hpp>
@@ -240,6 +241,9 @@ class Desk {
 } // namespace
 
 void keep_desk(const DeskOptions& options) {
+    check_function(options.run, "what runs a command");
+    check_argument(options.port.value_or(0) >= 0 && options.port.value_or(0) <= 65'535, "a port",
+                   "from 0 to 65535");
     for (const fs::path& file : options.files)
         if (!fs::is_regular_file(file))
             throw error(message::cannot_read, "", {file.string()}, "it is no file");

@@ -4,7 +4,7 @@
 /// asked about. Every answer is a command's.
 
 #include <sectio/base/limits.hpp>
-#include <sectio/desk/tab.hpp>
+#include <sectio/base/progress.hpp>
 
 #include <chrono>
 #include <filesystem>
@@ -14,6 +14,9 @@
 #include <vector>
 
 namespace sectio::desk {
+
+/// Runs a command of Sectio in this process, behind "sectio"; its page is printed as HTML.
+using RunCommand = std::function<int(const std::vector<std::string>& words, const Progress&)>;
 
 struct DeskOptions {
     std::optional<int> port{}; ///< without it the usual one, or where that is taken any

@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// Work in a process of its own, forked off the desk: it can be stopped, what it breaks breaks
-/// nothing else, and it reads no file but those in its folder and Sectio's own data.
+/// Private to lib/desk: work in a process of its own, forked off the desk: it can be stopped, what
+/// it breaks breaks nothing else, and it reads no file but those in its folder and Sectio's own
+/// data.
 
 #include <sectio/base/progress.hpp>
 

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// What can be asked of the things on the desk: each question is one command, its options a form.
+/// Private to lib/desk: what can be asked of the things on the desk: each question is one command,
+/// its options a form.
 
 #include <sectio/desk/thing.hpp>
 

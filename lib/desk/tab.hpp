@@ -1,7 +1,9 @@
 #pragma once
 /// @file
-/// One page of the desk that is open in a browser: what lies on it, and what it has asked.
+/// Private to lib/desk: one page of the desk that is open in a browser: what lies on it, and what
+/// it has asked.
 
+#include <sectio/desk/desk.hpp>
 #include <sectio/desk/job.hpp>
 #include <sectio/desk/question.hpp>
 
@@ -13,9 +15,6 @@
 #include <string>
 
 namespace sectio::desk {
-
-/// Runs a command of Sectio in this process, behind "sectio"; its page is printed as HTML.
-using RunCommand = std::function<int(const std::vector<std::string>& words, const Progress&)>;
 
 /// Work that a page has asked for.
 struct Asking {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What lies on the desk, and how it is recognised.
+/// Private to lib/desk: what lies on the desk, and how it is recognised.
 
 #include <string>
 #include <string_view>

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/csv.hpp>
 #include <sectio/base/folded.hpp>
 #include <sectio/identify/collection.hpp>
@@ -63,8 +64,10 @@ bool is_named(const Entry& entry, const std::string& label) {
 void judge(NamedFile& named, const std::string& label) {
     named.label = label;
     const auto right = std::find_if(named.names.begin(), named.names.end(), [&](const auto& name) {
-        return std::any_of(name.scales.begin(), name.scales.end(),
-                           [&](const LibraryScale* s) { return is_named(s->entry, label); });
+        return std::any_of(name.scales.begin(), name.scales.end(), [&](const LibraryScale* s) {
+            check_argument(s != nullptr, "a name", "that of a scale at least");
+            return is_named(s->entry, label);
+        });
     });
     named.rank =
         right == named.names.end() ? 0 : static_cast<std::size_t>(right - named.names.begin()) + 1;

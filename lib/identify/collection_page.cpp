@@ -1,6 +1,6 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify_page.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -196,7 +196,9 @@ page::Facts agreement(const std::vector<LabelRow>& rows, const std::vector<Tenth
 page::Page collection_page(const std::vector<NamedFile>& files) {
     for (const NamedFile& file : files)
         for (const NamedFile::Name& name : file.names)
-            check_argument(!name.scales.empty(), "a name", "that of a scale at least");
+            check_argument(!name.scales.empty()
+                               && std::count(name.scales.begin(), name.scales.end(), nullptr) == 0,
+                           "a name", "that of a scale at least");
     std::vector<NamedFile> read, failed, labelled;
     for (const NamedFile& file : files) {
         (file.failure ? failed : read).push_back(file);

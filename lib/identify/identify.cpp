@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/identify/candidates.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/distinguish.hpp>
@@ -142,7 +143,7 @@ void tell_more(Identification& answer, const Melody& melody, const PitchSet& set
 
 std::string_view text(Verdict verdict) {
     constexpr std::string_view names[]{"fits", "ambiguous", "none"};
-    return names[static_cast<std::size_t>(verdict)];
+    return row_for(names, verdict);
 }
 
 Identification identify(const Melody& melody, const ScaleLibrary& library,

@@ -1,7 +1,7 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/namesakes.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 
@@ -250,7 +250,10 @@ page::Cell percent(double probability) {
 
 page::Page identify_page(const Identification& answer) {
     for (const Candidate& candidate : answer.candidates)
-        check_argument(candidate.scale != nullptr, "a candidate", "a scale of a library");
+        check_argument(
+            candidate.scale != nullptr
+                && std::count(candidate.namesakes.begin(), candidate.namesakes.end(), nullptr) == 0,
+            "a candidate", "a scale of a library");
     page::Page page;
     page.title = headline(answer);
     page.kind = "identification";

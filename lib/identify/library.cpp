@@ -63,22 +63,6 @@ std::optional<Ambitus> ambitus_of(const Entry& entry, const std::vector<double>&
     return Ambitus{-fourth - tone, octave + tone, (authentic_middle + plagal_middle) / 2, wide};
 }
 
-void fill_distances(LibraryScale& scale) {
-    const double span = scale.period > 0 ? scale.period : scale.degrees.back() + 2 * margin;
-    scale.distance_begin = scale.period > 0 ? 0 : -margin;
-    scale.distance.resize(static_cast<std::size_t>(std::ceil(span)));
-    std::size_t up = 0;
-    for (std::size_t i = 0; i < scale.distance.size(); ++i) {
-        const double cents = scale.distance_begin + static_cast<double>(i);
-        while (up < scale.degrees.size() && scale.degrees[up] <= cents)
-            ++up;
-        scale.distance[i] = static_cast<std::uint8_t>(
-            std::min(farthest, std::round(std::abs(scale.nearest(cents, up).above))));
-        if (scale.degrees.size() <= std::numeric_limits<std::uint8_t>::max())
-            scale.degrees_below.push_back(static_cast<std::uint8_t>(up));
-    }
-}
-
 /// Scales whose pitches differ by less are asked whether they are exactly the same, in cents.
 constexpr double doubtful = 1e-6;
 
@@ -149,6 +133,8 @@ std::string described(const Entry& entry) {
 } // namespace
 
 double LibraryScale::hold(double cents, Held& held) const {
+    check_argument(!degrees.empty() && std::isfinite(cents), "cents on a scale of the library",
+                   "a finite number, and the scale one with degrees");
     constexpr double nothing_above = std::numeric_limits<double>::infinity();
     held.periods = period > 0 ? period * periods_below(cents, period) : 0;
     cents -= held.periods;
@@ -170,6 +156,22 @@ double LibraryScale::hold(double cents, Held& held) const {
     held.low += doubtful;
     held.high -= doubtful;
     return near.above;
+}
+
+void LibraryScale::fill_distances() {
+    const double span = period > 0 ? period : degrees.back() + 2 * margin;
+    distance_begin = period > 0 ? 0 : -margin;
+    distance.resize(static_cast<std::size_t>(std::ceil(span)));
+    std::size_t up = 0;
+    for (std::size_t i = 0; i < distance.size(); ++i) {
+        const double cents = distance_begin + static_cast<double>(i);
+        while (up < degrees.size() && degrees[up] <= cents)
+            ++up;
+        distance[i] = static_cast<std::uint8_t>(
+            std::min(farthest, std::round(std::abs(nearest(cents, up).above))));
+        if (degrees.size() <= std::numeric_limits<std::uint8_t>::max())
+            degrees_below.push_back(static_cast<std::uint8_t>(up));
+    }
 }
 
 void ScaleLibrary::name_notes(const Entry& general_scale) {
@@ -213,7 +215,7 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
         scale.in_twelve = counted_in(12, *entry.scale());
         scale.of_the_staff = of_the_staff(entry);
         scale.ambitus = ambitus_of(entry, scale.degrees);
-        fill_distances(scale);
+        scale.fill_distances();
         scale.repeats_after = repetition(scale);
         scales_.push_back(std::move(scale));
     }

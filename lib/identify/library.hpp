@@ -2,7 +2,7 @@
 /// @file
 /// The scales of the catalogue, made ready to be compared with many sets of pitches.
 
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/scale/catalogue.hpp>
 
 #include <algorithm>
@@ -69,9 +69,6 @@ struct LibraryScale {
     };
     /// @throws Error unfit_argument without degrees, and for cents that are no number
     Nearest nearest(double cents) const;
-    /// The same for `cents` within the period, where `up` is the index of the first degree above
-    /// them, or the number of degrees.
-    Nearest nearest(double cents, std::size_t up) const;
 
     /// The degree nearest to some height, kept while the height moves a little: above() then needs
     /// no search, and answers as nearest() does, to the last digit.
@@ -82,9 +79,16 @@ struct LibraryScale {
         std::size_t degree = 0;
     };
     /// How far `cents` lie above the nearest degree, which becomes the one that is held.
+    /// @throws Error as nearest()
     double above(double cents, Held& held) const;
 
   private:
+    friend class ScaleLibrary;
+    /// Fills `distance` and what goes with it from the degrees.
+    void fill_distances();
+    /// nearest() for `cents` within the period, where `up` is the index of the first degree above
+    /// them, or the number of degrees.
+    Nearest nearest(double cents, std::size_t up) const;
     /// Index of the first degree above `cents`.
     std::size_t first_above(double cents) const;
     double hold(double cents, Held& held) const;

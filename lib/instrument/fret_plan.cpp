@@ -1,7 +1,7 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/instrument/fret_plan.hpp>
 #include <sectio/instrument/messages.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/instrument/measured_frets_page.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <fmt/format.h>
 

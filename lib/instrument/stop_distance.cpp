@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/instrument/stop_distance.hpp>
-#include <sectio/interval/argument.hpp>
 
 #include <cmath>
 

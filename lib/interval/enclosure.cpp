@@ -1,7 +1,7 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/interval/thread_constants.hpp>
@@ -160,6 +160,7 @@ void check_digits(int digits) {
 namespace {
 
 constexpr long first_bits = 96;
+constexpr std::string_view what_encloses = "what encloses a number";
 
 /// Asks `decide` with growing precision until it answers; Ziv's strategy.
 template <typename Decide>
@@ -173,6 +174,7 @@ auto decided(long bits, Message otherwise, Decide decide) {
 } // namespace
 
 std::string certified_decimal(const RealFunction& value, int digits) {
+    check_function(value, what_encloses);
     check_digits(digits);
     const Integer scale = power_of_ten(digits);
     // log2(10) < 3.33 bits carry one digit.
@@ -183,22 +185,26 @@ std::string certified_decimal(const RealFunction& value, int digits) {
 }
 
 Integer certified_round(const RealFunction& value) {
+    check_function(value, what_encloses);
     return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).rounded(); });
 }
 
 Integer certified_floor(const RealFunction& value) {
+    check_function(value, what_encloses);
     return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).floored(); });
 }
 
 double certified_double(const RealFunction& value) {
+    check_function(value, what_encloses);
     return decided(first_bits, message::rounding_undecided,
                    [&](long bits) { return value(bits).narrow(); })
            + 0.0; // never -0
 }
 
 int certified_sign(const RealFunction& value) {
+    check_function(value, what_encloses);
     return decided(first_bits, message::order_undecided, [&](long bits) -> std::optional<int> {
         const auto sign = value(bits).sign();
         return sign == 0 ? std::nullopt : sign;

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/interval.hpp>
@@ -51,6 +52,16 @@ Interval Interval::from_steps(const Integer& step, const Integer& steps, const I
 
 Interval Interval::from_steps(const Integer& step, const Integer& steps) {
     return Interval::from_steps(step, steps, octave());
+}
+
+Interval Interval::from_factors(Factors factors) {
+    Integer below = 1;
+    for (const Factor& factor : factors) {
+        check_argument(factor.base > below && factor.exponent.numerator() != 0,
+                       "the factors of an interval", "powers of rising bases from 2 on");
+        below = factor.base;
+    }
+    return Interval(std::move(factors));
 }
 
 Interval Interval::from_cents(const Rational& cents) {

@@ -47,7 +47,8 @@ class Interval {
     static Interval from_cents(double cents, int digits);
     /// The interval that had these factors().
     /// Precondition: they are in the canonical form of factor.hpp, as any interval's own are.
-    static Interval from_factors(Factors factors) { return Interval(std::move(factors)); }
+    /// @throws Error unfit_argument for bases that do not rise from 2 on, and exponents of 0
+    static Interval from_factors(Factors factors);
     static const Interval& octave();
 
     friend Interval operator+(const Interval& a, const Interval& b);

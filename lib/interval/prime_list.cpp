@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/real.hpp>
 
 #include <algorithm>
@@ -24,6 +24,7 @@ Real::Real(const Rational& value)
     : Real([value](int digits) { return round_half_even(value * power_of_ten(digits)); }) {}
 
 Real Real::enclosed(RealFunction irrational) {
+    check_function(irrational, "what encloses a real number");
     return Real([irrational = std::move(irrational)](int digits) {
         // log2(10) < 3.33 bits carry one digit.
         const long more = static_cast<long>(3.33 * digits);
@@ -39,6 +40,7 @@ Real Real::root_of(const Rational& square) {
 }
 
 Real Real::scaled_by(std::function<Integer(int digits)> scaled) {
+    check_function(scaled, "what scales a real number");
     return Real(std::move(scaled));
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What sounds all through a recording, below or within its melody.
+/// Private to lib/measure: what sounds all through a recording, below or within its melody.
 
 #include <sectio/measure/drone_pitch.hpp>
 #include <sectio/measure/note_spectra.hpp>

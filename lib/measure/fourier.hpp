@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Transforms of real signals, by KissFFT.
+/// Private to lib/measure: transforms of real signals, by KissFFT.
 
 #include <complex>
 #include <cstddef>

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The periods that a short piece of sound may have: a coarse first look, about 45 times a second.
+/// Private to lib/measure: the periods that a short piece of sound may have: a coarse first look,
+/// about 45 times a second.
 
 #include <sectio/measure/drone.hpp>
 

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/statistics.hpp>
@@ -221,7 +221,7 @@ std::string_view text(TonicBasis basis) {
                                        "the last note of a falling scale",
                                        "the melody's likely tonic",
                                        "the drone"};
-    return names[static_cast<std::size_t>(basis)];
+    return row_for(names, basis);
 }
 
 std::size_t Hearing::note_count() const {

@@ -3,7 +3,9 @@
 /// Private to lib/measure: sound goes in piece by piece, notes come out.
 
 #include <sectio/measure/decimator.hpp>
+#include <sectio/measure/note_meter.hpp>
 #include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/pitch_path.hpp>
 #include <sectio/measure/recording.hpp>
 
 namespace sectio::measure {

@@ -1,13 +1,10 @@
 #pragma once
 /// @file
-/// The pitch of one note, as finely as its sound tells it.
+/// The pitch of one note, as finely as its sound tells it, and its partials.
 
-#include <sectio/measure/drone.hpp>
 #include <sectio/measure/soft_sound.hpp>
-#include <sectio/measure/sounding_partials.hpp>
 
 #include <optional>
-#include <span>
 
 namespace sectio::measure {
 
@@ -33,24 +30,20 @@ struct NotePitch {
     std::optional<SoftSound> below; ///< what rings on below the note
 };
 
-/// Measures notes; keeps the plans of the transforms from one to the next.
-class NoteMeter {
-  public:
-    /// Samples a second, and the highest frequency to look at.
-    NoteMeter(double rate, double band_hz, Drone drone = {})
-        : rate_(rate), band_hz_(band_hz), drone_(std::move(drone)) {}
+/// By how much a level falls, in decibels a second: below 0 where it grows.
+struct Decay {
+    double db_s = 0;
+    double half_width = 0;
+};
 
-    /// `samples` hold one note and nothing else, of about `about_hz`, right up to a small factor.
-    /// Where they are known to be `periodic` at it, what lies beside its partials is no other note.
-    NotePitch measure(std::span<const float> samples, double about_hz, bool periodic = false);
-    /// All partials of the same note, numbered by its `pitch` where that is one; by windows of a
-    /// quarter of a second where it is long enough and does not move. The drone's are left out.
-    std::vector<SoundingPartial> partials(std::span<const float> samples, const NotePitch& pitch);
-
-  private:
-    double rate_, band_hz_;
-    Drone drone_;
-    SpectrumMaker maker_;
+/// A partial as it sounds. Half widths hold the truth 95 times of 100.
+struct SoundingPartial {
+    int number =
+        0; ///< in the series of the note's pitch, 1 being the lowest; 0 where it is of none
+    double hz = 0;
+    double half_width_cents = 0;
+    double level_db = 0;          ///< at the start, without the attack, beside the strongest
+    std::optional<Decay> decay{}; ///< where it is known to 10 dB/s or to itself
 };
 
 } // namespace sectio::measure

@@ -2,7 +2,7 @@
 /// @file
 /// Private to lib/measure: where the notes of a recording begin and end.
 
-#include <sectio/measure/pitch_path.hpp>
+#include <sectio/measure/track_frame.hpp>
 
 #include <cstddef>
 #include <deque>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The spectra of one note, long enough to tell its partials apart.
+/// Private to lib/measure: the spectra of one note, long enough to tell its partials apart.
 
 #include <sectio/measure/fourier.hpp>
 

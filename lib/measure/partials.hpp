@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Which partials a note has, and so which pitch it can have.
+/// Private to lib/measure: which partials a note has, and so which pitch it can have.
 
 #include <sectio/measure/note_spectra.hpp>
 

@@ -1,23 +1,17 @@
 #pragma once
 /// @file
-/// One pitch a frame, chosen so that it neither jumps nor comes and goes without need.
+/// Private to lib/measure: one pitch a frame, chosen so that it neither jumps nor comes and goes
+/// without need.
 
 #include <sectio/measure/frame_pitch.hpp>
+#include <sectio/measure/track_frame.hpp>
 
 #include <array>
 #include <cstdint>
 #include <deque>
 #include <optional>
-#include <vector>
 
 namespace sectio::measure {
-
-/// What was decided of one frame.
-struct TrackFrame {
-    float hz = 0; ///< 0 where there is no pitch
-    float clarity = 0;
-    float level = 0;
-};
 
 /// The cheapest path through the candidates of all frames (Viterbi), decided a second behind the
 /// newest frame so that memory stays small. Source of the costs' form: P. Boersma, "Accurate

@@ -1,7 +1,7 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/note_spans.hpp>
 #include <sectio/measure/pitch_track.hpp>

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 

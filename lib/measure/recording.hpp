@@ -5,7 +5,7 @@
 #include <sectio/base/progress.hpp>
 #include <sectio/measure/drone_pitch.hpp>
 #include <sectio/measure/note_pitch.hpp>
-#include <sectio/measure/pitch_path.hpp>
+#include <sectio/measure/track_frame.hpp>
 
 #include <filesystem>
 #include <optional>

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
@@ -109,7 +110,7 @@ SampleSet parse_sample_set(std::string_view text, const Place& place) {
 
 std::string_view text(SampleSet set) {
     constexpr std::string_view names[]{"natural", "tempered", "scale"};
-    return names[static_cast<std::size_t>(set)];
+    return row_for(names, set);
 }
 
 Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* scale) {
@@ -143,6 +144,8 @@ std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
     }
     if (!sample.degree)
         return std::nullopt;
+    check_argument(set == SampleSet::scale && scale != nullptr, "the set of a sample",
+                   "one that there is, with its scale");
     const int key = scale->tuned(sample.degree->at).key;
     return checked(pitch_of_key(key, a4) + sample.degree->rest, a4);
 }

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/wave_chunks.hpp>
@@ -213,6 +214,8 @@ std::optional<SamplerPitch> sampler_pitch(std::istream& file, const WaveChunks& 
 
 void copy_with_pitch(std::istream& file, const WaveChunks& wave, const SamplerPitch& pitch,
                      const std::string& name, const Sink& sink) {
+    check_function(sink, "what takes a copy");
+    check_argument(!wave.chunks.empty(), "a WAVE file", "one of chunks");
     Reader reader(file, name);
     Copier copier(reader, sink);
     if (!wave.find("smpl"))

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/page/degree_rows.hpp>
 
 #include <algorithm>

@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/page/cell.hpp>
 #include <sectio/page/figures.hpp>
@@ -43,7 +43,9 @@ std::string without_zero_sign(std::string number) {
 
 } // namespace
 
-Figure::Figure(Rounding rounding) : rounding_(std::move(rounding)) {}
+Figure::Figure(Rounding rounding) : rounding_(std::move(rounding)) {
+    check_function(rounding_, "what rounds a figure");
+}
 Figure::Figure(const Figure&) = default;
 Figure::Figure(Figure&&) noexcept = default;
 Figure& Figure::operator=(const Figure&) = default;
@@ -89,7 +91,8 @@ int Figure::borne(int digits) const {
 /// `most` digits after the point, those behind the first `least` without zeros at their end.
 std::string Figure::with_all_but_zeros(int least, int most) const {
     std::string number = rounding_(most);
-    const std::size_t end = number.size() - static_cast<std::size_t>(std::max(0, most - least));
+    const auto more = static_cast<std::size_t>(std::max(0, most - least));
+    const std::size_t end = number.size() - std::min(more, number.size());
     number.erase(std::max(end, number.find_last_not_of('0') + 1));
     if (number.ends_with('.'))
         number.pop_back();
@@ -137,7 +140,8 @@ Figure root(const Rational& square) {
 }
 
 Figure computed(double value, int most_digits) {
-    check_argument(std::isfinite(value), "a figure", "a finite number");
+    check_argument(std::isfinite(value) && most_digits >= 0, "a figure",
+                   "a finite number with 0 digits or more");
     return Figure([value](int digits) {
                return without_zero_sign(fmt::format("{:.{}f}", value, digits));
            })

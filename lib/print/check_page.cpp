@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/print/check_page.hpp>
 
 #include <algorithm>
@@ -38,6 +38,9 @@ struct Checker {
         check_argument(drawing.width >= 0 && drawing.width <= longest_mm && drawing.height >= 0
                            && drawing.height <= longest_mm,
                        "the size of a drawing", "from 0 to 1 km");
+        constexpr double largest_mm2 = 1e9; // some 20 000 leaves
+        check_argument(!drawing.true_size || drawing.width * drawing.height <= largest_mm2,
+                       "a drawing of true size", "of at most 1000 square metres");
         bool numbers = true;
         for (const auto& s : drawing.strokes)
             numbers = numbers && are_numbers({s.x1, s.y1, s.x2, s.y2, s.width, s.grey, s.dash});

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/print/format.hpp>
 
 #include <algorithm>
@@ -44,6 +45,7 @@ bool is_drawn(Format format) {
 std::string print(const Page& page, Format format, const PrintOptions& options) {
     const auto known = std::find_if(formats.begin(), formats.end(),
                                     [&](const Known& k) { return k.format == format; });
+    check_argument(known != formats.end(), "a format", "one that is known");
     return known->print(page, options);
 }
 

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/print/check_page.hpp>
 #include <sectio/print/print.hpp>

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/print/c_objects.hpp>
 #include <sectio/print/print.hpp>
 

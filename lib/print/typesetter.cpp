@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/page/figures.hpp>
 #include <sectio/print/accidental.hpp>
 #include <sectio/print/c_objects.hpp>
@@ -250,6 +251,7 @@ double Typesetter::widest_word(std::string_view text, const TextStyle& style) {
 
 TextStyle Typesetter::shrunk(std::string_view text, TextStyle style, double width,
                              std::size_t most_lines, double least) {
+    check_argument(least > 0, "the least type", "above 0 points");
     constexpr double step = 0.95;
     // What is too long at any size is not broken into lines at each.
     const bool hopeless =

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/scale/entry.hpp>
 #include <sectio/scale/messages.hpp>
 
@@ -25,7 +26,7 @@ const std::string& text_or_nothing(const Degrees* degrees, std::string Degrees::
 } // namespace
 
 std::string_view text(EntryKind kind) {
-    return kind_names[static_cast<std::size_t>(kind)];
+    return row_for(kind_names, kind);
 }
 
 EntryKind parse_kind(std::string_view name, const Place& place) {
@@ -41,7 +42,7 @@ bool is_id(std::string_view text) {
 }
 
 std::string_view text(const std::optional<Direction>& direction) {
-    return direction ? direction_names[static_cast<std::size_t>(*direction)] : std::string_view();
+    return direction ? row_for(direction_names, *direction) : std::string_view();
 }
 
 Direction parse_direction(std::string_view name, const Place& place) {

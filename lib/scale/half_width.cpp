@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/scale/half_width.hpp>
 

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/edit_distance.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
@@ -11,6 +12,8 @@
 namespace sectio {
 
 namespace {
+
+constexpr std::string_view what_accepts = "what accepts an entry";
 
 /// Id and names, folded, a space before each.
 std::string names_of(const Entry& entry) {
@@ -258,6 +261,7 @@ Found look_up(const Catalogue& catalogue, const std::vector<std::string>& words,
 
 std::optional<Entry> entry_called(const Catalogue& catalogue, std::string_view text,
                                   const Accepted& accepted) {
+    check_function(accepted, what_accepts);
     std::vector<Entry> entries = catalogue.named(text);
     std::erase_if(entries, [&](const Entry& entry) { return !accepted(entry); });
     if (entries.empty())
@@ -270,6 +274,7 @@ std::optional<Entry> entry_called(const Catalogue& catalogue, std::string_view t
 
 std::string suggestion(const Catalogue& catalogue, std::string_view text,
                        const Accepted& accepted) {
+    check_function(accepted, what_accepts);
     constexpr std::size_t most = 3;
     const std::vector<std::string> words = words_of(text);
     std::vector<std::string> ids;

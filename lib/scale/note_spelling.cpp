@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/note_spelling.hpp>
 

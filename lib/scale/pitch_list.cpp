@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/interval/messages.hpp>
 #include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>

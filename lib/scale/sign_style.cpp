@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/sign_style.hpp>
 
@@ -13,7 +14,7 @@ constexpr std::array<std::string_view, 4> style_names{"plain", "quarter", "comma
 } // namespace
 
 std::string_view text(SignStyle style) {
-    return style_names[static_cast<std::size_t>(style)];
+    return row_for(style_names, style);
 }
 
 std::optional<SignStyle> parse_sign_style(std::string_view text, const Place& place) {

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/score/annotation_page.hpp>
 
 #include <fmt/format.h>
@@ -142,7 +143,23 @@ page::Map counted(const std::map<std::string, std::size_t>& counts) {
     return map;
 }
 
+namespace {
+
+void check_names(const std::vector<Unmatched>& notes, const UnmatchedNames& names) {
+    check_argument(std::all_of(notes.begin(), notes.end(),
+                               [&](const Unmatched& note) {
+                                   return note.part < names.parts.size()
+                                          && note.measure < names.measures.size()
+                                          && note.pitch < names.pitches.size()
+                                          && note.reason < names.reasons.size();
+                               }),
+                   "a note that is unmatched", "one of a part, a measure, a pitch and a reason");
+}
+
+} // namespace
+
 page::Table unmatched_notes(const std::vector<Unmatched>& notes, const UnmatchedNames& names) {
+    check_names(notes, names);
     const auto kept = std::make_shared<const std::vector<Unmatched>>(notes);
     page::Table table{"unmatched", "", {}, {}};
     const auto add = [&](const char* key, const std::vector<std::string>& texts,
@@ -158,6 +175,7 @@ page::Table unmatched_notes(const std::vector<Unmatched>& notes, const Unmatched
 }
 
 page::Table unmatched_kinds(const std::vector<Unmatched>& notes, const UnmatchedNames& names) {
+    check_names(notes, names);
     struct Kind {
         const Unmatched* first;
         std::size_t count = 0;

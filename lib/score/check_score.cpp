@@ -1,9 +1,30 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/score/score.hpp>
 
 #include <algorithm>
 
 namespace sectio::score {
+
+namespace {
+
+bool has_course(const Score& score) {
+    const std::size_t bars = score.bars.size();
+    return bars == score.measures.size()
+           && std::all_of(
+               score.bars.begin(), score.bars.end(),
+               [](const Bar& bar) { return bar.times >= 0 && bar.times <= Bar::most_times; })
+           && std::all_of(score.parts.begin(), score.parts.end(),
+                          [&](const Part& part) {
+                              return part.first_bar <= part.behind_last_bar
+                                     && part.behind_last_bar <= bars;
+                          })
+           && std::all_of(score.played.begin(), score.played.end(), [&](const PlayingMark& mark) {
+                  return mark.part < score.parts.size() && mark.bar < bars
+                         && (!mark.tempo || mark.tempo->num() > 0);
+              });
+}
+
+} // namespace
 
 void check(const Score& score) {
     const auto whole = [&](const Note& note) {
@@ -14,6 +35,8 @@ void check(const Score& score) {
     };
     check_argument(std::all_of(score.notes.begin(), score.notes.end(), whole), "a note of a score",
                    "in a part, a measure, a voice, a key and a spelling that the score has");
+    check_argument(has_course(score), "the course of a score",
+                   "of bars and parts that it has, of repeats within bounds and tempos above 0");
 }
 
 } // namespace sectio::score

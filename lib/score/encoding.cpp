@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/score/xml.hpp>
 
 #include <fmt/format.h>
@@ -9,7 +10,7 @@ namespace sectio::score {
 std::string_view name(Encoding encoding) {
     static constexpr std::array<std::string_view, 6> names{
         "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1", "US-ASCII", "windows-1252"};
-    return names[static_cast<std::size_t>(encoding)];
+    return row_for(names, encoding);
 }
 
 namespace {

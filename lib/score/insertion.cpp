@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/score/insertion.hpp>
 #include <sectio/score/messages.hpp>
 
@@ -57,6 +58,7 @@ std::uint32_t Insertions::text(const std::string& text) {
 }
 
 void Insertions::add(std::uint64_t offset, std::uint32_t text) {
+    check_argument(text < texts_.size(), "a text", "one of those that were given");
     if (places_.empty() || places_.back().offset <= offset) {
         places_.push_back({offset, text});
         return;
@@ -69,6 +71,9 @@ void Insertions::add(std::uint64_t offset, std::uint32_t text) {
 
 void Insertions::write(std::string_view document,
                        const std::function<void(std::string_view)>& sink) const {
+    check_function(sink, "what takes a document");
+    check_argument(places_.empty() || places_.back().offset <= document.size(), "a document",
+                   "the one that the insertions were made for");
     std::size_t done = 0;
     for (const Place& place : places_) {
         sink(document.substr(done, place.offset - done));

@@ -2,6 +2,7 @@
 /// @file
 /// The few different pitches among many notes: each is read and tuned once.
 
+#include <sectio/base/argument.hpp>
 #include <sectio/score/annotation.hpp>
 
 #include <algorithm>
@@ -41,7 +42,11 @@ class NoteClasses {
     /// Tunes all classes and writes their labels.
     void tune(const NoteTuning& tuning, int places);
 
-    NoteClass& operator[](std::uint32_t index) { return classes_[index]; }
+    /// `index`: as of() gave it.
+    NoteClass& operator[](std::uint32_t index) {
+        check_argument(index < classes_.size(), "a class of notes", "one that was made");
+        return classes_[index];
+    }
     const std::vector<NoteClass>& all() const { return classes_; }
 
   private:

@@ -68,12 +68,11 @@ void PlayingReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*curs
 }
 
 void PlayingReader::open_repeat(const XmlStart& start) {
-    constexpr int most_times = 31;
     Bar& bar = builder_.score.bars.back();
     if (attribute(start, "direction") == "forward")
         bar.repeat_begins = true;
     else
-        bar.times = counting_attribute(start, "times", most_times, 2);
+        bar.times = counting_attribute(start, "times", Bar::most_times, 2);
 }
 
 void PlayingReader::open_ending(const XmlStart& start) {

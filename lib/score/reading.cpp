@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/score/reading.hpp>
 
 #include <fmt/format.h>
@@ -161,7 +162,7 @@ std::string_view text(Unreadable reason) {
     static constexpr std::array<std::string_view, 4> texts{
         "grace note without sign", "sign without alter", "sign and alter contradict each other",
         "sign without a stated value"};
-    return texts[static_cast<std::size_t>(reason)];
+    return row_for(texts, reason);
 }
 
 std::variant<Alteration, Unreadable> alteration_of(const Score& score, const Note& note,

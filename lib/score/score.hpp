@@ -87,8 +87,10 @@ struct Part {
 struct Bar {
     Beats start, end;           ///< in quarter notes from the start of its part
     bool repeat_begins = false; ///< a repeat leads back to its start
-    int times = 0;              ///< a repeat stands at its end: how often it is played; 0 for none
-    std::uint32_t passes = 0;   ///< an ending begins: bit 0 for the first pass; 0 for none
+    /// A repeat stands at its end: how often it is played, at most as often as here; 0 for none.
+    static constexpr int most_times = 31;
+    int times = 0;
+    std::uint32_t passes = 0; ///< an ending begins: bit 0 for the first pass; 0 for none
     bool ending_ends = false;
 };
 
@@ -143,8 +145,9 @@ struct Score {
 /// @throws Error not_a_score, score_is_opus, score_step, score_number and those of read_xml()
 Score read_score(const Document& document);
 
-/// Refuses a score that a program made with notes in parts, measures, spellings, keys, voices or
-/// transpositions that it does not have. @throws Error unfit_argument
+/// Refuses a score that a program made with notes, bars or marks in parts, measures, spellings,
+/// keys, voices or transpositions that it does not have, or repeats beyond Bar::most_times.
+/// @throws Error unfit_argument
 void check(const Score& score);
 
 } // namespace sectio::score

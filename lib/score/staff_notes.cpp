@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/division/division.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/staff_notes.hpp>
@@ -182,8 +183,7 @@ const std::array<ClefEntry, 4>& all_clefs() {
 }
 
 const ClefEntry& entry_of(Clef clef) {
-    return *std::find_if(clefs.begin(), clefs.end(),
-                         [&](const ClefEntry& e) { return e.clef == clef; });
+    return row_for(clefs, clef);
 }
 
 int staff_place(const WrittenPitch& pitch) {

@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/time.hpp>
 

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/sheet/division_ranking.hpp>
 #include <sectio/sheet/error_chart.hpp>
@@ -125,7 +126,7 @@ std::string title(const DivisionRanking& ranking) {
     const std::size_t count = ranking.table.targets().size();
     return fmt::format("{} {} ({}), divisions of {}{}", count, count == 1 ? "target" : "targets",
                        ranking.targets, to_expression(ranking.table.period()),
-                       ranking.records ? records[static_cast<std::size_t>(*ranking.records)] : "");
+                       ranking.records ? row_for(records, *ranking.records) : "");
 }
 
 } // namespace

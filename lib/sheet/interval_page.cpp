@@ -1,5 +1,5 @@
 #include <sectio/approx/continued_fraction.hpp>
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/interval_cells.hpp>

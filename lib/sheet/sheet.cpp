@@ -1,5 +1,5 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/interval/argument.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/cautions.hpp>
 #include <sectio/page/figures.hpp>

@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/sound/loudness.hpp>
 #include <sectio/sound/music_sound.hpp>
 #include <sectio/sound/wave_file.hpp>
@@ -118,6 +119,7 @@ void MusicSound::next(std::span<float> samples) {
 
 void write_music(const Music& music, const std::function<void(std::string_view)>& sink,
                  const Progress& progress) {
+    check_function(sink, "what takes the sound");
     MusicSound sound(music);
     sink(wave_header(sound.frames()));
     std::array<float, 8192> block{};

@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/sound/messages.hpp>
 #include <sectio/sound/tone.hpp>
 

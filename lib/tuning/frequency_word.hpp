@@ -4,7 +4,7 @@
 /// Tuning Updated Specification" (with CA-020 and CA-021/RP-020), frequency data format and
 /// scale/octave tuning.
 
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/interval/pitch.hpp>
 
 #include <cstdint>

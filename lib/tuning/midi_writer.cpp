@@ -1,6 +1,6 @@
 // Writing Standard MIDI Files, and making their events.
 
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/midi_file.hpp>
 

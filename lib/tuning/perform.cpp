@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/tuning/bend_player.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/play.hpp>

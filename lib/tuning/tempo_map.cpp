@@ -1,4 +1,4 @@
-#include <sectio/interval/argument.hpp>
+#include <sectio/base/argument.hpp>
 #include <sectio/tuning/tempo_map.hpp>
 
 #include <algorithm>

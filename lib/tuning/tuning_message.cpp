@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/ascii.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/tuning_message.hpp>
@@ -89,7 +90,7 @@ const std::array<KindRow, 8>& message_kinds() {
 }
 
 const KindRow& row_of(MessageKind kind) {
-    return message_kinds()[static_cast<std::size_t>(kind)];
+    return row_for(message_kinds(), kind);
 }
 
 MessageKind parse_message_kind(std::string_view text, const Place& place) {

@@ -2,7 +2,7 @@
 
 #include "support/tones.hpp"
 
-#include <sectio/measure/note_pitch.hpp>
+#include <sectio/measure/note_meter.hpp>
 #include <sectio/measure/recording.hpp>
 
 #include <catch2/catch.hpp>

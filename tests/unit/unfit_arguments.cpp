@@ -6,6 +6,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/division/error_table.hpp>
 #include <sectio/division/prime_map.hpp>
+#include <sectio/identify/collection.hpp>
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/instrument/fret_request.hpp>
@@ -19,12 +20,13 @@
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/page/degree_rows.hpp>
 #include <sectio/print/print.hpp>
+#include <sectio/print/set_pages.hpp>
 #include <sectio/scale/difference.hpp>
 #include <sectio/scale/half_width.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/reading.hpp>
-#include <sectio/score/annotation.hpp>
+#include <sectio/score/annotation_page.hpp>
 #include <sectio/score/melody.hpp>
 #include <sectio/sheet/interval_page.hpp>
 #include <sectio/sheet/sheet.hpp>
@@ -120,10 +122,19 @@ TEST_CASE("Lists and scales without what is asked of them") {
     CHECK(told([] { difference(Scale{}, rast()); }) == "no_tonic_degree");
     CHECK(!same_pitches(rast(), 99, rast()));
     CHECK(unfit([] { LibraryScale{}.nearest(100); }));
+    LibraryScale::Held held;
+    CHECK(unfit([&] { LibraryScale{}.above(100, held); }));
     for (const double cents : {no_number, endless})
         CHECK(unfit([&] { ScaleLibrary::installed().scales()[0].nearest(cents); }));
     CHECK(unfit([] { identify_page({.candidates = std::vector<Candidate>(1)}); }));
     CHECK(unfit([] { collection_page({NamedFile{.names = std::vector<NamedFile::Name>(1)}}); }));
+    NamedFile nameless{.names = {{.scales = {nullptr}}}};
+    CHECK(unfit([&] { collection_page({nameless}); }));
+    CHECK(unfit([&] { judge(nameless, "rast"); }));
+    const LibraryScale& first = ScaleLibrary::installed().scales()[0];
+    CHECK(unfit([&] {
+        identify_page({.candidates = {Candidate{.scale = &first, .namesakes = {nullptr}}}});
+    }));
 }
 
 TEST_CASE("Strings, frets and necks that are none") {
@@ -176,6 +187,11 @@ TEST_CASE("Pages that no printer can print") {
     CHECK(told([] { print_png({.width = 0.125, .height = 2000}); }) == "no error");
     CHECK(unfit([] { degree_rows({}, 0, 1200); }));
     CHECK(unfit([] { computed(no_number); }));
+    CHECK(unfit([] { computed(1, -1); }));
+    CHECK(refused(Drawing{.width = 1e6, .height = 1e6, .true_size = true}));
+    const auto words = Figure([](int) { return std::string("abc"); });
+    CHECK(told([&] { for_programs(Cell(words), {}); }) == "no error");
+    CHECK(unfit([] { Typesetter().shrunk("a b", {}, 1, 0, 0); }));
 }
 
 TEST_CASE("A sheet has the pages that it names, and a comparison is one") {
@@ -225,6 +241,25 @@ TEST_CASE("Scores of notes that lie nowhere") {
     CHECK(unfit([&] { score::melody_of(score); }));
     CHECK(unfit([&] { tuning::performance_of(score, {}, *tuning, Pitch::concert_a()); }));
     CHECK(unfit([] { score::tuning_with_rest(nullptr, nullptr); }));
+    for (const score::PlayingMark& mark :
+         {score::PlayingMark{.part = 1}, {.bar = 1}, {.tempo = score::Beats(0, 1)}}) {
+        score::Score marked;
+        marked.parts.resize(1);
+        marked.measures.resize(1);
+        marked.bars.resize(1);
+        CHECK(told([&] { score::check(marked); }) == "no error");
+        marked.played = {mark};
+        CHECK(unfit([&] { score::check(marked); }));
+        marked.played.clear();
+        marked.bars[0].times = score::Bar::most_times + 1;
+        CHECK(unfit([&] { score::check(marked); }));
+    }
+    score::Insertions insertions;
+    CHECK(unfit([&] { insertions.add(0, 0U); }));
+    insertions.add(4, "text");
+    CHECK(unfit([&] { insertions.applied("abc"); }));
+    CHECK(unfit([] { score::unmatched_notes({{}}, {}); }));
+    CHECK(unfit([] { score::unmatched_kinds({{}}, {}); }));
     CHECK(unfit([] { score::Beats(1, 0); }));
     CHECK(unfit([] { score::Beats(1, 1) / score::Beats(); }));
 }

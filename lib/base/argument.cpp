@@ -1,6 +1,6 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/base/error.hpp>
-#include <sectio/interval/argument.hpp>
-#include <sectio/interval/messages.hpp>
+#include <sectio/base/messages.hpp>
 
 namespace sectio {
 

@@ -1,7 +1,8 @@
-#include <sectio/measure/note_pitch.hpp>
+#include <sectio/measure/note_meter.hpp>
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/phase_slope.hpp>
 #include <sectio/measure/softer_sound.hpp>
+#include <sectio/measure/sounding_partials.hpp>
 #include <sectio/measure/statistics.hpp>
 #include <sectio/measure/string_model.hpp>
 
