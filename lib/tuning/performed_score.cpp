@@ -1,7 +1,5 @@
 // A score as music that sounds.
 
-#include <sectio/base/limits.hpp>
-#include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/performance.hpp>
 #include <sectio/tuning/score_course.hpp>
 #include <sectio/tuning/score_pitches.hpp>
@@ -38,8 +36,10 @@ class ScorePlayer {
     Performance run() {
         set_instruments();
         const std::vector<score::Bar> bars = common_bars(score_);
-        for (const std::size_t at : play_order(bars)) {
-            play_bar(at);
+        const std::vector<std::size_t> order = play_order(bars);
+        check_length(score_, order);
+        for (const std::size_t at : order) {
+            in_each_part(score_, at, [this](std::size_t bar) { play_bar(bar); });
             now_ = now_ + bars[at].end;
         }
         finish();
@@ -66,18 +66,8 @@ class ScorePlayer {
         out_.names.measures = score_.measures;
     }
 
-    /// The bar in every part that has it.
-    void play_bar(std::size_t at) {
-        if (score_.timewise) {
-            play_part_bar(at);
-            return;
-        }
-        for (const score::Part& part : score_.parts)
-            if (part.first_bar + at < part.behind_last_bar)
-                play_part_bar(part.first_bar + at);
-    }
-
-    void play_part_bar(std::size_t bar) {
+    /// The bar of one part.
+    void play_bar(std::size_t bar) {
         bar_start_ = score_.bars[bar].start;
         mark_ = mark_at_[bar];
         marks_end_ = mark_at_[bar + 1];
@@ -149,12 +139,6 @@ class ScorePlayer {
             return;
         if (note.is(Note::tie_start))
             ties_[tie_of(played, note.voice)] = out_.notes.size();
-        push(played);
-    }
-
-    void push(const PlayedNote& played) {
-        if (out_.notes.size() == limits::performed_notes)
-            throw error(message::performance_too_long, "", {}, limits::performed_notes);
         out_.notes.push_back(played);
     }
 
@@ -213,7 +197,7 @@ class ScorePlayer {
             at += grace.chord ? 0 : each;
             grace.note.begin = at;
             grace.note.end = at + each;
-            push(grace.note);
+            out_.notes.push_back(grace.note);
         }
         graces_.erase(waiting);
         return each * heads;
@@ -225,7 +209,7 @@ class ScorePlayer {
             for (Grace& grace : graces) {
                 grace.note.end = grace.note.begin;
                 grace.note.begin = std::max<midi::Ticks>(0, grace.note.begin - ticks_ / 8);
-                push(grace.note);
+                out_.notes.push_back(grace.note);
             }
         graces_.clear();
     }

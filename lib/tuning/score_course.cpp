@@ -1,3 +1,5 @@
+#include <sectio/base/limits.hpp>
+#include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/score_course.hpp>
 
 #include <numeric>
@@ -110,6 +112,18 @@ std::vector<score::Bar> common_bars(const score::Score& score) {
 
 std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars) {
     return Walk(bars).run();
+}
+
+void check_length(const score::Score& score, const std::vector<std::size_t>& order) {
+    const auto note_at = first_of_bars(score.notes, score.bars.size(),
+                                       [](const score::Note& note) { return note.measure; });
+    std::size_t notes = 0;
+    const auto add = [&](std::size_t bar) { notes += note_at[bar + 1] - note_at[bar]; };
+    for (const std::size_t at : order) {
+        in_each_part(score, at, add);
+        if (notes > limits::performed_notes)
+            throw error(message::performance_too_long, "", {}, limits::performed_notes);
+    }
 }
 
 } // namespace sectio::tuning

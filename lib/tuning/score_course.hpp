@@ -22,6 +22,20 @@ std::vector<score::Bar> common_bars(const score::Score& score);
 /// the one before, or to the start. Source: MusicXML 4.0, elements repeat and ending.
 std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars);
 
+/// Calls `act` with the place in Score::bars of bar `at` in every part that has it.
+template <typename Act>
+void in_each_part(const score::Score& score, std::size_t at, Act act) {
+    if (score.timewise)
+        return act(at);
+    for (const score::Part& part : score.parts)
+        if (part.first_bar + at < part.behind_last_bar)
+            act(part.first_bar + at);
+}
+
+/// Refuses what would be long in the making: the notes of `order`, cue notes and the later ones of
+/// ties too. @throws Error performance_too_long beyond limits::performed_notes
+void check_length(const score::Score& score, const std::vector<std::size_t>& order);
+
 /// First place of each bar in a list whose entries name their bars in rising order; one more at the
 /// end.
 template <typename List, typename BarOf>

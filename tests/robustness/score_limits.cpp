@@ -3,6 +3,8 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/score/score.hpp>
+#include <sectio/tuning/performance.hpp>
+#include <sectio/tuning/score_course.hpp>
 
 #include <support/at_limits.hpp>
 #include <support/errors.hpp>
@@ -116,4 +118,22 @@ TEST_CASE("Limit: parts of a score") {
     };
     CHECK(listed(limits::score_variety) == "no error");
     CHECK(listed(limits::score_variety + 1) == "score_too_varied");
+}
+
+TEST_CASE("Limit: notes of a score with its repeats, counted before any is played") {
+    score::Score score = read(
+        support::score({support::attributes() + support::note("D", 4), support::note("E", 4)}));
+    REQUIRE(score.notes.size() == 2);
+    score.bars[0].times = score::Bar::most_times;
+    const std::size_t repeated = limits::performed_notes / score::Bar::most_times,
+                      rest = limits::performed_notes % score::Bar::most_times;
+    score.notes.insert(score.notes.begin(), repeated - 1, score.notes.front());
+    score.notes.insert(score.notes.end(), rest, score.notes.back());
+    const auto tuning = score::tuning_by_division(EqualDivision(12), "D4");
+    CHECK(said([&] { tuning::performance_of(score, {}, *tuning, Pitch::concert_a()); })
+          == "performance_too_long");
+    score.notes.pop_back();
+    const auto order = tuning::play_order(tuning::common_bars(score));
+    CHECK(order.size() == score::Bar::most_times + 1);
+    CHECK(said([&] { tuning::check_length(score, order); }) == "no error");
 }
