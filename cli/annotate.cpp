@@ -9,6 +9,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/score/annotation_page.hpp>
 #include <sectio/score/messages.hpp>
+#include <sectio/source/file_kind.hpp>
 
 namespace sectio::cli {
 
@@ -51,9 +52,15 @@ std::string file_stem(const AnnotateRequest& request) {
                                       : std::filesystem::path(request.score.score).stem().string();
 }
 
+Document document_of(const AnnotateRequest& request) {
+    Document document = read_document(request.score.score);
+    source::check_score(document.bytes, document.source);
+    return document;
+}
+
 /// Takes the texts of an earlier annotation out of one score, and writes it to --out.
 page::Page texts_removed(const AnnotateRequest& request) {
-    const Document document = read_document(request.score.score);
+    const Document document = document_of(request);
     read_score(document); // what is none is refused
     write_annotated(document, Annotation(), request.common.out);
     page::Page page;
@@ -66,7 +73,7 @@ page::Page texts_removed(const AnnotateRequest& request) {
 
 /// Reads and annotates one score, and writes it where --out says so.
 page::Page annotated(const AnnotateRequest& request, const ChosenTuning& chosen) {
-    const Document document = read_document(request.score.score);
+    const Document document = document_of(request);
     const Annotation annotation =
         annotate(read_score(document), *chosen.tuning, options_of(request));
     if (!request.common.out.empty())

@@ -3,6 +3,7 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/source/file_kind.hpp>
 
 #include <iostream>
 
@@ -29,6 +30,7 @@ tuning::Performance as_written(const ScoreOptions& options, const ChosenTuning& 
                               : read_whole(options.score, limits::score_bytes);
     if (bytes.starts_with("MThd"))
         return tuning::performance_of(midi::read_file(bytes, name), *chosen.tuning, chosen.a4);
+    source::check_score(bytes, name);
     const score::Document document = score::document_of(std::move(bytes), name);
     return tuning::performance_of(score::read_score(document), reading_of(options), *chosen.tuning,
                                   chosen.a4);

@@ -51,6 +51,15 @@ std::string unknown_option(const CLI::App& command, int argc, char** argv) {
     return "";
 }
 
+/// "`sectio measure` needs recording, pitches or frets" where one of its commands has to follow;
+/// nothing where it has none.
+std::string lacking_command(const CLI::App& command) {
+    std::string names;
+    for (const CLI::App* each : command.get_subcommands([](const CLI::App*) { return true; }))
+        names += (names.empty() ? "" : ", ") + each->get_name();
+    return names.empty() ? "" : fmt::format("`{}` needs one of {}", called(command), names);
+}
+
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
 /// read.
 ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, char** argv) {
@@ -59,9 +68,11 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
         return ExitCode::done;
     }
     const CLI::App& command = called_command(app);
-    const std::string unknown = unknown_option(command, argc, argv);
-    tell(ExitCode::unusable, unknown.empty() ? e.what() : unknown,
-         "run `" + called(command) + " --help`", asks_for_json(argc, argv));
+    std::string what = unknown_option(command, argc, argv);
+    if (what.empty() && e.get_name() == "RequiredError")
+        what = lacking_command(command);
+    tell(ExitCode::unusable, what.empty() ? e.what() : what, "run `" + called(command) + " --help`",
+         asks_for_json(argc, argv));
     return ExitCode::unusable;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Instrument files where a scale is wanted.
+/// Instrument files where a scale is needed.
 
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/scale/catalogue.hpp>

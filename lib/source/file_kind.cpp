@@ -2,6 +2,7 @@
 #include <sectio/base/sound_endings.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/source/file_kind.hpp>
+#include <sectio/source/messages.hpp>
 
 #include <algorithm>
 #include <array>
@@ -52,6 +53,20 @@ FileKind file_kind(std::string_view head, const std::string& name) {
     if (ends(name, std::array{".mid"sv, ".midi"sv}))
         return FileKind::midi;
     return FileKind::text;
+}
+
+void check_score(std::string_view head, const std::string& name) {
+    switch (file_kind(head, name)) {
+    case FileKind::midi:
+        throw error(message::not_a_score_but, "", {name}, "a MIDI file");
+    case FileKind::messages:
+        throw error(message::not_a_score_but, "", {name}, "a file of tuning messages");
+    case FileKind::recording:
+        throw error(message::not_a_score_but, "", {name}, "a recording");
+    case FileKind::score:
+    case FileKind::text: // which its reader tells better
+        return;
+    }
 }
 
 } // namespace sectio::source

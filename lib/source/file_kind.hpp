@@ -13,4 +13,8 @@ enum class FileKind { score, midi, messages, recording, text };
 /// Ogg and ZIP by their own signatures; Standard MIDI Files 1.0; XML 1.0, appendix F.
 FileKind file_kind(std::string_view head, const std::string& name);
 
+/// Refuses a file whose first bytes or ending show that it is a MIDI file or a recording.
+/// @throws Error not_a_score_but
+void check_score(std::string_view head, const std::string& name);
+
 } // namespace sectio::source

@@ -60,7 +60,7 @@ Stream take(std::istream& input);
 /// "a scale", "a recording": for messages.
 std::string_view kind_of(const Source& source);
 
-/// What is in it where a scale is wanted; an instrument gives what its first fretted string sounds.
+/// What is in it where a scale is needed; an instrument gives what its first fretted string sounds.
 /// @throws Error not_a_scale_but for what holds no scale, and those of played_scale()
 LoadedScale scale_in(const Source& source, const Catalogue& catalogue = Catalogue::installed());
 

@@ -191,6 +191,11 @@ TEST_CASE("annotate: what cannot be meant is refused, and the input stays as it 
     CHECK(run_sectio({"annotate", (dir / "absent.xml").string(), "--system", "12"}).exit_code == 3);
     CHECK(run_sectio({"annotate", own, "--system", "12", "--out", own}).exit_code == 3);
     CHECK(support::read_file(own) == support::read_file(tune()));
+    support::write_file(dir / "tune.wav", "RIFF");
+    for (const char* command : {"annotate", "perform"})
+        CHECK(run_sectio({command, (dir / "tune.wav").string(), "--system", "12"})
+                  .err.find("a score is needed, and this is a recording")
+              != std::string::npos);
 }
 
 TEST_CASE("identify: a score is judged as a melody") {

@@ -9,6 +9,15 @@
 
 using support::run_sectio;
 
+TEST_CASE("A command that is lacking is asked for by name") {
+    const auto none = run_sectio({});
+    CHECK(none.exit_code == 2);
+    CHECK(none.err.starts_with("sectio: `sectio` needs one of interval, "));
+    CHECK(run_sectio({"measure", "tune.wav"}).err
+          == "sectio: `sectio measure` needs one of frets, pitches, recording; run `sectio measure "
+             "--help`\n");
+}
+
 TEST_CASE("An unknown command is told what it is like") {
     const auto outcome = run_sectio({"intervall", "3/2"});
     CHECK(outcome.exit_code == 2);

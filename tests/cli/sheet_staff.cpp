@@ -105,6 +105,6 @@ TEST_CASE("A directory in place of a scale is called one") {
     const auto outcome = run_sectio({"sheet", dir.path().string()});
     CHECK(outcome.exit_code == 2);
     CHECK(has(outcome.err,
-              "SCALE: a scale is wanted, and this is a folder: `" + dir.path().string() + "`"));
+              "SCALE: a scale is needed, and this is a folder: `" + dir.path().string() + "`"));
     CHECK(has(outcome.err, "name a scale file"));
 }

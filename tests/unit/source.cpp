@@ -63,7 +63,20 @@ TEST_CASE("A scale is refused where something else is given, by its kind") {
     const auto e = support::error_of([&] { scale_in(score); });
     REQUIRE(e);
     CHECK(e->id() == message::not_a_scale_but);
-    CHECK(e->message() == "a scale is wanted, and this is a score");
+    CHECK(e->message() == "a scale is needed, and this is a score");
+}
+
+TEST_CASE("A score is refused where its first bytes are another kind's") {
+    const std::pair<const char*, const char*> others[]{
+        {"MThd", "a.musicxml"}, {"RIFF", "a"}, {"", "a.mid"}, {"\xF0\x7E", "a"}};
+    for (const auto& other : others) {
+        const auto e = support::error_of([&] { check_score(other.first, other.second); });
+        REQUIRE(e);
+        CHECK(e->id() == message::not_a_score_but);
+        CHECK(e->place().source == other.second);
+    }
+    CHECK_NOTHROW(check_score("<?xml", "tune.mid"));
+    CHECK_NOTHROW(check_score("words", "tune")); // the reader of scores says what is wrong
 }
 
 TEST_CASE("A file is known by its first bytes before its ending") {
