@@ -3,6 +3,8 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/desk/desk.hpp>
+#include <sectio/desk/job.hpp>
+#include <sectio/desk/tab.hpp>
 #include <sectio/desk/zip.hpp>
 
 #include <catch2/catch.hpp>
@@ -145,6 +147,7 @@ TEST_CASE("The desk ends by itself when nothing was heard for long") {
         DeskOptions options;
         options.port = 0;
         options.idle = 300ms;
+        options.run = [](const auto&, const auto&) { return 0; };
         options.opened = [](const std::string&, const std::string&) {};
         keep_desk(options);
         _exit(std::chrono::steady_clock::now() - began < 300ms ? 1 : 0);
