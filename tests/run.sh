@@ -2,7 +2,7 @@
 # Installs what is missing, builds everything and runs every test: bash tests/run.sh
 # The last line counts what ran; the exit code is not 0 where anything failed.
 # Logs stay in build/logs. FUZZ_RUNS sets how many inputs each fuzzer tries
-# (default 30000: with the fixed seed the same ones every time), FUZZ_SECONDS how long at most (10).
+# (default 30000: with the fixed seed the same ones every time), FUZZ_SECONDS how long at most (5).
 
 set -uo pipefail
 cd "$(dirname "$0")/.." || exit 1
@@ -100,7 +100,7 @@ fuzz() {
     [ -e "$dictionary" ] && words=(-dict="$dictionary")
     "build-sanitize/tests/fuzz/$1" "$finds" "tests/fuzz/corpus/${1#fuzz_}" -seed=1 "${words[@]}" \
         -runs="${FUZZ_RUNS:-30000}" \
-        -max_total_time="${FUZZ_SECONDS:-10}" -timeout=10 -rss_limit_mb=4096 -verbosity=0 \
+        -max_total_time="${FUZZ_SECONDS:-5}" -timeout=10 -rss_limit_mb=4096 -verbosity=0 \
         -print_final_stats=1 -artifact_prefix="$finds/"
 }
 
