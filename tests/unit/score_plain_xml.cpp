@@ -17,6 +17,7 @@ TEST_CASE("Plain documents give expat's events") {
          "<!--<b>&]]>--><a><b>t</b></a>", "<a>1 &lt; 2 &amp; &#228;&#x1D12A;</a>",
          // The first and last characters of each length in UTF-8.
          "<a>&#127;&#128;&#2047;&#2048;&#65533;&#65536;&#1114111;</a>",
+         "<a>&#39;&#x19AF;&#xaf9;</a>", // the last of each kind of digit
          "<a b='&quot;&apos;&#10;x\ty\nz\r\nw'/>", "<a>one\r\ntwo\rthree</a>", "<a>é♭𝄪 ]] ]></a>",
          "<é/>", "<a é='1'/>", "<a b='é>\"'/>", "<a b=\"'\"/>", "<a><b/>t<c>u</c>v</a>",
          "<a:b.c-d_e/>", "<a>\t \n</a>", "<!DOCTYPE a><a/>", "<!DOCTYPE a SYSTEM 'x'><a/>",
