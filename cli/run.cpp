@@ -51,13 +51,13 @@ std::string unknown_option(const CLI::App& command, int argc, char** argv) {
     return "";
 }
 
-/// "`sectio measure` needs recording, pitches or frets" where one of its commands has to follow;
-/// nothing where it has none.
+/// "`sectio measure` needs one of frets, pitches, recording" where one of its commands has to
+/// follow; nothing where it has none.
 std::string lacking_command(const CLI::App& command) {
-    std::string names;
-    for (const CLI::App* each : command.get_subcommands([](const CLI::App*) { return true; }))
-        names += (names.empty() ? "" : ", ") + each->get_name();
-    return names.empty() ? "" : fmt::format("`{}` needs one of {}", called(command), names);
+    const std::vector<std::string> names = command_names(command);
+    return names.empty()
+               ? ""
+               : fmt::format("`{}` needs one of {}", called(command), fmt::join(names, ", "));
 }
 
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
@@ -79,11 +79,9 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
 /// The first argument where it is neither a command nor an option.
 std::string unknown_command(const CLI::App& app, int argc, char** argv) {
     const std::string word = argc > 1 ? argv[1] : "";
-    const auto commands = app.get_subcommands([](const CLI::App*) { return true; });
-    const bool known =
-        word.empty() || word.starts_with('-')
-        || std::any_of(commands.begin(), commands.end(),
-                       [&](const CLI::App* command) { return command->get_name() == word; });
+    const std::vector<std::string> names = command_names(app);
+    const bool known = word.empty() || word.starts_with('-')
+                       || std::find(names.begin(), names.end(), word) != names.end();
     return known ? "" : word;
 }
 

@@ -44,15 +44,22 @@ Rational rounded(double value, int digits) {
     return Rational(round_half_even(exact * power_of_ten(digits)), power_of_ten(digits));
 }
 
-Integer power_of_ten(int n) {
-    check_argument(n >= 0 && n <= most_places, "the number of decimal places",
+namespace {
+
+void check_places(int places) {
+    check_argument(places >= 0 && places <= most_places, "the number of decimal places",
                    "from 0 to a million");
+}
+
+} // namespace
+
+Integer power_of_ten(int n) {
+    check_places(n);
     return mp::pow(Integer(10), static_cast<unsigned>(n));
 }
 
 std::string decimal_text(const Integer& scaled, int digits) {
-    check_argument(digits >= 0 && digits <= most_places, "the number of decimal places",
-                   "from 0 to a million");
+    check_places(digits);
     std::string text = mp::abs(scaled).str();
     const auto places = static_cast<std::size_t>(digits);
     if (text.size() <= places)

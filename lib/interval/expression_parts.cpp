@@ -181,12 +181,11 @@ namespace {
 
 /// H4, Fis4, Re and F#: the refusal says which letter to write, and that an octave belongs to it.
 void refuse_note(std::string_view name, const Place& place) {
-    const bool whole = is_note_name(name);
     try {
         parse_pitch(name, Pitch::concert_a(), place);
     } catch (const Error& e) {
         if (e.id() == message::note_of_another_language
-            || (whole && e.id() == message::missing_octave))
+            || (e.id() == message::missing_octave && is_note_name(name)))
             throw;
     }
 }
