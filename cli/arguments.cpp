@@ -1,5 +1,7 @@
 #include "arguments.hpp"
 
+#include <sectio/interval/stated_pitch.hpp>
+
 #include <CLI/CLI.hpp>
 
 #include <cmath>
@@ -70,6 +72,22 @@ Command* Command::add_subcommand(const std::string& name, const std::string& hel
 template <typename T>
 Option* Command::add_option(const std::string& name, T& value, const std::string& help) {
     return &options_.emplace_back(app_->add_option(name, value, help));
+}
+
+Option* Command::add_option(const std::string& name, std::optional<StatedPitch>& value,
+                            const std::string& help) {
+    const auto read = [&value, name](const std::string& text) {
+        value = parse_tonic(text, {name});
+    };
+    return &options_.emplace_back(app_->add_option_function<std::string>(name, read, help));
+}
+
+Option* Command::add_option(const std::string& name, std::optional<TuningReference>& value,
+                            const std::string& help) {
+    const auto read = [&value, name](const std::string& text) {
+        value = TuningReference(text, {name});
+    };
+    return &options_.emplace_back(app_->add_option_function<std::string>(name, read, help));
 }
 
 Option* Command::add_flag(const std::string& name, bool& value, const std::string& help) {

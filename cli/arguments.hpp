@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <deque>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,11 @@ namespace CLI {
 class App;
 class Option;
 } // namespace CLI
+
+namespace sectio {
+class StatedPitch;
+class TuningReference;
+} // namespace sectio
 
 namespace sectio::cli {
 
@@ -51,6 +57,11 @@ class Command {
     /// Puts what is given into `value`: a text, a number, an optional one, or a list of them.
     template <typename T>
     Option* add_option(const std::string& name, T& value, const std::string& help);
+    /// A pitch, where a note without octave is in that of middle C, and a reference.
+    Option* add_option(const std::string& name, std::optional<StatedPitch>& value,
+                       const std::string& help);
+    Option* add_option(const std::string& name, std::optional<TuningReference>& value,
+                       const std::string& help);
     Option* add_flag(const std::string& name, bool& value, const std::string& help);
     /// One of a subcommand must be called.
     void require_subcommand();

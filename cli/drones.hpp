@@ -18,7 +18,7 @@ inline std::vector<Pitch> drones_of(const std::string& text, const Pitch& a4) {
     for (std::string pitch; std::getline(pitches, pitch, ',');) {
         if (drones.size() == limits::drones)
             throw error(message::too_many_drones, "", {"--drone"}, limits::drones);
-        drones.push_back(parse_tonic(pitch, a4, {"--drone"}).pitch);
+        drones.push_back(parse_tonic(pitch, {"--drone"}).at(a4));
     }
     return drones;
 }

@@ -67,7 +67,8 @@ FretRequest plan_of(const FretsRequest& request) {
     FretRequest plan;
     plan.tonic = request.tuning.tonic;
     plan.reference = request.tuning.reference;
-    plan.opens = request.strings;
+    for (const std::string& open : request.strings)
+        plan.opens.push_back(parse_tonic(open, {"--strings"}));
     set_lengths(plan, request.length);
     plan.nut_spread = length_option(request.nut_spread, "--nut-spread");
     plan.bridge_spread = length_option(request.bridge_spread, "--bridge-spread");

@@ -78,7 +78,7 @@ Interval tonic_at(const std::string& text, const Melody& melody) {
         return parse_interval(text, {"--tonic"}, names);
     if (!melody.sounding_zero)
         throw error(message::tonic_without_pitch, text, {"--tonic"});
-    return parse_tonic(text, melody.a4, {"--tonic"}).pitch - *melody.sounding_zero
+    return parse_tonic(text, {"--tonic"}).at(melody.a4) - *melody.sounding_zero
            - reference_of(melody);
 }
 

@@ -23,8 +23,9 @@ namespace {
 struct MeasureFretsRequest {
     CommonOptions common;
     std::vector<std::string> places;
-    std::string length, open, uncertainty, string, period = "none";
-    std::optional<std::string> reference;
+    std::string length, uncertainty, string, period = "none";
+    std::optional<StatedPitch> open;
+    std::optional<TuningReference> reference;
     bool between = false;
 };
 
@@ -35,8 +36,9 @@ constexpr int same_degree_cents = 20;
 struct Bench {
     MeasuredString string;
     FretNotes notes;
-    std::string name = "Measured frets", source, open;
-    std::optional<std::string> reference;
+    std::string name = "Measured frets", source;
+    std::optional<StatedPitch> open;
+    std::optional<TuningReference> reference;
     std::vector<std::string> remarks;
 };
 
@@ -60,7 +62,7 @@ Bench bench_of(const Instrument& instrument, const std::string& string) {
     bench.notes.readings = instrument.frets;
     bench.name = instrument.name + ", " + played.name;
     bench.source = instrument.source;
-    bench.open = played.open_written;
+    bench.open = played.open;
     bench.reference = instrument.reference;
     bench.remarks = instrument.remarks;
     return bench;
@@ -82,7 +84,7 @@ void apply_options(const MeasureFretsRequest& request, Bench& bench) {
                         parse_length(request.uncertainty, {"--uncertainty", 0, 1}));
     if (request.between)
         bench.notes.distances = FretDistances::between;
-    if (!request.open.empty())
+    if (request.open)
         bench.open = request.open;
 }
 

@@ -24,7 +24,9 @@ struct MeasurePitchesRequest {
     CommonOptions common;
     std::vector<std::string> readings;
     std::string apart = "20c", period = "none";
-    std::optional<std::string> tonic, reference, target, length, gauge;
+    std::optional<StatedPitch> tonic;
+    std::optional<TuningReference> reference;
+    std::optional<std::string> target, length, gauge;
     std::string material;
 };
 
@@ -66,12 +68,12 @@ void add_plan(page::Page& page, const MeasurePitchesRequest& request,
     std::get<page::Facts>(page.blocks.front())
         .facts.insert(std::get<page::Facts>(page.blocks.front()).facts.end(),
                       {{"To be tuned to", scale.scale().name, "target"},
-                       {"Tonic", scale.tonic().written, "target_tonic"}});
+                       {"Tonic", scale.tonic().written(), "target_tonic"}});
 }
 
 void run(const MeasurePitchesRequest& request, const Command& command) {
     check_out(request.common);
-    const Pitch a4 = reference_of(request.reference, std::nullopt);
+    const Pitch a4 = reference_of(request.reference);
     const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
     std::vector<std::string> remarks;
     auto notes = measure::notes_of(readings_of(request, a4, remarks), apart);

@@ -33,8 +33,8 @@ namespace {
 struct MeasureRecordingRequest {
     CommonOptions common;
     std::vector<std::string> files;
-    std::string tonic;
-    std::optional<std::string> reference;
+    std::optional<StatedPitch> tonic;
+    std::optional<TuningReference> reference;
     std::string drone;
     std::string period = "none";
     std::string picture;
@@ -110,8 +110,8 @@ measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a
                           const Progress& progress) {
     std::vector<measure::Recording> recordings = recordings_of(request, a4, progress);
     std::optional<double> tonic;
-    if (!request.tonic.empty())
-        tonic = parse_tonic(request.tonic, a4, {"--tonic"}).pitch.hertz_estimate();
+    if (request.tonic)
+        tonic = request.tonic->at(a4).hertz_estimate();
     return measure::hear(std::move(recordings), tonic);
 }
 
@@ -176,7 +176,7 @@ void run(MeasureRecordingRequest request, const Command& command) {
     if ((!request.batch.files_from.empty() || request.batch.json_lines) && !request.each)
         command.lacks("--each");
     period_option(request.period); // refused before the work
-    const Pitch a4 = reference_of(request.reference, std::nullopt);
+    const Pitch a4 = reference_of(request.reference);
     if (request.each)
         return run_each(request, a4, command);
     if (request.partials)

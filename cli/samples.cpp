@@ -135,7 +135,7 @@ void run(const SamplesRequest& request, const Command& command) {
     std::optional<TunedScale> scale;
     if (!request.scale.empty())
         scale = tuned(scale_argument(request.scale), request.tuning);
-    const Pitch a4 = scale ? scale->a4() : reference_of(request.tuning.reference, std::nullopt);
+    const Pitch a4 = scale ? scale->a4() : reference_of(request.tuning.reference);
     const TunedScale* tuned_scale = scale ? &*scale : nullptr;
     Measured answered = measured(measure::with_files_of_folders(request.files), a4, tuned_scale);
     if (!request.common.out.empty() && !answered.samples.empty())

@@ -16,7 +16,7 @@ using namespace sectio::score;
 
 /// A catalogue id or name, or the number of equal steps, as `option` names it.
 std::unique_ptr<NoteTuning> system_tuning(const std::string& text, const char* option,
-                                          const std::string& tonic, const Pitch& a4) {
+                                          const StatedPitch& tonic, const Pitch& a4) {
     if (!text.empty() && text.find_first_not_of("0123456789") == std::string::npos)
         return tuning_by_division(parse_division(text, {option}), tonic, a4);
     const Catalogue& catalogue = Catalogue::installed();
@@ -80,7 +80,7 @@ ChosenTuning tuning_of(const ScoreOptions& options) {
     if (options.scale.empty() && !options.rest.empty())
         throw error(message::rest_without_scale, options.rest, {"--rest"});
     if (options.scale.empty()) {
-        const Pitch a4 = reference_of(options.tuning.reference, std::nullopt);
+        const Pitch a4 = reference_of(options.tuning.reference);
         return {system_tuning(options.system, "--system", options.tuning.tonic.value_or("C4"), a4),
                 a4, std::nullopt};
     }
@@ -89,7 +89,7 @@ ChosenTuning tuning_of(const ScoreOptions& options) {
     if (!options.rest.empty())
         tuning =
             tuning_with_rest(std::move(tuning), system_tuning(options.rest, "--rest",
-                                                              scale.tonic().written, scale.a4()));
+                                                              scale.tonic().stated, scale.a4()));
     return {std::move(tuning), scale.a4(), widest(scale.scale())};
 }
 

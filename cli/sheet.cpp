@@ -42,7 +42,7 @@ void save_scale(const SheetRequest& request, const source::Source& source) {
     if (!request.title.empty())
         kept.name = request.title;
     if (request.comparison.tonic)
-        kept.tonic = scale.tonic().written;
+        kept.tonic = scale.tonic().stated;
     if (const auto signs = parse_sign_style(request.accidentals, {"--accidentals"}))
         kept.signs = signs;
     if (request.comparison.reference)

@@ -44,8 +44,7 @@ int key_argument(const std::string& text, const char* option) {
         !text.empty() && text.size() <= 3 && std::all_of(text.begin(), text.end(), [](char c) {
             return is_digit(static_cast<unsigned char>(c));
         });
-    const int key =
-        number ? std::stoi(text) : key_of(parse_tonic(text, Pitch::concert_a(), {option}).note);
+    const int key = number ? std::stoi(text) : key_of(Tonic(parse_tonic(text, {option})).note);
     if (key < 0 || key >= tuning::key_count)
         throw error(message::tuning_no_key, text, {option});
     return key;

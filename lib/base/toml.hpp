@@ -33,6 +33,11 @@ struct TomlValue {
 /// @throws Error toml_syntax
 TomlValue parse_toml(std::string_view text, const std::string& file);
 
+/// Makes a T of a text and its place.
+template <typename T>
+inline constexpr auto read_as =
+    [](std::string_view text, const Place& place) { return T(text, place); };
+
 /// Reads the keys of one table. Every error tells file, line and column, and what to write instead.
 class TomlReader {
   public:
@@ -50,6 +55,15 @@ class TomlReader {
 
     /// @throws Error wrong_value_kind
     std::optional<std::string> optional_text(std::string_view key) const;
+    /// What `read` makes of the text and its place, where the key is there.
+    template <typename Read>
+    auto optional(std::string_view key, Read read) const
+        -> std::optional<decltype(read(std::string_view(), Place()))> {
+        const auto text = optional_text(key);
+        if (!text)
+            return std::nullopt;
+        return read(*text, place_of(key));
+    }
     /// @throws Error missing_key, wrong_value_kind
     const std::string& required_text(std::string_view key) const;
     /// A list of texts, each with its place; empty where the key is absent. `example` is one of

@@ -108,10 +108,6 @@ void number_sizes(std::vector<LibraryScale>& scales) {
             known.try_emplace({scale.degrees.size(), scale.period}, known.size()).first->second;
 }
 
-Pitch pitch_of(const std::string& note) {
-    return parse_tonic(note).pitch;
-}
-
 /// The degrees in the middle of where performers are taught to sound them.
 std::vector<double> sounded_degrees(const Entry& entry, std::vector<double> degrees) {
     for (const PractisedDegree& practised : entry.practised())
@@ -190,7 +186,8 @@ std::optional<double> ScaleLibrary::written_place(const Entry& entry) const {
     // C4 is understood of what stands at notes of the staff.
     const bool of_notes = entry.tradition() == "Arab" || entry.tradition() == "European chant";
     if (of_notes && !entry.tonic_name().empty())
-        return cents_of(pitch_of(entry.scale()->tonic.value_or("C4")) - pitch_of("C4"));
+        return cents_of(entry.scale()->tonic.value_or("C4").at(Pitch::concert_a())
+                        - pitch_of_key(60));
     const auto found = notes_.find(folded(entry.tonic_name()));
     return found == notes_.end() ? std::nullopt : std::optional(found->second);
 }

@@ -14,7 +14,7 @@ namespace {
 /// A string as asked for: where it comes from does not matter any more.
 struct AskedString {
     std::string name;
-    std::string open; ///< as written; empty for the tonic
+    std::optional<StatedPitch> open; ///< nothing for the tonic
     Length length;
     bool fretted = true;
 };
@@ -33,33 +33,26 @@ bool has_neck(const FretRequest& request) {
 
 std::vector<AskedString> asked_strings(const FretRequest& request) {
     std::vector<AskedString> strings;
-    for (const std::string& open : request.opens)
-        strings.push_back({open, open, asked_length(request)});
+    for (const StatedPitch& open : request.opens)
+        strings.push_back({open.text(), open, asked_length(request)});
     if (!strings.empty())
         return strings;
     if (!request.instrument && has_neck(request))
-        return {{"lowest", "", asked_length(request)}, {"highest", "", asked_length(request)}};
+        return {{"lowest", {}, asked_length(request)}, {"highest", {}, asked_length(request)}};
     if (!request.instrument)
-        return {{"string", "", asked_length(request)}};
+        return {{"string", {}, asked_length(request)}};
     for (const InstrumentString& s : request.instrument->strings)
-        strings.push_back({s.name, s.open_written,
-                           request.length ? asked_length(request) : s.length.figure, s.fretted});
+        strings.push_back(
+            {s.name, s.open, request.length ? asked_length(request) : s.length.figure, s.fretted});
     return strings;
 }
 
-/// True for a note alone, without cents: a key, and not some pitch near it.
-bool is_bare_note(std::string_view written) {
-    const std::string_view text = trimmed(written);
-    return text.find_first_of("+.") == text.npos && !text.ends_with('c') && !text.ends_with("¢")
-           && !text.ends_with("Hz") && !text.ends_with("hz");
-}
-
 /// The open string above the tonic.
-Interval open_interval(const std::string& written, const TunedScale& tuned) {
-    if (written.empty())
+Interval open_interval(const std::optional<StatedPitch>& open, const TunedScale& tuned) {
+    if (!open)
         return {};
-    const Pitch pitch = parse_tonic(written, tuned.a4(), {"--strings"}).pitch;
-    if (!is_bare_note(written))
+    const Pitch pitch = open->at(tuned.a4());
+    if (!open->is_key())
         return pitch - tuned.tonic().pitch;
     const NearestDegree nearest = tuned.nearest(pitch);
     const bool of_this_key = absolute(nearest.rest) <= Interval::from_cents(50);
@@ -109,7 +102,7 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
             throw error(message::string_too_long, asked.length.text(), {}, limits::string_metres);
         strings.push_back(
             {asked.name, open_interval(asked.open, tuned), asked.length, asked.fretted});
-        sheet.opens.push_back(asked.open.empty() ? tuned.tonic().written : asked.open);
+        sheet.opens.push_back((asked.open ? *asked.open : tuned.tonic().stated).text());
     }
     sheet.plan = plan_frets(tuned.scale(), std::move(strings), plan);
     if (has_neck(request))
@@ -117,7 +110,7 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
     sheet.up_to = plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), plan);
     const Length own = request.instrument ? request.instrument->compensation : Length();
     sheet.compensation = request.compensation.value_or(own);
-    sheet.tonic = tuned.tonic().written;
+    sheet.tonic = tuned.tonic().written();
     sheet.date = request.date;
     sheet.inches = request.inches;
     return sheet;

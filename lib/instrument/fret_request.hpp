@@ -14,8 +14,9 @@
 namespace sectio {
 
 struct FretRequest {
-    std::optional<std::string> tonic{}, reference{}; ///< as TuningOptions has them
-    std::vector<std::string> opens{};    ///< open strings: "D4", "A3+2c"; none: one on the tonic
+    std::optional<StatedPitch> tonic{}; ///< this and the next as TuningOptions has them
+    std::optional<TuningReference> reference{};
+    std::vector<StatedPitch> opens{};    ///< open strings; none: one on the tonic
     std::optional<Length> length{};      ///< of all strings; without it the instrument's own
     std::optional<Length> last_length{}; ///< of the last; those between have lengths between
     std::optional<Length> nut_spread{}, bridge_spread{}; ///< between the outer strings

@@ -124,16 +124,15 @@ void give_half_width(std::vector<FretReading>& readings, const Length& half_widt
     }
 }
 
-PitchList fret_pitches(const MeasuredFrets& frets, const std::string& name, const std::string& open,
-                       const Pitch& a4) {
+PitchList fret_pitches(const MeasuredFrets& frets, const std::string& name,
+                       const std::optional<StatedPitch>& open, const Pitch& a4) {
     PitchList list;
     list.name = name;
-    if (!open.empty()) {
-        list.zero = parse_pitch(open, a4, {"--open"});
-        list.tonic = open;
-    }
+    if (open)
+        list.zero = open->at(a4);
+    list.tonic = open;
     ListedPitch nut;
-    nut.written = open.empty() ? "1/1" : open;
+    nut.written = open ? open->text() : "1/1";
     nut.label = "open";
     list.pitches.push_back(nut);
     for (std::size_t i = 0; i < frets.frets.size(); ++i) {

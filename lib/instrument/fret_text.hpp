@@ -37,7 +37,7 @@ void give_half_width(std::vector<FretReading>& readings, const Length& half_widt
 /// The open string and its frets as pitches above it; `open` is as written ("D4"), empty if the
 /// pitch is not known.
 /// @throws Error of parse_pitch()
-PitchList fret_pitches(const MeasuredFrets& frets, const std::string& name, const std::string& open,
-                       const Pitch& a4);
+PitchList fret_pitches(const MeasuredFrets& frets, const std::string& name,
+                       const std::optional<StatedPitch>& open, const Pitch& a4);
 
 } // namespace sectio

@@ -1,6 +1,7 @@
 #include <sectio/base/folded.hpp>
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/instrument/messages.hpp>
+#include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/format.h>
 
@@ -15,13 +16,13 @@ double number(const Rational& r) {
 }
 
 /// In N; from mass and pitch where it is not stated.
-std::optional<double> tension(const InstrumentString& string) {
+std::optional<double> tension(const InstrumentString& string, const Pitch& a4) {
     if (string.tension)
         return number(*string.tension);
     if (!string.unit_mass || !string.open)
         return std::nullopt;
     return tension_of(number(*string.unit_mass), number(string.length.figure.millimetres()),
-                      string.open->hertz_estimate());
+                      string.open->at(a4).hertz_estimate());
 }
 
 std::string known_names(const Instrument& instrument) {
@@ -45,7 +46,7 @@ const InstrumentString& Instrument::string(std::string_view wanted) const {
 }
 
 std::optional<Pressing> pressing_of(const Instrument& instrument, const InstrumentString& string) {
-    const auto pull = tension(string);
+    const auto pull = tension(string, reference_of(instrument.reference));
     if (!string.gauge || !string.modulus || !instrument.action || !pull)
         return std::nullopt;
     return Pressing{number(string.gauge->millimetres()), number(*string.modulus), *pull,
@@ -67,8 +68,7 @@ Scale scale_of(const Instrument& instrument, const InstrumentString& string) {
         scale.name += ", " + string.name;
     scale.source = instrument.source;
     scale.reference = instrument.reference;
-    if (string.open)
-        scale.tonic = string.open_written;
+    scale.tonic = string.open;
     scale.remarks = instrument.remarks;
     const MeasuredFrets measured = frets_of(instrument, string);
     scale.degrees.push_back({Interval(), "1/1", "open", "", std::nullopt});

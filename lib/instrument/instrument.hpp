@@ -17,8 +17,7 @@ namespace sectio {
 /// One string, and what is known of it.
 struct InstrumentString {
     std::string name;
-    std::string open_written;           ///< "D4"; may be empty
-    std::optional<Pitch> open;          ///< sounding, by the instrument's reference
+    std::optional<StatedPitch> open;    ///< "D4"; sounding by the instrument's reference
     MeasuredLength length;              ///< nominal, from nut to bridge
     bool fretted = true;                ///< false for a drone that passes beside the frets
     std::optional<Length> gauge;        ///< diameter of the plain string or of a wound one's core
@@ -31,9 +30,9 @@ struct InstrumentString {
 /// An instrument. Frets stand as they were measured, or as the name of the scale that they make.
 struct Instrument {
     std::string name;
-    std::string kind;                     ///< "zither"; may be empty
-    std::string source;                   ///< who measured it and how; may be empty
-    std::optional<std::string> reference; ///< "A4 = 440 Hz"
+    std::string kind;   ///< "zither"; may be empty
+    std::string source; ///< who measured it and how; may be empty
+    std::optional<TuningReference> reference;
     std::vector<InstrumentString> strings;
     std::vector<FretReading> frets; ///< from the nut; empty where `fret_scale` is given, or none
     std::optional<std::string> fret_scale; ///< a catalogue id or intervals

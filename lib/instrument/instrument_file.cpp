@@ -19,16 +19,6 @@ constexpr std::string_view string_keys =
     "name, open, length, fretted, gauge, tension, unit_mass, modulus, compensation";
 constexpr std::string_view fret_keys = "nut, bridge, name";
 
-/// What `parse` makes of the text under `key`, if there is one.
-template <typename Parse>
-auto optional(const TomlReader& reader, std::string_view key, Parse parse)
-    -> std::optional<decltype(parse(std::string_view(), Place()))> {
-    const auto text = reader.optional_text(key);
-    if (!text)
-        return std::nullopt;
-    return parse(*text, reader.place_of(key));
-}
-
 /// A length that lies above 0.
 MeasuredLength positive(std::string_view text, const Place& place) {
     const MeasuredLength length = parse_measured_length(text, place);
@@ -60,27 +50,24 @@ bool flag(const TomlReader& reader, std::string_view key, bool otherwise) {
     throw TomlReader::wrong_kind(*value, key, "true or false", "fretted = false");
 }
 
-InstrumentString read_string(const TomlReader& reader, const Pitch& a4, std::size_t number) {
+InstrumentString read_string(const TomlReader& reader, std::size_t number) {
     reader.allow_only(string_keys);
     InstrumentString string;
-    string.open_written = reader.optional_text("open").value_or("");
+    string.open = reader.optional("open", read_as<StatedPitch>);
     string.name = reader.optional_text("name").value_or(
-        string.open_written.empty() ? "string " + std::to_string(number) : string.open_written);
-    string.open = optional(reader, "open", [&](std::string_view text, const Place& place) {
-        return parse_pitch(text, a4, place);
-    });
+        string.open ? string.open->text() : "string " + std::to_string(number));
     reader.required_text("length");
-    string.length = *optional(reader, "length", positive);
+    string.length = *reader.optional("length", positive);
     string.fretted = flag(reader, "fretted", true);
-    string.gauge = optional(reader, "gauge", positive_length);
-    string.tension = optional(reader, "tension", quantity(tension_units));
-    string.unit_mass = optional(reader, "unit_mass", quantity(unit_mass_units));
-    string.modulus = optional(reader, "modulus", quantity(modulus_units));
-    string.compensation = optional(reader, "compensation", any_length);
+    string.gauge = reader.optional("gauge", positive_length);
+    string.tension = reader.optional("tension", quantity(tension_units));
+    string.unit_mass = reader.optional("unit_mass", quantity(unit_mass_units));
+    string.modulus = reader.optional("modulus", quantity(modulus_units));
+    string.compensation = reader.optional("compensation", any_length);
     return string;
 }
 
-void read_strings(const TomlReader& reader, const Pitch& a4, Instrument& instrument) {
+void read_strings(const TomlReader& reader, Instrument& instrument) {
     constexpr std::string_view example = "strings = [{ open = \"D4\", length = \"612 mm\" }]";
     const TomlValue::List& list = reader.required_list("strings", example);
     if (list.empty())
@@ -90,7 +77,7 @@ void read_strings(const TomlReader& reader, const Pitch& a4, Instrument& instrum
         throw error(message::too_many_strings, "", reader.find("strings")->place,
                     limits::instrument_strings);
     for (const TomlReader& string : reader.tables("strings", example))
-        instrument.strings.push_back(read_string(string, a4, instrument.strings.size() + 1));
+        instrument.strings.push_back(read_string(string, instrument.strings.size() + 1));
 }
 
 FretReading read_fret(const TomlValue& value) {
@@ -102,8 +89,8 @@ FretReading read_fret(const TomlValue& value) {
     const TomlReader reader(value);
     reader.allow_only(fret_keys);
     reader.required_text("nut");
-    return {reader.optional_text("name").value_or(""), *optional(reader, "nut", positive),
-            optional(reader, "bridge", positive), value.place};
+    return {reader.optional_text("name").value_or(""), *reader.optional("nut", positive),
+            reader.optional("bridge", positive), value.place};
 }
 
 void read_frets(const TomlReader& reader, Instrument& instrument) {
@@ -155,15 +142,12 @@ Instrument read_instrument(const TomlValue& document) {
         throw error(message::instrument_unnamed, "", reader.place_of("name"));
     instrument.kind = reader.optional_text("kind").value_or("");
     instrument.source = reader.optional_text("source").value_or("");
-    instrument.reference = reader.optional_text("reference");
+    instrument.reference = reader.optional("reference", read_as<TuningReference>);
     instrument.remarks = reader.strings("remarks");
-    const auto a4 = optional(reader, "reference", [](std::string_view text, const Place& place) {
-        return parse_reference(text, place);
-    });
-    read_strings(reader, a4.value_or(Pitch::concert_a()), instrument);
+    read_strings(reader, instrument);
     read_frets(reader, instrument);
-    instrument.compensation = optional(reader, "compensation", any_length).value_or(Length());
-    instrument.action = optional(reader, "action", positive);
+    instrument.compensation = reader.optional("compensation", any_length).value_or(Length());
+    instrument.action = reader.optional("action", positive);
     return instrument;
 }
 

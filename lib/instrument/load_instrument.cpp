@@ -29,7 +29,7 @@ Scale played_scale(const Instrument& instrument, const Catalogue& catalogue,
         to_scale(load_named_scale(*instrument.fret_scale, catalogue, instrument.fret_scale_place));
     scale.reference = instrument.reference;
     if (played.open)
-        scale.tonic = played.open_written;
+        scale.tonic = played.open;
     return scale;
 }
 

@@ -90,7 +90,7 @@ page::Page measured_page(const PitchList& list, const Pitch& a4, const std::stri
     if (!list.source.empty())
         facts.facts.push_back({"Source", list.source, "source"});
     if (list.tonic)
-        facts.facts.push_back({"Cents above", *list.tonic, "tonic"});
+        facts.facts.push_back({"Cents above", list.tonic->text(), "tonic"});
     if (list.zero)
         facts.facts.push_back({"Reference A4", page::hertz(a4).in("Hz"), "reference_hz"});
     page.blocks.push_back(facts);

@@ -1,9 +1,13 @@
 // Pitches as people write them.
 
+#include <sectio/base/argument.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/stated_pitch.hpp>
+
+#include <fmt/format.h>
 
 #include <cstdlib>
 
@@ -115,11 +119,11 @@ int octave_number(TextCursor& in, const NoteName& name) {
     return negative ? -octave : octave;
 }
 
-/// The cents behind a note, 0 where none stand there.
-Interval cents_behind(TextCursor& in) {
+/// The cents after a note, where some stand there.
+std::optional<Interval> cents_after(TextCursor& in) {
     const bool up = in.accept(U'+');
     if (!up && !in.accept(U'-'))
-        return {};
+        return std::nullopt;
     const Interval cents = Interval::from_cents(decimal_number(in));
     if (!in.accept_word("cents") && !in.accept_word("cent") && !in.accept_word("c"))
         throw in.failure(message::expected_pitch, in.position());
@@ -131,12 +135,6 @@ Interval from_a4(const NoteName& name, int octave) {
     constexpr int a_quarter_tones = 18;
     return Interval::from_steps(24 * (octave - 4) + name.quarter_tones_from_c() - a_quarter_tones,
                                 24);
-}
-
-Pitch note(TextCursor& in, const Pitch& a4) {
-    const NoteName name = note_name(in);
-    const int octave = octave_number(in, name);
-    return a4 + from_a4(name, octave) + cents_behind(in);
 }
 
 /// True where what follows a number makes it a ratio, steps, cents, a power or a stack.
@@ -159,11 +157,11 @@ Pitch frequency(TextCursor& in, bool unit_needed) {
 
 /// What `read` makes of the whole of `text`. Limits of the engine know no place of their own.
 template <typename Read>
-Pitch whole_text(std::string_view text, const Place& place, Read read) {
+auto whole_text(std::string_view text, const Place& place, Read read) {
     TextCursor in(text, place);
     in.skip_spaces();
     try {
-        const Pitch pitch = read(in);
+        auto pitch = read(in);
         in.skip_spaces();
         if (!in.at_end())
             throw in.failure(message::text_after_pitch, in.position());
@@ -186,12 +184,79 @@ Pitch reference(TextCursor& in) {
     return frequency(in, false) - from_a4(name, octave);
 }
 
+/// "-29.25c" behind a note; nothing where they end after no decimal place.
+std::string signed_cents(const Interval& off) {
+    const auto cents = off.exact_cents();
+    const std::string decimal = cents ? exact_decimal(*cents) : "";
+    check_argument(!decimal.empty(), "cents after a note", "a decimal that ends");
+    return (off < Interval() ? "" : "+") + decimal + "c";
+}
+
 } // namespace
 
-Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
-    return whole_text(text, place, [&a4](TextCursor& in) {
-        return is_digit(in.peek()) ? frequency(in, true) : note(in, a4);
+/// A note, `D4` or `F#4-14c`, or a frequency.
+StatedPitch read_stated(TextCursor& in) {
+    StatedPitch stated;
+    if (is_digit(in.peek())) {
+        stated.hertz_ = frequency(in, true);
+        return stated;
+    }
+    const NoteName name = note_name(in);
+    stated.note_ = NoteInOctave{name, octave_number(in, name)};
+    stated.off_ = cents_after(in);
+    return stated;
+}
+
+StatedPitch::StatedPitch(std::string_view text, const Place& place) {
+    *this = whole_text(text, place, [](TextCursor& in) {
+        StatedPitch read = read_stated(in);
+        static_cast<void>(read.at(Pitch::concert_a())); // beyond what pitches can be, said here
+        return read;
     });
+    text_ = trimmed(text);
+}
+
+StatedPitch::StatedPitch(const NoteInOctave& note, const Interval& off)
+    : text_(note.text() + (off.is_unison() ? "" : signed_cents(off))), note_(note) {
+    if (!off.is_unison())
+        off_ = off;
+}
+
+StatedPitch StatedPitch::by_key(const Pitch& pitch, const Pitch& a4, int digits) {
+    const KeyedPitch keyed = nearest_key(pitch, a4);
+    const std::string cents = keyed.deviation.cents(digits);
+    StatedPitch stated(usual_note(keyed.key), Interval::from_cents(parse_decimal(cents)));
+    if (stated.off_)
+        stated.text_ =
+            fmt::format("{}{}{}c", stated.note_->text(), cents.starts_with('-') ? "" : "+", cents);
+    return stated;
+}
+
+StatedPitch StatedPitch::in_hertz(const Pitch& pitch, int digits) {
+    StatedPitch stated;
+    const std::string decimal = pitch.hertz(digits);
+    stated.hertz_ = Pitch::from_hertz(parse_decimal(decimal));
+    stated.text_ = decimal + "Hz";
+    return stated;
+}
+
+Pitch StatedPitch::at(const Pitch& a4) const {
+    return hertz_ ? *hertz_ : a4 + from_a4(note_->name, note_->octave) + off_.value_or(Interval());
+}
+
+StatedPitch parse_tonic(std::string_view text, const Place& place) {
+    const std::string_view written = trimmed(text);
+    if (written.empty() || written.find_first_of("0123456789") != written.npos)
+        return StatedPitch(written, place);
+    parse_note_name(written, place);
+    return StatedPitch(std::string(written) + "4", place);
+}
+
+TuningReference::TuningReference(std::string_view text, const Place& place)
+    : text_(text), a4_(parse_reference(text, place)) {}
+
+Pitch parse_pitch(std::string_view text, const Pitch& a4, const Place& place) {
+    return whole_text(text, place, [&a4](TextCursor& in) { return read_stated(in).at(a4); });
 }
 
 Pitch parse_reference(std::string_view text, const Place& place) {

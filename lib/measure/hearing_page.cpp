@@ -212,7 +212,7 @@ PitchList heard_list(const Hearing& hearing) {
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;
     if (hearing.tonic_basis == TonicBasis::asked)
-        list.tonic = tonic.hertz(6) + "Hz";
+        list.tonic = StatedPitch::in_hertz(tonic, 6);
     for (const HeardPitch& heard : hearing.pitches) {
         const Pitch pitch = pitch_of(heard.hz);
         if (pitch == tonic)
@@ -231,7 +231,7 @@ PitchList heard_list(const Hearing& hearing) {
 }
 
 Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
-               const std::optional<std::string>& reference) {
+               const std::optional<TuningReference>& reference) {
     PitchList list = heard_list(hearing);
     list.period = period;
     list.reference = reference;

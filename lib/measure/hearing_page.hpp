@@ -27,7 +27,7 @@ PitchList heard_list(const Hearing& hearing);
 /// The pitches as a scale on the tonic, to a millionth of a cent; without `period` a set that does
 /// not repeat. `reference` is the pitch that notes are named by, as written.
 Scale scale_of(const Hearing& hearing, const std::optional<Interval>& period,
-               const std::optional<std::string>& reference = std::nullopt);
+               const std::optional<TuningReference>& reference = std::nullopt);
 
 /// The samples, and what each of `sets` stores.
 page::Page samples_page(const std::vector<Sample>& samples,

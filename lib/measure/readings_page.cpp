@@ -8,14 +8,9 @@ namespace sectio::measure {
 
 namespace {
 
-/// A pitch as it is read back: "E4-41.25c", the mean to a thousandth of a cent.
-std::string written(const Pitch& pitch, const Pitch& a4) {
-    const KeyedPitch keyed = nearest_key(pitch, a4);
-    const std::string note = usual_note(keyed.key).text();
-    const std::string cents = keyed.deviation.cents(3);
-    if (cents == "0.000")
-        return note;
-    return fmt::format("{}{}{}c", note, cents.starts_with('-') ? "" : "+", cents);
+/// A pitch as it is written down: "E4-41.25c", the mean to a thousandth of a cent.
+StatedPitch stated(const Pitch& pitch, const Pitch& a4) {
+    return StatedPitch::by_key(pitch, a4, 3);
 }
 
 /// Readings that repeat a note: the degrees of freedom of their scatter.
@@ -36,19 +31,19 @@ constexpr const char* few_readings =
 
 } // namespace
 
-PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<std::string>& tonic,
+PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<StatedPitch>& tonic,
                        const Pitch& a4) {
     check_argument(!notes.empty(), "a list of notes", "one note at least");
     PitchList list;
     list.name = "Measured pitches";
-    list.zero = tonic ? parse_tonic(*tonic, a4, {"--tonic"}).pitch : notes.front().pitch;
-    list.tonic = tonic ? *tonic : written(*list.zero, a4);
+    list.zero = tonic ? tonic->at(a4) : notes.front().pitch;
+    list.tonic = tonic ? *tonic : stated(*list.zero, a4);
     if (!tonic)
         list.tonic_at = 0;
     for (const ReadNote& note : notes) {
         ListedPitch pitch;
         pitch.above = {note.pitch - *list.zero, note.uncertainty, note.basis};
-        pitch.written = written(note.pitch, a4);
+        pitch.written = stated(note.pitch, a4).text();
         pitch.label = note.label;
         list.pitches.push_back(std::move(pitch));
     }

@@ -13,7 +13,7 @@ namespace sectio::measure {
 
 /// The notes above `tonic` ("D4"), which is exact, or above the lowest of them, which is not.
 /// @throws Error of parse_tonic()
-PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<std::string>& tonic,
+PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<StatedPitch>& tonic,
                        const Pitch& a4);
 
 /// The pitches with how many readings each has, and their spread.

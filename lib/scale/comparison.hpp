@@ -52,7 +52,7 @@ struct Comparison {
 
     const Scale& scale() const { return tuned.scale(); }
     const Pitch& tonic() const { return tuned.tonic().pitch; }
-    const std::string& tonic_written() const { return tuned.tonic().written; }
+    const std::string& tonic_written() const { return tuned.tonic().written(); }
     const Pitch& a4() const { return tuned.a4(); }
 };
 
@@ -60,7 +60,8 @@ struct Comparison {
 Comparison compare(const TunedScale& scale, const std::vector<EqualDivision>& divisions);
 
 struct ComparisonOptions {
-    std::optional<std::string> tonic{}, reference{}; ///< as TuningOptions has them
+    std::optional<StatedPitch> tonic{}; ///< this and the next as TuningOptions has them
+    std::optional<TuningReference> reference{};
     std::vector<EqualDivision> divisions{EqualDivision(12), EqualDivision(53)};
 
     operator TuningOptions() const { return {tonic, reference}; }

@@ -47,8 +47,9 @@ class EntryWriter {
     void texts(const std::vector<std::string>& texts) {
         bytes_.list(texts, [this](const std::string& item) { text(item); });
     }
-    void optional(const std::optional<std::string>& value) {
-        bytes_.optional(value, [this](const std::string& held) { text(held); });
+    template <typename Stated>
+    void stated(const std::optional<Stated>& value) {
+        bytes_.optional(value, [this](const Stated& held) { text(held.text()); });
     }
     void optional(const std::optional<Interval>& value) {
         bytes_.optional(value, [this](const Interval& held) { bytes_.interval(held); });
@@ -63,7 +64,7 @@ class EntryWriter {
     }
     void scale(const Scale& scale) {
         text(scale.id), text(scale.name), text(scale.source);
-        optional(scale.tonic), optional(scale.reference), optional(scale.period);
+        stated(scale.tonic), stated(scale.reference), optional(scale.period);
         bytes_.list(scale.degrees, [this](const Degree& item) { degree(item); });
         degree(scale.closing);
         bytes_.optional(scale.signs, [this](SignStyle signs) {
@@ -126,8 +127,9 @@ class EntryReading {
     std::vector<std::string> strings() {
         return bytes_.list([this] { return string(); });
     }
-    std::optional<std::string> optional_string() {
-        return bytes_.optional([this] { return string(); });
+    template <typename Stated>
+    std::optional<Stated> stated() {
+        return bytes_.optional([this] { return Stated(string()); });
     }
     std::optional<Interval> optional_interval() {
         return bytes_.optional([this] { return bytes_.interval(); });
@@ -143,8 +145,8 @@ class EntryReading {
             string(),
             string(),
             string(),
-            optional_string(),
-            optional_string(),
+            stated<StatedPitch>(),
+            stated<TuningReference>(),
             optional_interval(),
             bytes_.list([this] { return degree(); }),
             degree(),

@@ -82,12 +82,12 @@ struct EntryReader {
     }
 
     /// Where theory writes its first degree; C4 is understood.
-    std::optional<std::string> written_tonic(const Degrees& all) const {
-        std::string tonic = traditions.tonic(all.tradition, all.tonic_name);
+    std::optional<StatedPitch> written_tonic(const Degrees& all) const {
+        auto tonic = traditions.tonic(all.tradition, all.tonic_name);
         const std::string& note = all.scale.degrees[all.scale.tonic_index()].note;
-        if (tonic.empty() && !note.empty())
-            tonic = note + "4";
-        return tonic.empty() || tonic == "C4" ? std::nullopt : std::optional(tonic);
+        if (!tonic && !note.empty())
+            tonic = parse_tonic(note);
+        return tonic == StatedPitch("C4") ? std::nullopt : tonic;
     }
 
     ScaleFacts scale(const Entry& entry) const {

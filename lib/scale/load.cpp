@@ -101,8 +101,7 @@ TunedScale tuned(const LoadedScale& loaded, const TuningOptions& options) {
     if (!list || !list->zero || !options.tonic)
         return tuned(to_scale(loaded), options);
     const Pitch a4 = reference_of(options.reference, list->reference);
-    const Tonic asked = parse_tonic(*options.tonic, a4, {"--tonic"});
-    const std::size_t index = listed_tonic(*list, asked.pitch, {"--tonic"});
+    const std::size_t index = listed_tonic(*list, options.tonic->at(a4), {"--tonic"});
     return tuned(to_scale(*list, index), {std::nullopt, options.reference});
 }
 

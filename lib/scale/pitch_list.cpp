@@ -180,9 +180,9 @@ Melody to_melody(const PitchList& list) {
     melody.name = list.name;
     melody.zero = list.counted_from;
     melody.sounding_zero = list.zero;
-    melody.a4 = reference_of(std::nullopt, list.reference);
+    melody.a4 = reference_of(list.reference);
     if (!list.zero && list.tonic)
-        melody.sounding_zero = parse_tonic(*list.tonic, melody.a4).pitch;
+        melody.sounding_zero = list.tonic->at(melody.a4);
     melody.in_time = list.in_time;
     const bool lacks_unison =
         std::none_of(list.pitches.begin(), list.pitches.end(),

@@ -39,12 +39,12 @@ struct PitchList {
     MeasuredInterval zero_error; ///< of a measured one that is none of the pitches; its figure is 0
     std::optional<std::size_t> tonic_at; ///< the measured pitch that sizes are counted from
     MelodyZero counted_from = MelodyZero::free;
-    bool in_time = false;                 ///< the order is that of a melody
-    bool unison_understood = false;       ///< counted from a tonic 1/1 that need not be listed
-    bool rising = false;                  ///< a scale is meant: each pitch above the one before
-    std::optional<std::string> tonic;     ///< a pitch as written
-    std::optional<std::string> reference; ///< as written
-    std::optional<Interval> period;       ///< where the author gave one, or means the octave
+    bool in_time = false;           ///< the order is that of a melody
+    bool unison_understood = false; ///< counted from a tonic 1/1 that need not be listed
+    bool rising = false;            ///< a scale is meant: each pitch above the one before
+    std::optional<StatedPitch> tonic;
+    std::optional<TuningReference> reference;
+    std::optional<Interval> period; ///< where the author gave one, or means the octave
     /// Pitches of different periods that lie no farther apart, a period taken off, than this or
     /// than their half widths leave are one degree; nothing for those that are equal alone.
     std::optional<Interval> same_within;

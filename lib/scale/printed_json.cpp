@@ -110,11 +110,11 @@ PitchList read_json(std::string_view json, const std::string& file_name) {
     list.name = name.empty() ? file_name : name;
     list.source = text_of(document, "source");
     if (const std::string tonic = text_of(document, "tonic"); !tonic.empty())
-        list.tonic = tonic;
+        list.tonic = parse_tonic(tonic, place);
     if (const std::string signs = text_of(document, "signs"); !signs.empty())
         list.signs = parse_sign_style(signs, place);
     if (!reference.empty())
-        list.reference = "A4 = " + reference + " Hz";
+        list.reference = TuningReference("A4 = " + reference + " Hz", place);
     return list;
 }
 

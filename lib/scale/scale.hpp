@@ -6,6 +6,7 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
+#include <sectio/interval/stated_pitch.hpp>
 #include <sectio/scale/sign_style.hpp>
 
 #include <optional>
@@ -28,12 +29,12 @@ struct Degree {
 /// all degrees lie within the period, and the period itself closes the scale without being a
 /// degree. A set without period may also reach below its tonic.
 struct Scale {
-    std::string id{};                       ///< catalogue id, or empty
-    std::string name{};                     ///< never empty
-    std::string source{};                   ///< where the figures come from; may be empty
-    std::optional<std::string> tonic{};     ///< a pitch as written, "D4"
-    std::optional<std::string> reference{}; ///< as written, "A4 = 440 Hz"
-    std::optional<Interval> period{};       ///< none for a set of pitches that does not repeat
+    std::string id{};     ///< catalogue id, or empty
+    std::string name{};   ///< never empty
+    std::string source{}; ///< where the figures come from; may be empty
+    std::optional<StatedPitch> tonic{};
+    std::optional<TuningReference> reference{};
+    std::optional<Interval> period{}; ///< none for a set of pitches that does not repeat
     std::vector<Degree> degrees{};
     Degree closing{}; ///< the period's own name and note, where the author gave them
     std::optional<SignStyle> signs{};   ///< that its tradition or its author writes it with

@@ -12,15 +12,6 @@ namespace {
 constexpr std::string_view scale_keys =
     "name, source, tonic, reference, period, signs, degrees, remarks";
 
-/// Reads the tonic and the reference once, so that a wrong one is said with its place in the file.
-void check_pitches(const TomlReader& reader, const PitchList& list) {
-    Pitch a4 = Pitch::concert_a();
-    if (list.reference)
-        a4 = parse_reference(*list.reference, reader.place_of("reference"));
-    if (list.tonic)
-        parse_tonic(*list.tonic, a4, reader.place_of("tonic"));
-}
-
 } // namespace
 
 PitchList read_scale_document(const TomlValue& document, const NameLookup& names) {
@@ -30,9 +21,8 @@ PitchList read_scale_document(const TomlValue& document, const NameLookup& names
     if (name.find_first_not_of(" \t\n") == std::string::npos)
         throw error(message::empty_name, "", reader.find("name")->place);
     PitchList list;
-    list.tonic = reader.optional_text("tonic");
-    list.reference = reader.optional_text("reference");
-    check_pitches(reader, list);
+    list.reference = reader.optional("reference", read_as<TuningReference>);
+    list.tonic = reader.optional("tonic", parse_tonic);
     PitchList read = read_degrees(reader, interval_reader(names));
     read.name = name;
     read.source = reader.optional_text("source").value_or("");

@@ -79,9 +79,9 @@ std::string scale_file_text(const Scale& scale) {
     if (!scale.source.empty())
         add("source", scale.source);
     if (scale.tonic)
-        add("tonic", *scale.tonic);
+        add("tonic", scale.tonic->text());
     if (scale.reference)
-        add("reference", *scale.reference);
+        add("reference", scale.reference->text());
     add("period", scale.period ? to_expression(*scale.period) : "none");
     if (scale.signs)
         add("signs", std::string(sectio::text(*scale.signs)));

@@ -146,16 +146,14 @@ class TableReader {
             || row[*columns_.reference].text.empty())
             return;
         const Cell& found = row[*columns_.reference];
-        list_.reference = "A4 = " + found.text + " Hz";
-        static_cast<void>(parse_reference(*list_.reference, found.place));
+        list_.reference = TuningReference("A4 = " + found.text + " Hz", found.place);
     }
 
     /// A note, and behind it how many cents it is off.
     void read_noted(const Row& row, ListedPitch& pitch) {
         const Cell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
-        const Pitch shown =
-            parse_pitch(note.text, reference_of(std::nullopt, list_.reference), note.place);
+        const Pitch shown = parse_pitch(note.text, reference_of(list_.reference), note.place);
         pitch.above.basis = Basis::tuner;
         pitch.written = note.text + (cents.numerator() < 0 ? "" : "+") + exact_decimal(cents) + "c";
         set_pitch(shown + Interval::from_cents(cents), pitch);

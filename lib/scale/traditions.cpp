@@ -26,9 +26,8 @@ void Traditions::declare(const TomlValue& table) {
         declared.signs = parse_sign_style(*signs, reader.place_of("signs"));
     for (const TomlReader& tonic : reader.tables("tonics", "{ name = \"Rast\", pitch = \"G4\" }")) {
         tonic.allow_only("name, pitch");
-        const std::string& pitch = tonic.required_text("pitch");
-        parse_tonic(pitch, Pitch::concert_a(), tonic.place_of("pitch"));
-        declared.tonics.emplace(tonic.required_text("name"), pitch);
+        declared.tonics.emplace(tonic.required_text("name"),
+                                parse_tonic(tonic.required_text("pitch"), tonic.place_of("pitch")));
     }
     if (!declared.tonics.empty())
         reader.required_text("tonics_source");
@@ -59,12 +58,13 @@ std::string Traditions::family(const TomlReader& entry) const {
     return *name;
 }
 
-std::string Traditions::tonic(const std::string& tradition, const std::string& name) const {
+std::optional<StatedPitch> Traditions::tonic(const std::string& tradition,
+                                             const std::string& name) const {
     const auto declared = all_.find(tradition);
     if (declared == all_.end())
         return {};
     const auto found = declared->second.tonics.find(name);
-    return found == declared->second.tonics.end() ? std::string() : found->second;
+    return found == declared->second.tonics.end() ? std::nullopt : std::optional(found->second);
 }
 
 std::optional<SignStyle> Traditions::signs(const std::string& tradition) const {

@@ -21,15 +21,15 @@ class Traditions {
     /// @throws Error unknown_tradition, unknown_family with the words allowed
     std::string tradition(const TomlReader& entry) const;
     std::string family(const TomlReader& entry) const;
-    /// Where a tonic of this name is written in that tradition, "G4"; empty where it is not said.
-    std::string tonic(const std::string& tradition, const std::string& name) const;
+    /// Where a tonic of this name is written in that tradition, "G4", where that is said.
+    std::optional<StatedPitch> tonic(const std::string& tradition, const std::string& name) const;
     /// The signs that it writes its scales with, where it has its own.
     std::optional<SignStyle> signs(const std::string& tradition) const;
 
   private:
     struct Declared {
         std::vector<std::string> families;
-        std::map<std::string, std::string> tonics;
+        std::map<std::string, StatedPitch> tonics;
         std::optional<SignStyle> signs;
     };
     std::map<std::string, Declared> all_;

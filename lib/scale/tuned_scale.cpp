@@ -1,29 +1,18 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/base/text_cursor.hpp>
-#include <sectio/interval/expression.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <algorithm>
-#include <cctype>
 
 namespace sectio {
 
 namespace {
 
-constexpr std::string_view default_tonic = "C4";
+constexpr const char* default_tonic = "C4";
 
-bool has_digit(std::string_view text) {
-    return text.find_first_of("0123456789") != std::string_view::npos;
-}
-
-/// A note's letter where the text begins with one; its frequency begins with a digit.
-std::optional<char> letter_of(std::string_view text) {
-    const std::string_view written = trimmed(text);
-    const char letter = static_cast<char>(
-        std::toupper(static_cast<unsigned char>(written.empty() ? ' ' : written[0])));
-    return letter >= 'A' && letter <= 'G' ? std::optional(letter) : std::nullopt;
+std::optional<char> letter_of(const StatedPitch& stated) {
+    return stated.note() ? std::optional(stated.note()->name.letter) : std::nullopt;
 }
 
 NoteInOctave note_of(int key, std::optional<char> letter) {
@@ -33,22 +22,18 @@ NoteInOctave note_of(int key, std::optional<char> letter) {
 
 } // namespace
 
-Tonic parse_tonic(std::string_view text, const Pitch& a4, const Place& place) {
-    std::string written(trimmed(text));
-    if (!written.empty() && !has_digit(written)) {
-        parse_note_name(written, place);
-        written += "4";
-    }
-    const Pitch pitch = parse_pitch(written, a4, place);
-    const auto letter = letter_of(written);
-    return {pitch, written, note_of(nearest_key(pitch, a4).key, letter), letter.has_value()};
-}
+Tonic::Tonic(StatedPitch by, const Pitch& a4)
+    : stated(std::move(by)), pitch(stated.at(a4)),
+      note(note_of(nearest_key(pitch, a4).key, letter_of(stated))), named(stated.note()) {}
 
-Pitch reference_of(const std::optional<std::string>& asked, const std::optional<std::string>& own,
-                   const Place& reference_place) {
-    if (asked)
-        return parse_reference(*asked, reference_place);
-    return own ? parse_reference(*own, {"reference"}) : Pitch::concert_a();
+Tonic::Tonic(const Pitch& sounding, const Pitch& a4)
+    : stated(StatedPitch::in_hertz(sounding, 6)), pitch(sounding),
+      note(usual_note(nearest_key(pitch, a4).key)) {}
+
+Pitch reference_of(const std::optional<TuningReference>& asked,
+                   const std::optional<TuningReference>& own) {
+    const auto& reference = asked ? asked : own;
+    return reference ? reference->a4() : Pitch::concert_a();
 }
 
 TunedScale::TunedScale(Scale scale, Tonic tonic, Pitch a4)
@@ -146,11 +131,9 @@ std::vector<DegreeAt> TunedScale::between(const Pitch& low, const Pitch& high) c
 
 TunedScale tuned(Scale scale, const TuningOptions& options) {
     const Pitch a4 = reference_of(options.reference, scale.reference);
-    const bool written = options.tonic || scale.tonic;
-    const std::string text =
-        options.tonic.value_or(scale.tonic.value_or(std::string(default_tonic)));
-    Tonic tonic = parse_tonic(text, a4, {options.tonic ? "--tonic" : "tonic"});
-    tonic.named = tonic.named && written;
+    const auto& stated = options.tonic ? options.tonic : scale.tonic;
+    Tonic tonic(stated.value_or(default_tonic), a4);
+    tonic.named = tonic.named && stated;
     return TunedScale(std::move(scale), std::move(tonic), a4);
 }
 

@@ -15,28 +15,29 @@ namespace sectio {
 
 /// The pitch that a scale stands on.
 struct Tonic {
+    StatedPitch stated; ///< by the caller or the scale
     Pitch pitch;
-    std::string written; ///< as the caller or the scale gave it, "D4"; a note without octave has
-                         ///< got its 4
-    NoteInOctave note;   ///< its nearest key, with the letter that was written, or its usual name
-    bool named = false;  ///< a note was written, not a frequency
-};
+    NoteInOctave note;  ///< its nearest key, with the letter that was written, or its usual name
+    bool named = false; ///< a note was written, not a frequency
 
-/// Reads a tonic: `D4`, `F#4-14c`, `293Hz`; `D` alone means D4. `a4` is the reference.
-/// @throws Error with the piece and its place
-Tonic parse_tonic(std::string_view text, const Pitch& a4 = Pitch::concert_a(),
-                  const Place& place = {});
+    /// `stated` where A4 is `a4`. @throws Error pitch_out_of_range
+    Tonic(StatedPitch stated, const Pitch& a4 = Pitch::concert_a());
+    /// A pitch that nobody stated; it is written in hertz, to a millionth.
+    Tonic(const Pitch& sounding, const Pitch& a4);
+    /// As it was written, "D4".
+    const std::string& written() const { return stated.text(); }
+};
 
 /// What a caller may set; where it does not, the scale's own tonic and reference count, then C4 and
 /// A4 = 440 Hz (ISO 16:1975).
 struct TuningOptions {
-    std::optional<std::string> tonic{};     ///< "D4"
-    std::optional<std::string> reference{}; ///< "A4 = 440 Hz"
+    std::optional<StatedPitch> tonic{};
+    std::optional<TuningReference> reference{};
 };
 
-/// The A4 that counts. @throws Error with the place `reference_place`
-Pitch reference_of(const std::optional<std::string>& asked, const std::optional<std::string>& own,
-                   const Place& reference_place = {"--reference"});
+/// The A4 that counts: of what was asked for, else of the scale's own, else 440 Hz.
+Pitch reference_of(const std::optional<TuningReference>& asked,
+                   const std::optional<TuningReference>& own = std::nullopt);
 
 /// How a degree sounds, beside its nearest key in 12 equal steps from the reference.
 struct TunedDegree {
@@ -109,8 +110,7 @@ class TunedScale {
     std::optional<TunedDegree> closing_;
 };
 
-/// `scale` on the tonic and with the reference that count.
-/// @throws Error for a tonic or reference that is none, with its place
+/// `scale` on the tonic and with the reference that count. @throws Error pitch_out_of_range
 TunedScale tuned(Scale scale, const TuningOptions& options = {});
 
 } // namespace sectio

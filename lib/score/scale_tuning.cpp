@@ -57,7 +57,7 @@ class ScaleTuning : public NoteTuning {
   public:
     explicit ScaleTuning(const TunedScale& tuned)
         : tonic_(written_tonic(tuned.tonic(), tuned.a4())),
-          text_(fmt::format("{} on {}", tuned.scale().name, tuned.tonic().written)),
+          text_(fmt::format("{} on {}", tuned.scale().name, tuned.tonic().written())),
           degrees_(tuned.scale().period), period_(tuned.scale().period) {
         const std::vector<TunedDegree>& notes = tuned.degrees();
         const bool by_letters = one_letter_each(notes);
@@ -222,9 +222,9 @@ std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale) {
     return std::make_unique<ScaleTuning>(scale);
 }
 
-std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const std::string& tonic,
+std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const StatedPitch& tonic,
                                             const Pitch& a4) {
-    return tuning_by_scale(TunedScale(scale, parse_tonic(tonic, a4), a4));
+    return tuning_by_scale(TunedScale(scale, Tonic(tonic, a4), a4));
 }
 
 } // namespace sectio::score

@@ -132,7 +132,7 @@ Integer commas_of(const NoteInOctave& note) {
 /// places it a comma beside that key, as Segâh beside B, there.
 Integer tonic_commas(const TunedScale& scale, const TunedDegree& tonic) {
     const Scale& own = scale.scale();
-    if ((own.id.empty() && !own.signs) || own.tonic != scale.tonic().written)
+    if ((own.id.empty() && !own.signs) || own.tonic != scale.tonic().stated)
         return commas_of(tonic.note);
     const NoteInOctave a4{{'A', 0}, 4};
     return commas_of(a4) + EqualDivision(commas_of_octave).nearest(tonic.pitch - scale.a4());

@@ -224,17 +224,17 @@ std::optional<Interval> common_fifth(const Scale& scale) {
 } // namespace
 
 std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
-                                               const std::string& tonic, const Pitch& a4) {
+                                               const StatedPitch& tonic, const Pitch& a4) {
     const Integer fifth = division.nearest(Interval::from_ratio(3, 2));
     const Integer apotome = abs(Integer(7 * fifth - 4 * division.steps()));
     const std::string name = fmt::format("{} equal steps", division.text());
     const Integer parts = apotome == 0 ? Integer(2) : apotome; // of no size: any will do
     return std::make_unique<ChainTuning>(name, division.at(fifth), parts, division.steps(),
                                          "this alteration is none of the " + name,
-                                         written_tonic(tonic, a4));
+                                         written_tonic(Tonic(tonic, a4), a4));
 }
 
-std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
+std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const StatedPitch& tonic,
                                              const Pitch& a4) {
     if (system.division() && system.division()->period() == Interval::octave())
         return tuning_by_division(*system.division(), tonic, a4);
@@ -245,8 +245,8 @@ std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::str
     if (const auto fifth = common_fifth(*system.scale()))
         return std::make_unique<ChainTuning>(system.name, *fifth, 1, std::nullopt,
                                              "this alteration has no place in the chain of fifths",
-                                             written_tonic(tonic, a4));
-    return std::make_unique<NamedTuning>(system, written_tonic(tonic, a4));
+                                             written_tonic(Tonic(tonic, a4), a4));
+    return std::make_unique<NamedTuning>(system, written_tonic(Tonic(tonic, a4), a4));
 }
 
 } // namespace sectio::score

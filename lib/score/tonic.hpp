@@ -17,7 +17,5 @@ struct WrittenTonic {
 };
 
 WrittenTonic written_tonic(const Tonic& tonic, const Pitch& a4);
-/// @throws Error for what is no pitch
-WrittenTonic written_tonic(const std::string& text, const Pitch& a4);
 
 } // namespace sectio::score

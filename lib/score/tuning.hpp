@@ -46,7 +46,7 @@ class NoteTuning {
 /// degree whose name is another letter at the same key is not taken.
 std::unique_ptr<NoteTuning> tuning_by_scale(const TunedScale& scale);
 /// @throws Error for a tonic that is no note
-std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const std::string& tonic,
+std::unique_ptr<NoteTuning> tuning_by_scale(const Scale& scale, const StatedPitch& tonic,
                                             const Pitch& a4 = Pitch::concert_a());
 
 /// What `scale` lacks is taken from `rest`: the accidental notes that a melody in a scale admits.
@@ -59,13 +59,13 @@ std::unique_ptr<NoteTuning> tuning_with_rest(std::unique_ptr<NoteTuning> scale,
 /// their keys. `tonic` is the note that does not deviate.
 /// @throws Error for a tonic that is no note, no_tuning_system for an entry without notes,
 /// system_is_scale
-std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const std::string& tonic,
+std::unique_ptr<NoteTuning> tuning_by_system(const Entry& system, const StatedPitch& tonic,
                                              const Pitch& a4 = Pitch::concert_a());
 
 /// The same for an equal division of the octave, whose fifth is its step nearest to 3/2. A part of
 /// a sharp has a place where it is a number of steps, be it in rounded decimals.
 std::unique_ptr<NoteTuning> tuning_by_division(const EqualDivision& division,
-                                               const std::string& tonic,
+                                               const StatedPitch& tonic,
                                                const Pitch& a4 = Pitch::concert_a());
 
 } // namespace sectio::score

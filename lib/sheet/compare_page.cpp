@@ -148,7 +148,7 @@ std::string title_of(const std::vector<Scale>& scales) {
 page::Facts tonic_facts(const TunedScale& scale) {
     return {"",
             "",
-            {{"Tonic", scale.tonic().written, "tonic"},
+            {{"Tonic", scale.tonic().written(), "tonic"},
              {"", page::hertz(scale.tonic().pitch), "tonic_hz"},
              {"Reference pitch", page::hertz(scale.a4()).in("Hz"), "reference_hz"}}};
 }

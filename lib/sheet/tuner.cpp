@@ -18,11 +18,8 @@ constexpr int first_key = 60, keys = 12;
 std::vector<TunedScale> transposed(const Comparison& c) {
     std::vector<TunedScale> out;
     const Interval off = c.degrees.empty() ? Interval() : tonic_of(c).deviation;
-    for (int key = first_key; key < first_key + keys; ++key) {
-        const NoteInOctave note = usual_note(key);
-        out.emplace_back(c.scale(), Tonic{pitch_of_key(key, c.a4()) + off, note.text(), note, true},
-                         c.a4());
-    }
+    for (int key = first_key; key < first_key + keys; ++key)
+        out.emplace_back(c.scale(), Tonic({usual_note(key), Interval()}, c.a4() + off), c.a4());
     return out;
 }
 

@@ -102,8 +102,7 @@ Listening listen_to(const TunedScale& scale, const ListeningOptions& options) {
 }
 
 TunedScale transposed(const TunedScale& scale, const Interval& by) {
-    const Pitch tonic = scale.tonic().pitch + by;
-    return {scale.scale(), {tonic, "", usual_note(nearest_key(tonic, scale.a4()).key)}, scale.a4()};
+    return {scale.scale(), {scale.tonic().pitch + by, scale.a4()}, scale.a4()};
 }
 
 std::vector<float> samples_of(const Listening& listening) {

@@ -166,13 +166,9 @@ std::vector<Interval> degrees_of(const Keys& keys, int tonic, const std::optiona
     return degrees;
 }
 
-std::string tonic_text(const Pitch& pitch) {
+StatedPitch stated(const Pitch& pitch) {
     const KeyedPitch keyed = nearest_key(pitch);
-    const std::string note = usual_note(keyed.key).text();
-    if (keyed.deviation.is_unison())
-        return note;
-    const bool up = keyed.deviation > Interval();
-    return note + (up ? "+" : "") + exact_cents_text(keyed.deviation);
+    return {usual_note(keyed.key), keyed.deviation};
 }
 
 } // namespace
@@ -182,7 +178,7 @@ Scale scale_of(const StoredTuning& tuning, const std::string& name, std::optiona
     const int tonic = chosen_tonic(tuning, tonic_key, repeat.has_value());
     Scale scale;
     scale.name = tuning.name.empty() ? name : tuning.name;
-    scale.tonic = tonic_text(*tuning.keys[static_cast<std::size_t>(tonic)]);
+    scale.tonic = stated(*tuning.keys[static_cast<std::size_t>(tonic)]);
     scale.reference = "A4 = 440 Hz";
     if (repeat)
         scale.period = repeat->period;

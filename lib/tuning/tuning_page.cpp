@@ -93,7 +93,7 @@ page::Table key_table_of(const std::vector<Line>& lines, const Pitch& tonic) {
 
 std::vector<Fact> scale_facts(const TunedScale& scale) {
     return {{"Scale", scale.scale().name, "name"},
-            {"Tonic", scale.tonic().written, "tonic"},
+            {"Tonic", scale.tonic().written(), "tonic"},
             {"", page::hertz(scale.tonic().pitch), "tonic_hz"},
             {"Reference pitch", page::hertz(scale.a4()).in("Hz").shown_with(3), "reference_hz"}};
 }

@@ -141,7 +141,7 @@ TEST_CASE("The scale of a recording is counted from its tonic, which need not be
     const Scale scale = scale_of(falling, std::nullopt);
     REQUIRE(scale.degrees.size() == 3);
     CHECK(scale.tonic_index() == 1);
-    CHECK(scale.tonic->starts_with("330"));
+    CHECK(scale.tonic->text().starts_with("330"));
 }
 
 TEST_CASE("A reference stays with what was measured, on every way to the next command") {

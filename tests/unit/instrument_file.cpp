@@ -49,7 +49,8 @@ remarks = ["R"]
     CHECK(zither.kind == "zither");
     REQUIRE(zither.strings.size() == 2);
     CHECK(zither.strings[0].length.figure.text() == "609.6 mm");
-    CHECK(zither.strings[0].open == support::pitch("415Hz") - interval("7of12"));
+    CHECK(zither.strings[0].open->at(support::pitch("415Hz"))
+          == support::pitch("415Hz") - interval("7of12"));
     CHECK(*zither.strings[0].tension == parse_decimal("58.8399"));
     CHECK(zither.strings[1].name == "D3");
     CHECK_FALSE(zither.strings[1].fretted);

@@ -3,6 +3,7 @@
 
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/stated_pitch.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -199,4 +200,48 @@ TEST_CASE("Names of notes are read and written") {
     CHECK(name.text(true) == row.unicode);
     CHECK(sectio::parse_note_name(name.text(true)) == name);
     CHECK(sectio::parse_note_name(name.text()) == name);
+}
+
+TEST_CASE("A stated note sounds where the reference puts it, and a frequency where it is") {
+    using sectio::StatedPitch;
+    const sectio::Pitch low = pitch("415Hz");
+    const StatedPitch note(" F#4-14c ");
+    CHECK(note.text() == "F#4-14c");
+    CHECK(note.note()->text() == "F#4");
+    CHECK(note.at(low) == low - support::interval("3of12") - support::interval("14c"));
+    CHECK_FALSE(note.is_key());
+    CHECK(StatedPitch("D4").is_key());
+    CHECK_FALSE(StatedPitch("D4+0c").is_key()); // that pitch, whatever lies near its key
+    CHECK_FALSE(StatedPitch("293Hz").note());
+    CHECK(StatedPitch("293Hz").at(low) == pitch("293Hz"));
+    CHECK(StatedPitch("D4") != StatedPitch("D4+0c"));
+    CHECK(sectio::parse_tonic("Eb").at(low) == StatedPitch("Eb4").at(low));
+    CHECK(support::name_of(support::error_of([] { StatedPitch("Eb"); })) == "missing_octave");
+    const auto wrong = support::error_of([] { StatedPitch("D4?", {"--tonic", 0, 1}); });
+    CHECK(wrong->place().text() == "--tonic:3");
+}
+
+TEST_CASE("A pitch is stated by its key and its cents, and reads back as the same") {
+    using sectio::StatedPitch;
+    const sectio::Pitch low = pitch("415Hz");
+    const auto stated = StatedPitch::by_key(low + support::interval("-41.23456c"), low, 3);
+    CHECK(stated.text() == "A4-41.235c");
+    CHECK(stated == StatedPitch("A4-41.235c"));
+    CHECK(stated.at(low) == low - support::interval("41.235c"));
+    CHECK(StatedPitch::by_key(low + support::interval("0.0004c"), low, 3) == StatedPitch("A4"));
+    CHECK(StatedPitch::by_key(low + support::interval("2c"), low, 3).text() == "A4+2.000c");
+    CHECK(StatedPitch({{'E', -2}, 3}, support::interval("-0.5c")) == StatedPitch("Eb3-0.5c"));
+    CHECK(StatedPitch::in_hertz(pitch("C4"), 3) == StatedPitch("261.626Hz"));
+    const auto endless = support::error_of([] { // 1200/7 cents do not end
+        StatedPitch({{'D', 0}, 4}, support::interval("1of7"));
+    });
+    CHECK(support::name_of(endless) == "unfit_argument");
+}
+
+TEST_CASE("A reference keeps how it was stated") {
+    const sectio::TuningReference reference("C4=256Hz");
+    CHECK(reference.text() == "C4=256Hz");
+    CHECK(reference.a4() == pitch("256Hz") + support::interval("9of12"));
+    CHECK(support::name_of(support::error_of([] { sectio::TuningReference("A4"); }))
+          == "expected_reference");
 }

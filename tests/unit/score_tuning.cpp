@@ -34,7 +34,7 @@ std::string tuned(const NoteTuning& tuning, const WrittenPitch& pitch) {
 }
 
 std::unique_ptr<NoteTuning> by_scale(const std::string& degrees, const std::string& tonic) {
-    return tuning_by_scale(parse_degrees(degrees, "scale"), tonic);
+    return tuning_by_scale(parse_degrees(degrees, "scale"), parse_tonic(tonic));
 }
 
 std::unique_ptr<NoteTuning> by_system(const std::string& id, const std::string& tonic) {

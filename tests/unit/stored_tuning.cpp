@@ -91,12 +91,12 @@ TEST_CASE("Stored tuning: keys that do not repeat are a set of pitches") {
 TEST_CASE("Stored tuning: middle C is the tonic where nothing is said, and a silent key is none") {
     // Two keys below D4's, two degrees lower: 5/3 within the octave below, B flat to B.
     const Scale read = through(just(), MessageKind::bulk_dump, {62, {}}, std::nullopt);
-    CHECK(read.tonic->starts_with("B3-15.6"));
+    CHECK(read.tonic->text().starts_with("B3-15.6"));
     const auto table = key_table(tuned(just(), {"D4", std::nullopt}), nearest_keys(just(), 62));
     const auto tunings = stored_tunings(retune(table, model(MessageKind::bulk_dump)).messages);
     CHECK(support::name_of(support::error_of([&] { scale_of(tunings[0], "", 63); }))
           == "tuning_key_silent");
-    CHECK(scale_of(tunings[0], "").tonic->front() == 'C');
+    CHECK(scale_of(tunings[0], "").tonic->text().front() == 'C');
 }
 
 TEST_CASE("Stored tuning: banks, programs and channels are kept apart, changes added up") {
