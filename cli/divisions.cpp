@@ -22,6 +22,7 @@ namespace {
 
 struct DivisionsRequest {
     CommonOptions common;
+    std::string argument; ///< the targets without their option; empty where none stand there
     std::string targets = "odd:15";
     std::string period; ///< empty: that of the targets' scale, else the octave
     DivisionRange range;
@@ -103,8 +104,11 @@ void add_divisions(Command& app) {
     const auto request = std::make_shared<DivisionsRequest>();
     Command* command =
         app.add_subcommand("divisions", "how well equal divisions approximate intervals");
-    command->add_option("--targets", request->targets,
-                        fmt::format("odd:N, primes:N, or {} (odd:15)", scale_help));
+    Option* argument = command->add_option("TARGETS", request->argument, "as --targets");
+    command
+        ->add_option("--targets", request->targets,
+                     fmt::format("odd:N, primes:N, or {} (odd:15)", scale_help))
+        ->excludes(argument);
     command->add_option("--from", request->range.from, "smallest division (1)");
     command->add_option("--to", request->range.to, "largest division (100)");
     command->add_option("--period", request->period, "what is divided (2/1)");
@@ -118,7 +122,11 @@ void add_divisions(Command& app) {
                       "or the one of --sort");
     command->add_option("--show", request->show, "how many rows at most")->from_one_up();
     add_common_options(*command, request->common, page_kinds());
-    command->callback([request, command] { run(*request, *command); });
+    command->callback([request, command] {
+        if (!request->argument.empty())
+            request->targets = request->argument;
+        run(*request, *command);
+    });
 }
 
 } // namespace sectio::cli

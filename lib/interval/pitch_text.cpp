@@ -119,15 +119,23 @@ int octave_number(TextCursor& in, const NoteName& name) {
     return negative ? -octave : octave;
 }
 
-/// The cents after a note, where some stand there.
-std::optional<Interval> cents_after(TextCursor& in) {
+/// A number that stops here is no part of a ratio or of steps.
+bool number_ends(const TextCursor& in) {
+    return in.at_end() || std::u32string_view(U"/:^o").find(in.peek()) == std::u32string_view::npos;
+}
+
+/// The cents after the note that begins at `start`, where some stand there.
+std::optional<Interval> cents_after(TextCursor& in, std::size_t start) {
     const bool up = in.accept(U'+');
     if (!up && !in.accept(U'-'))
         return std::nullopt;
     const Interval cents = Interval::from_cents(decimal_number(in));
-    if (!in.accept_word("cents") && !in.accept_word("cent") && !in.accept_word("c"))
-        throw in.failure(message::expected_pitch, in.position());
-    return up ? cents : -cents;
+    const std::string_view written = in.written(start);
+    if (in.accept_word("cents") || in.accept_word("cent") || in.accept_word("c"))
+        return up ? cents : -cents;
+    if (number_ends(in))
+        throw in.failure(message::cents_need_unit, start, written);
+    throw in.failure(message::expected_pitch, in.position());
 }
 
 /// Distance of the named note from A4 in 12 equal steps.
@@ -201,9 +209,10 @@ StatedPitch read_stated(TextCursor& in) {
         stated.hertz_ = frequency(in, true);
         return stated;
     }
+    const std::size_t start = in.position();
     const NoteName name = note_name(in);
     stated.note_ = NoteInOctave{name, octave_number(in, name)};
-    stated.off_ = cents_after(in);
+    stated.off_ = cents_after(in, start);
     return stated;
 }
 

@@ -168,6 +168,24 @@ class ReadingRows {
     char separator_;
 };
 
+/// How much of `text` is its first reading: "D4 " of "D4 E4 -29c F4", where blanks alone stand
+/// between readings.
+std::size_t first_reading(std::string_view text) {
+    std::string_view before;
+    for (std::size_t at = 0;;) {
+        const std::size_t begin = text.find_first_not_of(' ', at);
+        if (begin == text.npos)
+            break;
+        at = std::min(text.find(' ', begin), text.size());
+        const std::string_view word = text.substr(begin, at - begin);
+        const bool is_width = before.ends_with("±") || before.ends_with("+-");
+        if (!before.empty() && !is_width && looks_like_pitch(word))
+            return begin;
+        before = word;
+    }
+    return text.size();
+}
+
 } // namespace
 
 Reading parse_reading(std::string_view text, const Pitch& a4, const Place& place) {
@@ -185,9 +203,17 @@ std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, cons
     for (std::size_t begin = 0; begin <= text.size();) {
         const std::size_t end = std::min(text.find_first_of(",;\n", begin), text.size());
         const std::string_view piece = text.substr(begin, end - begin);
-        if (!trimmed(piece).empty())
-            readings.push_back(parse_reading(piece, a4, {place.source, place.line, column}));
-        column += character_count(piece) + 1;
+        const bool is_labelled = piece.find_first_of("=:") != piece.npos;
+        for (std::size_t at = 0; at < piece.size();) {
+            const std::string_view rest = piece.substr(at);
+            const std::string_view one =
+                rest.substr(0, is_labelled ? rest.npos : first_reading(rest));
+            if (!trimmed(one).empty())
+                readings.push_back(parse_reading(one, a4, {place.source, place.line, column}));
+            column += character_count(one);
+            at += one.size();
+        }
+        ++column;
         begin = end + 1;
     }
     if (readings.empty())

@@ -2,6 +2,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/written_pitch.hpp>
@@ -87,9 +88,15 @@ bool reads_alone(std::string_view word, const NameLookup& names) {
     try {
         parse_measured(word, {}, names);
         return true;
-    } catch (const Error&) {
-        return is_note_name(word);
+    } catch (const Error& e) {
+        return is_note_name(word) || e.id() == message::cents_need_unit;
     }
+}
+
+/// The cents of the note before them: "-29c" in "E4 -29c".
+bool belongs_to_note(std::string_view word, std::string_view before) {
+    return (word.starts_with('+') || word.starts_with('-')) && word.find_first_of("0123456789") == 1
+           && looks_like_pitch(before);
 }
 
 /// "9/8 5/4 3/2": words of which each is an interval, a pitch or a note and the whole is none, with
@@ -100,18 +107,22 @@ std::optional<std::string> blanks_as_commas(std::string_view text, const NameLoo
         || trimmed(text).find(' ') == std::string_view::npos || reads_alone(text, names))
         return std::nullopt;
     std::string listed(text);
+    std::string_view before;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t begin = std::min(text.find_first_not_of(' ', at), text.size());
         const std::size_t end = std::min(text.find(' ', begin), text.size());
         if (begin == end)
             break;
-        if (!reads_alone(text.substr(begin, end - begin), names))
+        const std::string_view word = text.substr(begin, end - begin);
+        const bool goes_on = belongs_to_note(word, before);
+        if (!goes_on && !reads_alone(word, names))
             return std::nullopt;
-        if (at > 0)
+        if (at > 0 && !goes_on)
             listed[begin - 1] = ',';
+        before = word;
         at = end;
     }
-    return listed;
+    return listed.find(',') == listed.npos ? std::nullopt : std::optional(std::move(listed));
 }
 
 } // namespace

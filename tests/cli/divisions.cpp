@@ -100,6 +100,12 @@ TEST_CASE("Divisions that cannot be tabulated are refused and say what could be"
     }
 }
 
+TEST_CASE("Targets stand behind the command as behind their option") {
+    const std::vector<std::string> fifths{"3/2,5/4", "--to", "60", "--records"};
+    CHECK(answer(fifths) == answer({"--targets", "3/2,5/4", "--to", "60", "--records"}));
+    CHECK(run_sectio({"divisions", "3/2", "--targets", "5/4"}).exit_code == 2);
+}
+
 TEST_CASE("The relative error ranks divisions by the largest error in steps") {
     const json table =
         answer({"--targets", "3/2", "--to", "60", "--sort", "relative", "--show", "2"});

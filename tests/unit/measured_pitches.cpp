@@ -51,6 +51,7 @@ TEST_CASE("Pitches become intervals above the first") {
     CHECK(melody.notes[1].uncertainty == Interval::from_ratio(991, 990)); // 495.5 / 495
     CHECK(melody.notes[2].interval == interval("3/2"));
     CHECK(to_melody(parse_pitches("D4, A4, F#4-14c")).notes[1].interval == interval("7of12"));
+    CHECK(to_melody(parse_pitches("D4 A4 F#4 -14c")).notes[1].interval == interval("7of12"));
     CHECK(to_melody(parse_pitches("D4, A4, B♭3")).notes[2].interval == interval("-4of12"));
 }
 
@@ -62,6 +63,9 @@ TEST_CASE("What is no list of pitches is refused with its place") {
         CHECK(failure(german) == "note_of_another_language");
     for (const char* notes : {"D, E, F#", "D4, E, F4", "E, D4", "D4 E F#4"})
         CHECK(failure(notes) == "missing_octave");
+    for (const char* bare : {"D4, E4-29", "D4 E4-29", "D4 E4 -29", "E4 -29ct F4", "D4 E4+5.5"})
+        CHECK(failure(bare) == "cents_need_unit");
+    CHECK(failure("E4 -29/4") == "expected_pitch");
     CHECK(failure("harmony4") == "unknown_interval_name");
     CHECK(failure("203±") == "expected_uncertainty");
     CHECK(failure("203±3") == "expected_uncertainty");

@@ -163,6 +163,7 @@ const std::map<Message, Raise>& ways() {
         {sectio::message::expected_pitch, reading_pitch("?")},
         {sectio::message::missing_octave, reading_pitch("D")},
         {sectio::message::pitch_out_of_range, reading_pitch("D99")},
+        {sectio::message::cents_need_unit, reading_pitch("D4+5")},
         {sectio::message::text_after_pitch, reading_pitch("D4 D5")},
         {sectio::message::text_after_note, [] { sectio::parse_note_name("D4"); }},
         {sectio::message::frequency_not_positive, reading_pitch("0Hz")},

@@ -80,6 +80,20 @@ TEST_CASE("Readings may be spelled as tuners and players spell them") {
     }
 }
 
+TEST_CASE("Readings with blanks alone between them") {
+    const auto read = parse_readings("D4 E4-29 F4 +50c ± 2c 440Hz ± 1Hz G4 3 cents sharp, a b=A4",
+                                     Pitch::concert_a(), {"readings"});
+    REQUIRE(read.size() == 6);
+    CHECK(read[1].pitch == pitch("E4-29c"));
+    CHECK(read[2].pitch == pitch("F4+50c"));
+    CHECK(read[2].half_width == interval("2c"));
+    CHECK(read[3].half_width == interval("441/440"));
+    CHECK(read[4].pitch == pitch("G4+3c"));
+    CHECK(read[5].label == "a b");
+    const auto wrong = support::error_of([] { notes("D4 E4-29q"); });
+    CHECK(wrong->place().text() == "readings:4");
+}
+
 TEST_CASE("Tables are read by their headings") {
     const auto by_note = table("fret,note,deviation,uncertainty\n1,E4,-41,2\n2,F#4,+3.5,\n");
     REQUIRE(by_note.size() == 2);
