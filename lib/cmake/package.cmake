@@ -65,7 +65,7 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libsectio-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "libboost-dev, libfmt-dev, libgmp-dev, libmpfr-dev, \
 libmpfi-dev, libfplll-dev, libtomlplusplus-dev, libutf8proc-dev, libexpat1-dev, libglib2.0-dev, libpango1.0-dev, \
-libcairo2-dev, libkissfft-dev, pkg-config")
+libcairo2-dev, pkg-config")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SUGGESTS "sectio, libsndfile1, libzip-dev")
 set(CPACK_DEBIAN_DEVELOPMENT_DESCRIPTION "C++ library of exact intervals, scales and tunings
  Headers, static libraries, and the files by which CMake and pkg-config find

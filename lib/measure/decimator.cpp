@@ -12,7 +12,7 @@ namespace {
 constexpr int least_rate = 14'000;
 constexpr double stopband_db = 80;
 constexpr double transition = 0.2; ///< of the new rate, from 0.4 to 0.6
-constexpr std::size_t lanes = 16;
+constexpr std::size_t sums_at_once = 16;
 
 /// Kaiser's filter: windowed sinc with half its pass at half of the new rate.
 std::vector<float> kaiser_taps(std::size_t factor, std::size_t half) {
@@ -30,15 +30,15 @@ std::vector<float> kaiser_taps(std::size_t factor, std::size_t half) {
     std::vector<float> scaled;
     for (double tap : taps)
         scaled.push_back(static_cast<float>(tap / sum));
-    scaled.resize((scaled.size() + lanes - 1) / lanes * lanes);
+    scaled.resize((scaled.size() + sums_at_once - 1) / sums_at_once * sums_at_once);
     return scaled;
 }
 
 /// Independent sums, which the compiler may compute side by side.
 float dot(const float* a, const float* b, std::size_t size) {
-    std::array<float, lanes> sums{};
-    for (std::size_t i = 0; i < size; i += lanes)
-        for (std::size_t j = 0; j < lanes; ++j)
+    std::array<float, sums_at_once> sums{};
+    for (std::size_t i = 0; i < size; i += sums_at_once)
+        for (std::size_t j = 0; j < sums_at_once; ++j)
             sums[j] += a[i + j] * b[i + j];
     float sum = 0;
     for (float s : sums)

@@ -128,24 +128,31 @@ DroneFinder::DroneFinder(double rate, double band_hz)
 
 void DroneFinder::feed(std::span<const float> samples) {
     waiting_.insert(waiting_.end(), samples.begin(), samples.end());
+    const std::size_t hop = window_.size() / 2;
     std::size_t at = 0;
-    for (; at + window_.size() <= waiting_.size(); at += window_.size() / 2)
-        look(waiting_.data() + at);
+    while (at + window_.size() <= waiting_.size()) {
+        const std::size_t count = std::min(lanes, (waiting_.size() - at - hop) / hop);
+        look(waiting_.data() + at, count);
+        at += count * hop;
+    }
     waiting_.erase(waiting_.begin(), waiting_.begin() + static_cast<std::ptrdiff_t>(at));
 }
 
-void DroneFinder::look(const float* samples) {
-    for (std::size_t i = 0; i < window_.size(); ++i)
-        windowed_[i] = samples[i] * window_[i];
+/// At `count` windows, half of each of which the next one has too.
+void DroneFinder::look(const float* samples, std::size_t count) {
+    for (std::size_t lane = 0; lane < count; ++lane)
+        for (std::size_t i = 0; i < window_.size(); ++i)
+            windowed_[i][lane] = samples[lane * window_.size() / 2 + i] * window_[i];
     fourier_.forward(windowed_.data(), spectrum_.data());
     const double scale = std::pow(4 / static_cast<double>(window_.size()), 2);
-    for (std::size_t k = 0; k < spectrum_.size(); ++k) {
-        const double power = scale * static_cast<double>(power_of(spectrum_[k]));
-        sums_[k] += power;
-        const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
-        ++counts_[k][static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0))];
-    }
-    ++looks_;
+    for (std::size_t k = 0; k < spectrum_.size(); ++k)
+        for (std::size_t lane = 0; lane < count; ++lane) {
+            const double power = scale * static_cast<double>(power_of(spectrum_[k])[lane]);
+            sums_[k] += power;
+            const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
+            ++counts_[k][static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0))];
+        }
+    looks_ += count;
 }
 
 NoteSpectra DroneFinder::blank() const {

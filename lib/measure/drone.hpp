@@ -50,7 +50,7 @@ class DroneFinder {
   private:
     static constexpr std::size_t levels = 128; ///< of a decibel and a half
 
-    void look(const float* samples);
+    void look(const float* samples, std::size_t count);
     NoteSpectra standing(double part) const;
     void add_swings(Drone& drone) const;
     NoteSpectra mean() const;
@@ -59,8 +59,9 @@ class DroneFinder {
 
     double rate_, band_hz_;
     Fourier fourier_;
-    std::vector<float> window_, windowed_, waiting_;
-    std::vector<std::complex<float>> spectrum_;
+    std::vector<float> window_, waiting_;
+    std::vector<Lanes> windowed_;
+    std::vector<ComplexLanes> spectrum_;
     std::vector<std::array<std::uint32_t, levels>> counts_;
     std::vector<double> sums_;
     std::size_t looks_ = 0;

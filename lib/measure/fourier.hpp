@@ -1,38 +1,54 @@
 #pragma once
 /// @file
-/// Private to lib/measure: transforms of real signals, by KissFFT.
+/// Private to lib/measure: transforms of real signals, four side by side.
 
 #include <complex>
 #include <cstddef>
-#include <memory>
 #include <vector>
 
 namespace sectio::measure {
 
-/// Transforms of `size` real samples, an even number. Not for several threads at once.
+/// Signals that one transform takes: as many as the plainest processors reckon with at once.
+inline constexpr std::size_t lanes = 4;
+/// A sample of each of them.
+using Lanes [[gnu::vector_size(lanes * sizeof(float))]] = float;
+
+/// A complex value of each of them.
+struct ComplexLanes {
+    Lanes re, im;
+};
+
+/// Transforms of `size` real samples: 2^k or 3·2^k, an even number. No lane's answer depends on the
+/// others. Not for several threads at once. Source: J. W. Cooley, J. W. Tukey, "An algorithm for
+/// the machine calculation of complex Fourier series", Mathematics of Computation 19, 1965 (from
+/// memory).
 class Fourier {
   public:
     explicit Fourier(std::size_t size);
-    ~Fourier();
-    Fourier(Fourier&&) noexcept;
-    Fourier& operator=(Fourier&&) noexcept;
 
-    std::size_t size() const { return size_; }
+    std::size_t size() const { return 2 * turned_.size(); }
     /// size()/2 + 1 values.
-    void forward(const float* samples, std::complex<float>* spectrum) const;
+    void forward(const Lanes* samples, ComplexLanes* spectrum);
     /// size() samples; forward and back multiplies by size().
-    void back(const std::complex<float>* spectrum, float* samples) const;
+    void back(const ComplexLanes* spectrum, Lanes* samples);
 
   private:
-    struct Plans;
-    std::size_t size_;
-    std::unique_ptr<Plans> plans_;
+    template <bool is_back>
+    void transform(ComplexLanes* out, const Lanes* pairs, std::size_t stride) const;
+
+    std::vector<std::complex<float>> turns_,
+        half_turns_; ///< e^(-2πi k / n), e^(-πi ((k+1) / n + ½))
+    std::vector<ComplexLanes> turned_;
+    std::vector<Lanes> pairs_;
 };
 
 /// |z|²; std::norm goes by way of a square root unless told not to mind infinities.
 template <typename T>
 T power_of(const std::complex<T>& z) {
     return z.real() * z.real() + z.imag() * z.imag();
+}
+inline Lanes power_of(const ComplexLanes& z) {
+    return z.re * z.re + z.im * z.im;
 }
 
 /// The least of 2^k and 3·2^k that is not below `size`: quick to transform, and few enough to keep.

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <numeric>
 
 namespace sectio::measure {
 
@@ -41,18 +41,34 @@ FrameAnalyser::FrameAnalyser(double rate, const Drone& drone)
           + most_lag_ + 1)),
       frame_size_(fourier_.size() - most_lag_ - 1),
       hop_(frame_size_ / (drone.empty() ? hops_per_frame : hops_per_drone_frame)),
-      padded_(fourier_.size()), back_(fourier_.size()), function_(most_lag_ + 1),
-      spectrum_(fourier_.size() / 2 + 1), level_window_(hann_window(2 * hop_)),
-      window_(hann_window(frame_size_)) {
+      padded_(fourier_.size()), back_(fourier_.size()), spectrum_(fourier_.size() / 2 + 1),
+      level_window_(hann_window(2 * hop_)), window_(hann_window(frame_size_)) {
+    functions_.fill(std::vector<float>(most_lag_ + 1));
     if (drone.empty())
         return;
-    std::copy(window_.begin(), window_.end(), padded_.begin());
+    for (std::size_t i = 0; i < frame_size_; ++i)
+        padded_[i] = Lanes{} + window_[i];
     fourier_.forward(padded_.data(), spectrum_.data());
-    for (auto& value : spectrum_)
-        value = power_of(value);
+    take_powers();
     fourier_.back(spectrum_.data(), back_.data());
-    window_function_.assign(back_.begin(),
-                            back_.begin() + static_cast<std::ptrdiff_t>(most_lag_) + 1);
+    for (std::size_t lag = 0; lag <= most_lag_; ++lag)
+        window_function_.push_back(back_[lag][0]);
+    for (const DronePartial& partial : drone.partials)
+        skirts_.push_back(skirt_of(partial));
+}
+
+FrameAnalyser::Skirt FrameAnalyser::skirt_of(const DronePartial& partial) const {
+    constexpr double reach = 3; // bins of the window
+    const double widening = static_cast<double>(fourier_.size()) / static_cast<double>(frame_size_);
+    const double centre = partial.hz * (static_cast<double>(fourier_.size()) / rate_);
+    const auto last =
+        std::min(static_cast<double>(spectrum_.size() - 1), centre + reach * widening);
+    Skirt skirt{static_cast<std::size_t>(std::lround(centre)),
+                static_cast<std::size_t>(std::max(0.0, centre - reach * widening)),
+                {}};
+    for (auto k = skirt.first; static_cast<double>(k) <= last; ++k)
+        skirt.lobe.push_back(hann_lobe((static_cast<double>(k) - centre) / widening));
+    return skirt;
 }
 
 float FrameAnalyser::level_of(const float* samples) const {
@@ -66,88 +82,90 @@ float FrameAnalyser::level_of(const float* samples) const {
     return static_cast<float>(sum / weights);
 }
 
-void FrameAnalyser::difference_function(const float* samples) {
-    double mean = 0;
+void FrameAnalyser::take_powers() {
+    for (ComplexLanes& value : spectrum_)
+        value = {power_of(value), Lanes{}};
+}
+
+void FrameAnalyser::difference_functions(const Frames& frames) {
+    Sums means{}, powers{};
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        means[lane] = std::accumulate(frames[lane], frames[lane] + frame_size_, 0.0)
+                      / static_cast<double>(frame_size_);
     for (std::size_t i = 0; i < frame_size_; ++i)
-        mean += static_cast<double>(samples[i]);
-    mean /= static_cast<double>(frame_size_);
-    std::fill(padded_.begin(), padded_.end(), 0.0F);
-    double power = 0;
-    for (std::size_t i = 0; i < frame_size_; ++i) {
-        padded_[i] = samples[i] - static_cast<float>(mean);
-        power += static_cast<double>(padded_[i]) * static_cast<double>(padded_[i]);
-    }
+        for (std::size_t lane = 0; lane < lanes; ++lane) {
+            padded_[i][lane] = frames[lane][i] - static_cast<float>(means[lane]);
+            powers[lane] +=
+                static_cast<double>(padded_[i][lane]) * static_cast<double>(padded_[i][lane]);
+        }
     fourier_.forward(padded_.data(), spectrum_.data());
-    for (auto& value : spectrum_)
-        value = power_of(value);
+    take_powers();
     fourier_.back(spectrum_.data(), back_.data());
     const double scale = 1.0 / static_cast<double>(fourier_.size());
-    double both = 2 * power;
-    for (std::size_t lag = 0; lag <= most_lag_; ++lag) {
-        function_[lag] =
-            both > 0 ? static_cast<float>(2 * scale * static_cast<double>(back_[lag]) / both)
-                     : 0.0F;
-        const double first = static_cast<double>(padded_[lag]);
-        const double last = static_cast<double>(padded_[frame_size_ - 1 - lag]);
-        both -= first * first + last * last;
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+        double both = 2 * powers[lane];
+        for (std::size_t lag = 0; lag <= most_lag_; ++lag) {
+            functions_[lane][lag] =
+                both > 0
+                    ? static_cast<float>(2 * scale * static_cast<double>(back_[lag][lane]) / both)
+                    : 0.0F;
+            const double first = static_cast<double>(padded_[lag][lane]);
+            const double last = static_cast<double>(padded_[frame_size_ - 1 - lag][lane]);
+            both -= first * first + last * last;
+        }
     }
 }
 
 /// Takes the drone's partials out of the powers in spectrum_; gives what part of the power is left.
-double FrameAnalyser::take_out_drone() {
-    constexpr double reach = 3; // bins of the window
-    const double bins_per_hz = static_cast<double>(fourier_.size()) / rate_;
-    const double widening = static_cast<double>(fourier_.size()) / static_cast<double>(frame_size_);
+FrameAnalyser::Sums FrameAnalyser::take_out_drone() {
     const double scale = std::pow(static_cast<double>(frame_size_) / 4, 2);
-    std::vector<double> measured;
-    for (const DronePartial& partial : drone_.partials)
-        measured.push_back(
-            static_cast<double>(
-                spectrum_[static_cast<std::size_t>(std::lround(partial.hz * bins_per_hz))].real())
-            / scale);
-    const std::vector<double> now = drone_.now(measured);
-    double all = 0, left = 0;
-    for (const auto& value : spectrum_)
-        all += static_cast<double>(value.real());
-    for (std::size_t j = 0; j < now.size(); ++j) {
-        const double centre = drone_.partials[j].hz * bins_per_hz;
-        const auto last =
-            std::min(static_cast<double>(spectrum_.size() - 1), centre + reach * widening);
-        for (auto k = static_cast<std::size_t>(std::max(0.0, centre - reach * widening));
-             static_cast<double>(k) <= last; ++k) {
-            const double lobe = hann_lobe((static_cast<double>(k) - centre) / widening);
-            const double rest = static_cast<double>(spectrum_[k].real())
-                                - drone_margin * scale * now[j] * lobe * lobe;
-            spectrum_[k] = static_cast<float>(std::max(0.0, rest));
+    Sums all{}, left{};
+    for (const ComplexLanes& value : spectrum_)
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+            all[lane] += static_cast<double>(value.re[lane]);
+    std::vector<double> measured(skirts_.size());
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+        for (std::size_t j = 0; j < skirts_.size(); ++j)
+            measured[j] = static_cast<double>(spectrum_[skirts_[j].middle].re[lane]) / scale;
+        const std::vector<double> now = drone_.now(measured);
+        for (std::size_t j = 0; j < now.size(); ++j) {
+            ComplexLanes* value = &spectrum_[skirts_[j].first];
+            for (const double lobe : skirts_[j].lobe) {
+                const double rest = static_cast<double>(value->re[lane])
+                                    - drone_margin * scale * now[j] * lobe * lobe;
+                (value++)->re[lane] = static_cast<float>(std::max(0.0, rest));
+            }
         }
     }
-    for (const auto& value : spectrum_)
-        left += static_cast<double>(value.real());
-    return all > 0 ? left / all : 0;
+    for (const ComplexLanes& value : spectrum_)
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+            left[lane] += static_cast<double>(value.re[lane]);
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        left[lane] = all[lane] > 0 ? left[lane] / all[lane] : 0;
+    return left;
 }
 
-/// The same function of what is left beside the drone; gives its mean square.
-float FrameAnalyser::function_over_drone(const float* samples) {
-    std::fill(padded_.begin(), padded_.end(), 0.0F);
+/// The same functions of what is left beside the drone.
+void FrameAnalyser::functions_over_drone(const Frames& frames) {
     for (std::size_t i = 0; i < frame_size_; ++i)
-        padded_[i] = samples[i] * window_[i];
+        padded_[i] = Lanes{frames[0][i], frames[1][i], frames[2][i], frames[3][i]} * window_[i];
     fourier_.forward(padded_.data(), spectrum_.data());
-    for (auto& value : spectrum_)
-        value = power_of(value);
-    const double left = take_out_drone();
+    take_powers();
+    const Sums left = take_out_drone();
     fourier_.back(spectrum_.data(), back_.data());
-    for (std::size_t lag = 0; lag <= most_lag_; ++lag)
-        function_[lag] = left < least_left
-                             ? 0.0F
-                             : back_[lag] / back_[0] * window_function_[0] / window_function_[lag];
-    return back_[0] / window_function_[0];
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        for (std::size_t lag = 0; lag <= most_lag_; ++lag)
+            functions_[lane][lag] = left[lane] < least_left
+                                        ? 0.0F
+                                        : back_[lag][lane] / back_[0][lane] * window_function_[0]
+                                              / window_function_[lag];
 }
 
 /// The error of a maximum's place is shared by the periods up to it: the maximum after two, four …
 /// periods gives the period more finely.
-float FrameAnalyser::longer_lag(float lag) const {
+float FrameAnalyser::longer_lag(std::span<const float> function, float lag) const {
     float periods = 1;
-    const float clarity = function_[static_cast<std::size_t>(std::lround(lag))];
+    const float clarity = function[static_cast<std::size_t>(std::lround(lag))];
     for (;;) {
         const float target = 2 * lag;
         const auto centre = static_cast<std::size_t>(std::lround(target));
@@ -155,13 +173,13 @@ float FrameAnalyser::longer_lag(float lag) const {
             break;
         std::size_t best = centre - 1;
         for (std::size_t i = centre - 1; i <= centre + 1; ++i)
-            if (function_[i] > function_[best])
+            if (function[i] > function[best])
                 best = i;
         const bool is_top =
-            function_[best] >= function_[best - 1] && function_[best] >= function_[best + 1];
-        if (!is_top || function_[best] < 0.9F * clarity)
+            function[best] >= function[best - 1] && function[best] >= function[best + 1];
+        if (!is_top || function[best] < 0.9F * clarity)
             break;
-        const float longer = top_near(function_, best).lag;
+        const float longer = top_near(function, best).lag;
         if (std::abs(longer - target) > 0.75F)
             break;
         lag = longer;
@@ -170,25 +188,17 @@ float FrameAnalyser::longer_lag(float lag) const {
     return lag / periods;
 }
 
-Frame FrameAnalyser::analyse(const float* samples) {
-    Frame frame;
-    frame.level = level_of(samples);
-    if (mean_square(samples, frame_size_) < no_sound)
-        return frame;
-    if (drone_.empty())
-        difference_function(samples);
-    else
-        frame.level = function_over_drone(samples);
+void FrameAnalyser::add_candidates(Frame& frame, std::span<const float> function) const {
     std::vector<Top> found;
     // The hill about lag 0 is no period: it ends where the function first falls below 0.
     auto lag = static_cast<std::size_t>(
-        std::find_if(function_.begin(), function_.end(), [](float v) { return v < 0; })
-        - function_.begin());
+        std::find_if(function.begin(), function.end(), [](float v) { return v < 0; })
+        - function.begin());
     for (lag = std::max<std::size_t>(lag, 2); lag < most_lag_; ++lag) {
-        const float value = function_[lag];
-        if (value < least_clarity || value <= function_[lag - 1] || value < function_[lag + 1])
+        const float value = function[lag];
+        if (value < least_clarity || value <= function[lag - 1] || value < function[lag + 1])
             continue;
-        found.push_back(top_near(function_, lag));
+        found.push_back(top_near(function, lag));
         found.back().value = std::min(found.back().value, 1.0F);
     }
     // Whole multiples of the period are as clear as itself; a small bonus lets the shortest go
@@ -198,9 +208,27 @@ Frame FrameAnalyser::analyse(const float* samples) {
               [&](const auto& a, const auto& b) { return rank(a) > rank(b); });
     frame.count = std::min(found.size(), Frame::most_candidates);
     for (std::size_t i = 0; i < frame.count; ++i)
-        frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(found[i].lag),
+        frame.candidates[i] = {static_cast<float>(rate_) / longer_lag(function, found[i].lag),
                                found[i].value};
-    return frame;
+}
+
+std::array<Frame, lanes> FrameAnalyser::analyse(const float* samples, std::size_t count) {
+    Frames frames; // a lane too many takes the first
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        frames[lane] = samples + (lane < count ? lane * hop_ : 0);
+    if (drone_.empty())
+        difference_functions(frames);
+    else
+        functions_over_drone(frames);
+    std::array<Frame, lanes> found;
+    for (std::size_t lane = 0; lane < count; ++lane) {
+        const bool silent = mean_square(frames[lane], frame_size_) < no_sound;
+        found[lane].level = silent || drone_.empty() ? level_of(frames[lane])
+                                                     : back_[0][lane] / window_function_[0];
+        if (!silent)
+            add_candidates(found[lane], functions_[lane]);
+    }
+    return found;
 }
 
 } // namespace sectio::measure

@@ -45,24 +45,39 @@ class FrameAnalyser {
 
     std::size_t frame_size() const { return frame_size_; }
     std::size_t hop() const { return hop_; }
-    /// `samples` are frame_size() of them.
-    Frame analyse(const float* samples);
+    /// The first `count` frames of `samples`, each hop() behind the one before: up to `lanes` of
+    /// them, side by side.
+    std::array<Frame, lanes> analyse(const float* samples, std::size_t count);
 
   private:
+    using Frames = std::array<const float*, lanes>;
+    using Sums = std::array<double, lanes>;
+
+    /// Where a partial of the drone lies in the spectrum, and the window's lobe about it.
+    struct Skirt {
+        std::size_t middle, first;
+        std::vector<double> lobe;
+    };
+
+    Skirt skirt_of(const DronePartial& partial) const;
     float level_of(const float* samples) const;
-    void difference_function(const float* samples);
-    float function_over_drone(const float* samples);
-    double take_out_drone();
-    float longer_lag(float lag) const;
+    void take_powers();
+    void difference_functions(const Frames& frames);
+    void functions_over_drone(const Frames& frames);
+    Sums take_out_drone();
+    void add_candidates(Frame& frame, std::span<const float> function) const;
+    float longer_lag(std::span<const float> function, float lag) const;
 
     double rate_;
     Drone drone_;
     std::size_t most_lag_;
     Fourier fourier_;
     std::size_t frame_size_, hop_;
-    std::vector<float> padded_, back_, function_;
-    std::vector<std::complex<float>> spectrum_;
+    std::vector<Lanes> padded_, back_;
+    std::vector<ComplexLanes> spectrum_;
+    std::array<std::vector<float>, lanes> functions_;
     std::vector<float> level_window_, window_, window_function_;
+    std::vector<Skirt> skirts_; ///< of the drone's partials
 };
 
 } // namespace sectio::measure

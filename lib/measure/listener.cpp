@@ -26,8 +26,6 @@ constexpr double moving_cents = 15, seeming_to_swing_cents = 8;
 constexpr double most_half_width_cents = 100;
 /// What seems to pass is a note where its partials keep to one pitch for longer than a syllable.
 constexpr double least_staying_s = 0.25;
-/// A moving pitch must be clear, lest it be made of two.
-constexpr float moving_clarity = 0.8F;
 
 std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     std::vector<double> cents;
@@ -36,30 +34,6 @@ std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
         if (track[i].hz > 0)
             cents.push_back(1200 * std::log2(static_cast<double>(track[i].hz)));
     return cents;
-}
-
-/// The mean of a swing of this much, which phases would follow to and fro.
-NotePitch swinging_pitch(const Vibrato& vibrato) {
-    NotePitch note;
-    note.hz = std::exp2(vibrato.mean_cents / 1200);
-    note.wander_cents = vibrato.depth_cents / std::sqrt(2.0);
-    note.half_width_cents = vibrato.half_width_cents;
-    return note;
-}
-
-NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
-                       double centre, double deviation, double step_s) {
-    NotePitch note;
-    std::vector<double> clarity;
-    for (const TrackFrame& frame : track)
-        clarity.push_back(static_cast<double>(frame.clarity));
-    if (median(clarity) < static_cast<double>(moving_clarity))
-        note.trouble = NoteTrouble::several_notes;
-    note.hz = std::exp2(centre / 1200);
-    note.wander_cents = deviation;
-    note.half_width_cents =
-        moving_half_width(deviation, static_cast<double>(cents.size()) * step_s);
-    return note;
 }
 
 } // namespace
@@ -98,11 +72,16 @@ void Listener::analyse() {
         const std::size_t at = analysed_ * analyser_.hop() - forgotten_;
         if (at + analyser_.frame_size() > sound_.size())
             break;
-        const Frame frame = analyser_.analyse(sound_.data() + at);
-        watch_loudest(frame.level);
-        if (const auto decided = path_.push(frame))
-            take(*decided);
-        ++analysed_;
+        const std::size_t whole =
+            (sound_.size() - at - analyser_.frame_size()) / analyser_.hop() + 1;
+        const std::size_t count = std::min(whole, lanes);
+        const auto frames = analyser_.analyse(sound_.data() + at, count);
+        for (std::size_t i = 0; i < count; ++i) {
+            watch_loudest(frames[i].level);
+            if (const auto decided = path_.push(frames[i]))
+                take(*decided);
+            ++analysed_;
+        }
     }
     forget();
 }
@@ -179,8 +158,8 @@ void Listener::forget() {
     forgotten_ += drop;
 }
 
-/// The moment from which the sound grows, near the coarse one.
-double Listener::onset(double start_s, const NoteSpan& span) const {
+/// The moment from which the sound grows, near the coarse one, where it does.
+std::optional<double> Listener::onset(double start_s, const NoteSpan& span) const {
     constexpr double before_s = 0.1, after_s = 0.13;
     const double hz = static_cast<double>(span.track[span.track.size() / 2].hz);
     const double first_s = static_cast<double>(forgotten_) / rate_;
@@ -189,7 +168,17 @@ double Listener::onset(double start_s, const NoteSpan& span) const {
     const auto to =
         std::min(sound_.size(), static_cast<std::size_t>((start_s + after_s - first_s) * rate_));
     const auto rise = rise_in(std::span(sound_).subspan(from, to - from), rate_, hz);
-    return rise ? from_s + *rise : start_s;
+    return rise ? std::optional(from_s + *rise) : std::nullopt;
+}
+
+/// Where a note that was not struck has come from another pitch: when it has arrived.
+double Listener::arrived(const RecordedNote& note, const NoteSpan& span) const {
+    const std::size_t settled = span.first + span.track.size() / 2;
+    const auto frames = arrival_in(recording_.track, settled, note.pitch.hz);
+    if (!frames)
+        return note.start_s;
+    const double at_s = recording_.track_start_s + *frames * recording_.track_step_s;
+    return std::abs(at_s - note.start_s) < 0.15 ? at_s : note.start_s;
 }
 
 /// The note's time and level; its pitch is still to be found.
@@ -199,7 +188,7 @@ RecordedNote Listener::placed(const NoteSpan& span) const {
         return recording_.track_start_s
                + (static_cast<double>(frame) - 0.5) * recording_.track_step_s;
     };
-    note.start_s = span.continues ? seconds(span.first) : onset(seconds(span.first), span);
+    note.start_s = seconds(span.first);
     note.end_s = seconds(span.last);
     double power = 0;
     for (const TrackFrame& frame : span.track)
@@ -245,6 +234,8 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
 
 void Listener::measure(const NoteSpan& span) {
     RecordedNote note = placed(span);
+    const auto attack = span.continues ? std::nullopt : onset(note.start_s, span);
+    note.start_s = attack.value_or(note.start_s);
     std::vector<RecordedNote>& notes = recording_.notes;
     if (is_tail(note, span, notes.empty() ? nullptr : &notes.back())
         || is_rest(note, span, recording_.refused))
@@ -268,8 +259,11 @@ void Listener::measure(const NoteSpan& span) {
         join(notes.back(), note);
     else if (!notes.empty() && comes_back(note, span, notes.back()))
         extend(notes.back(), note);
-    else
+    else {
+        if (!attack && !span.continues)
+            note.start_s = arrived(note, span);
         notes.push_back(note);
+    }
     if (partials_ && !notes.empty() && notes.back().start_s == note.start_s)
         notes.back().partials = meter_.partials(sound_of(note, span.continues), note.pitch);
 }

@@ -23,7 +23,8 @@ class Listener {
     void look_at_peaks(std::span<const float> samples);
     void analyse();
     void take(const TrackFrame& frame);
-    double onset(double start_s, const NoteSpan& span) const;
+    std::optional<double> onset(double start_s, const NoteSpan& span) const;
+    double arrived(const RecordedNote& note, const NoteSpan& span) const;
     RecordedNote placed(const NoteSpan& span) const;
     std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
     NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);

@@ -172,4 +172,36 @@ std::optional<double> rise_in(std::span<const float> sound, double rate, double 
     return (std::max(0.0, first) * static_cast<double>(step) + static_cast<double>(length)) / rate;
 }
 
+std::optional<double> arrival_in(std::span<const TrackFrame> track, std::size_t settled,
+                                 double hz) {
+    constexpr double near_cents = 5, least_cents = 30, middle_from = 0.2, middle_to = 0.8;
+    const auto off = [&](std::size_t i) {
+        return track[i].hz > 0 ? 1200 * std::log2(static_cast<double>(track[i].hz) / hz) : 0.0;
+    };
+    std::size_t last = settled;
+    while (last > 0 && std::abs(off(last)) < near_cents)
+        --last;
+    std::size_t first = last; // the way there is as long as the distance grows to one side
+    while (first > 0 && off(first - 1) * off(last) > 0
+           && std::abs(off(first - 1)) > std::abs(off(first)))
+        --first;
+    const double all = off(first);
+    if (std::abs(all) < least_cents)
+        return std::nullopt;
+    double count = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
+    for (std::size_t i = first; i <= last; ++i)
+        if (const double x = off(i) / all; x > middle_from && x < middle_to) {
+            const double y = static_cast<double>(i);
+            ++count, sx += x, sy += y, sxx += x * x, sxy += x * y;
+        }
+    const double spread = count * sxx - sx * sx;
+    if (count >= 2 && spread > 0)
+        return (sxx * sy - sx * sxy) / spread;
+    std::size_t before = last;
+    while (before > first && off(before) / all < 0.5)
+        --before;
+    const double here = off(before) / all, next = off(before + 1) / all;
+    return static_cast<double>(before) + (here - 0.5) / (here - next);
+}
+
 } // namespace sectio::measure

@@ -63,4 +63,9 @@ std::vector<RecordedNote> take_out_soft(std::vector<RecordedNote>& notes, double
 /// for good above a hundredth of the greatest and twice the least.
 std::optional<double> rise_in(std::span<const float> sound, double rate, double hz);
 
+/// When the pitch, having left another, comes to `hz`, in frames of the track up to the one given,
+/// which lies on it: where the straight line through the middle of its way there meets it; where it
+/// jumps, half way. Nothing where it comes from no other pitch.
+std::optional<double> arrival_in(std::span<const TrackFrame> track, std::size_t settled, double hz);
+
 } // namespace sectio::measure

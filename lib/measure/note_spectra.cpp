@@ -54,7 +54,7 @@ void add_noise(NoteSpectra& spectra) {
     }
 }
 
-const SpectrumMaker::Plan& SpectrumMaker::plan(std::size_t size) {
+SpectrumMaker::Plan& SpectrumMaker::plan(std::size_t size) {
     auto found = plans_.find(size);
     if (found == plans_.end())
         found = plans_.emplace(size, Plan{Fourier(size), hann_window(size)}).first;
@@ -67,18 +67,24 @@ NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, 
                        {},   {}};
     if (result.window == 0)
         return result;
-    const Plan& made = plan(result.window);
+    Plan& made = plan(result.window);
     result.hop = result.window / 4;
     result.bins = result.window / 2 + 1;
     result.power.assign(result.bins, 0.0F);
-    std::vector<float> windowed(result.window);
-    for (std::size_t at = 0; at + result.window <= samples.size(); at += result.hop) {
-        for (std::size_t i = 0; i < result.window; ++i)
-            windowed[i] = samples[at + i] * made.window[i];
-        auto& frame = result.frames.emplace_back(result.bins);
-        made.fourier.forward(windowed.data(), frame.data());
-        for (std::size_t k = 0; k < result.bins; ++k)
-            result.power[k] += power_of(frame[k]);
+    result.frames.resize((samples.size() - result.window) / result.hop + 1);
+    std::vector<Lanes> windowed(result.window);
+    std::vector<ComplexLanes> spectrum(result.bins);
+    for (std::size_t first = 0; first < result.frames.size(); first += lanes) {
+        const std::size_t count = std::min(lanes, result.frames.size() - first);
+        for (std::size_t lane = 0; lane < count; ++lane)
+            for (std::size_t i = 0; i < result.window; ++i)
+                windowed[i][lane] = samples[(first + lane) * result.hop + i] * made.window[i];
+        made.fourier.forward(windowed.data(), spectrum.data());
+        for (std::size_t lane = 0; lane < count; ++lane)
+            for (std::size_t k = 0; k < result.bins; ++k) {
+                result.frames[first + lane].push_back({spectrum[k].re[lane], spectrum[k].im[lane]});
+                result.power[k] += power_of(spectrum[k])[lane];
+            }
     }
     for (float& value : result.power)
         value /= static_cast<float>(result.frames.size());

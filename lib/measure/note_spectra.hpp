@@ -43,7 +43,7 @@ class SpectrumMaker {
         Fourier fourier;
         std::vector<float> window;
     };
-    const Plan& plan(std::size_t size);
+    Plan& plan(std::size_t size);
     std::map<std::size_t, Plan> plans_;
 };
 

@@ -118,4 +118,29 @@ bool is_passing(const std::vector<double>& cents, double step_s) {
            && fit(cents, step_s, 0, 2).left < (1 - straight) * level;
 }
 
+NotePitch swinging_pitch(const Vibrato& vibrato) {
+    NotePitch note;
+    note.hz = std::exp2(vibrato.mean_cents / 1200);
+    note.wander_cents = vibrato.depth_cents / std::sqrt(2.0);
+    note.half_width_cents = vibrato.half_width_cents;
+    return note;
+}
+
+NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
+                       double centre, double deviation, double step_s) {
+    // A moving pitch must be clear, lest it be made of two.
+    constexpr double least_clarity = 0.8;
+    NotePitch note;
+    std::vector<double> clarity;
+    for (const TrackFrame& frame : track)
+        clarity.push_back(static_cast<double>(frame.clarity));
+    if (median(clarity) < least_clarity)
+        note.trouble = NoteTrouble::several_notes;
+    note.hz = std::exp2(centre / 1200);
+    note.wander_cents = deviation;
+    note.half_width_cents =
+        moving_half_width(deviation, static_cast<double>(cents.size()) * step_s);
+    return note;
+}
+
 } // namespace sectio::measure

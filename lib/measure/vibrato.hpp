@@ -2,6 +2,9 @@
 /// @file
 /// Private to lib/measure: what the coarse pitch of a note does while it sounds.
 
+#include <sectio/measure/note_pitch.hpp>
+#include <sectio/measure/track_frame.hpp>
+
 #include <optional>
 #include <vector>
 
@@ -23,5 +26,13 @@ std::optional<Vibrato> vibrato_of(const std::vector<double>& cents, double step_
 
 /// Whether the values pass from one pitch to another and stay nowhere: a glide, or a syllable.
 bool is_passing(const std::vector<double>& cents, double step_s);
+
+/// The mean of a swing, which phases would follow to and fro.
+NotePitch swinging_pitch(const Vibrato& vibrato);
+
+/// The pitch `centre`, in cents above 1 Hz, about which `cents` of a track wander with this
+/// deviation.
+NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<double>& cents,
+                       double centre, double deviation, double step_s);
 
 } // namespace sectio::measure

@@ -4,6 +4,7 @@
 #include "support/tones.hpp"
 
 #include <sectio/measure/heard_pitches.hpp>
+#include <sectio/measure/note_sieve.hpp>
 #include <sectio/measure/vibrato.hpp>
 
 #include <catch2/catch.hpp>
@@ -220,6 +221,28 @@ TEST_CASE("Degrees a few cents apart are two where their doubts are smaller") {
     CHECK(hear({recording}).pitches.size() == 1);
 }
 
+TEST_CASE("A note without an attack begins where the pitch arrives") {
+    const auto track = [](const std::vector<double>& cents) {
+        std::vector<TrackFrame> frames;
+        for (const double c : cents)
+            frames.push_back({static_cast<float>(200 * std::exp2(c / 1200)), 1, 1});
+        return frames;
+    };
+    // The line through the middle of the way, whatever the frames at its ends mix.
+    const auto glide = track({400, 400, 390, 340, 240, 140, 55, 8, 0, 0, 0, 0});
+    CHECK(arrival_in(glide, 10, 200).value() == Approx(6.4).margin(0.01));
+    const auto rising = track({-400, -400, -390, -340, -240, -140, -55, -8, 0, 0, 0, 0});
+    CHECK(arrival_in(rising, 10, 200).value() == Approx(6.4).margin(0.01));
+    // A jump: half way.
+    CHECK(arrival_in(track({400, 400, 400, 0, 0, 0}), 5, 200).value() == Approx(2.5).margin(0.01));
+    // From silence, or hardly from another pitch.
+    CHECK_FALSE(arrival_in(track({0, 0, 0, 0}), 3, 200));
+    CHECK_FALSE(arrival_in(track({20, 15, 0, 0}), 3, 200));
+    std::vector<TrackFrame> silence = track({0, 0, 0, 0, 0});
+    silence[1].hz = 0;
+    CHECK_FALSE(arrival_in(silence, 4, 200));
+}
+
 TEST_CASE("Speech is said to be no melody, and a legato is none of it") {
     const auto voice = [](const std::vector<std::pair<double, double>>& course) {
         std::vector<float> sound;
@@ -247,6 +270,8 @@ TEST_CASE("Speech is said to be no melody, and a legato is none of it") {
         heard(voice({{0.8, 0}, {0.2, 500}, {0.8, 500}, {0.2, 200}, {0.8, 200}}));
     REQUIRE(legato.notes.size() == 3);
     CHECK_FALSE(has_remark(legato));
+    for (const std::size_t note : {1, 2}) // they begin where the glides end
+        CHECK(legato.notes[note].start_s == Approx(static_cast<double>(note)).margin(0.008));
     std::vector<std::vector<float>> syllables;
     for (const double to : {-300.0, 200.0, -150.0, 0.0, -400.0, 150.0}) {
         syllables.push_back(voice({{0.001, -to}, {0.2, to}}));
