@@ -36,6 +36,16 @@ std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     return cents;
 }
 
+/// The pitch an octave lower or higher where the partials say so.
+NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods) {
+    constexpr double near_cents = 50;
+    for (const double times : {0.5, 2.0})
+        if (by_partials.trouble == NoteTrouble::none && by_partials.hz > 0
+            && std::abs(1200 * std::log2(times * by_periods.hz / by_partials.hz)) < near_cents)
+            by_periods.hz *= times;
+    return by_periods;
+}
+
 } // namespace
 
 Listener::Listener(Recording& recording, const Drone& drone, bool partials)
@@ -219,17 +229,16 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     const NotePitch by_periods =
         vibrato ? swinging_pitch(*vibrato)
                 : moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
-    if (vibrato && vibrato->depth_cents > seeming_to_swing_cents)
-        return by_periods;
     const bool periodic = is_periodic(span.track, centre);
     const NotePitch by_partials =
         meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200), periodic);
     if (periodic && by_partials.half_width_cents > most_half_width_cents)
         return by_periods;
+    const bool swings = vibrato && vibrato->depth_cents > seeming_to_swing_cents;
     const bool counts = !vibrato && deviation <= moving_cents
                             ? by_partials.trouble != NoteTrouble::none || by_partials.partials > 0
-                            : is_steady(by_partials);
-    return counts ? by_partials : by_periods;
+                            : !swings && is_steady(by_partials);
+    return counts ? by_partials : in_octave_of(by_partials, by_periods);
 }
 
 void Listener::measure(const NoteSpan& span) {

@@ -33,6 +33,16 @@ PartialPhase::PartialPhase(const NoteSpectra& spectra, double about_hz)
     }
 }
 
+PartialPhase::PartialPhase(const PartialPhase& lower, int times, const PartialPhase& higher)
+    : reference_hz_(times * lower.reference_hz_ - higher.reference_hz_),
+      frame_seconds_(lower.frame_seconds_) {
+    for (std::size_t m = 0; m < lower.values_.size(); ++m) {
+        values_.push_back(
+            std::polar(1.0, times * std::arg(lower.values_[m]) - std::arg(higher.values_[m])));
+        weight_.push_back(std::min(lower.weight_[m], higher.weight_[m]));
+    }
+}
+
 /// The turn from a frame to the next, then over 2, 4, 8 … frames, each known well enough by the one
 /// before to choose the whole turns. In turns a frame.
 double PartialPhase::coarse_slope(std::size_t first, std::size_t last) const {

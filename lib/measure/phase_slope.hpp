@@ -24,6 +24,9 @@ struct Frequency {
 class PartialPhase {
   public:
     PartialPhase(const NoteSpectra& spectra, double about_hz);
+    /// What is left of `times` a lower partial's phase without that of a higher one: it keeps to
+    /// one slope where both swing alike, as the partials of one note do.
+    PartialPhase(const PartialPhase& lower, int times, const PartialPhase& higher);
 
     /// The frequency over the frames [first, last): the slope of the phase by least squares, each
     /// frame weighted by its power over the noise, which for a steady partial in white noise comes

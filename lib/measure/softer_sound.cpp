@@ -51,6 +51,24 @@ std::optional<Apart> apart(const PartialSet& higher, const PartialSet& lower,
     return Apart{std::abs(a->cents - b->cents), a->variance + b->variance};
 }
 
+/// Whether the first partials of both swing as one: what is left of their phases is the same.
+/// Partials that move alike are of one sound, and those of two strings, or of a string and a voice,
+/// are not (S. McAdams, "Segregation of concurrent sounds", Journal of the Acoustical Society of
+/// America 86, 1989; from memory).
+bool swing_as_one(const PartialSet& higher, const PartialSet& lower, const NoteSpectra& spectra) {
+    constexpr double least_swing = 0.01, common = 0.1; // a tenth of a radian; of what each swings
+    const double ratio = higher.place(1) / lower.place(1), times = std::round(ratio);
+    if (!lower.has(1) || std::abs(ratio - times) > 0.02)
+        return false;
+    const std::size_t frames = spectra.frames.size();
+    const PartialPhase low(spectra, lower.partials[0].peak.hz),
+        high(spectra, higher.partials[0].peak.hz);
+    const double own_high = high.slope(0, frames).swing2,
+                 own = times * times * low.slope(0, frames).swing2 + own_high;
+    const Frequency both = PartialPhase(low, static_cast<int>(times), high).slope(0, frames);
+    return own_high > least_swing && both.variance > 0 && both.swing2 < common * own;
+}
+
 } // namespace
 
 bool is_louder_alone(const PartialSet& higher, const PartialSet& lower,
@@ -63,6 +81,8 @@ bool is_louder_alone(const PartialSet& higher, const PartialSet& lower,
         {1 - higher.weight / lower.weight, 1 - higher.explained_power / lower.explained_power});
     if (loud > most || !lower.has(1))
         return loud < most;
+    if (loud > least && swing_as_one(higher, lower, spectra))
+        return false;
     const auto off = apart(higher, lower, spectra);
     if (!off)
         return loud < usual;

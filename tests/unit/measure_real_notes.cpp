@@ -67,3 +67,32 @@ TEST_CASE("A blow that rings at first makes no second note of what is periodic a
     REQUIRE(recording.notes.size() == 1);
     CHECK(recording.notes[0].pitch.hz == Approx(155.6).epsilon(1e-4));
 }
+
+TEST_CASE("What swings with a note is of it, and what sounds below without swinging is not") {
+    // Partials of 220 Hz, swinging; the odd ones 22 dB softer, or those of a string that stands.
+    const auto voice = [](bool odd_ones_stand) {
+        std::vector<float> sound = support::noise(2, rate);
+        double swinging = 0, standing = 0;
+        for (std::size_t i = 0; i < sound.size(); ++i) {
+            const double t = static_cast<double>(i) / rate;
+            swinging += 220 / rate * std::exp2(12 * std::sin(2 * std::numbers::pi * 5 * t) / 1200);
+            standing += 220 / rate;
+            double value = 0;
+            for (int n = 1; n <= 12; ++n)
+                value += (n % 2 == 0 ? 0.2 : 0.015) / n
+                         * std::sin(2 * std::numbers::pi * n
+                                        * (n % 2 && odd_ones_stand ? standing : swinging)
+                                    + n);
+            sound[i] = 2e-4F * sound[i] + static_cast<float>(std::min(1.0, t / 0.03) * value);
+        }
+        return sound;
+    };
+    const auto heard = [&](bool odd_ones_stand) {
+        return listen(voice(odd_ones_stand), static_cast<int>(rate), "sound").notes;
+    };
+    const auto one = heard(false), two = heard(true);
+    REQUIRE(one.size() == 1);
+    CHECK(one[0].pitch.hz == Approx(220).margin(0.1));
+    REQUIRE(two.size() == 1);
+    CHECK(two[0].pitch.hz == Approx(440).margin(0.2));
+}
