@@ -1,6 +1,7 @@
 #include "output_kinds.hpp"
 
 #include <sectio/base/command_files.hpp>
+#include <sectio/base/file_ending.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/temporary_file.hpp>
 #include <sectio/print/format.hpp>
@@ -9,8 +10,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cctype>
-#include <filesystem>
 
 namespace sectio::cli {
 
@@ -35,10 +34,7 @@ std::string text(const OutputKinds& kinds) {
 }
 
 std::string ending(const std::string& file_name) {
-    std::string text = std::filesystem::path(file_name).extension().string();
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
+    return file_ending(file_name);
 }
 
 namespace {

@@ -2,11 +2,9 @@
 /// @file
 /// What names of sound files end in.
 
-#include <algorithm>
+#include <sectio/base/file_ending.hpp>
+
 #include <array>
-#include <cctype>
-#include <filesystem>
-#include <string>
 #include <string_view>
 
 namespace sectio {
@@ -17,9 +15,7 @@ inline constexpr std::array<std::string_view, 16> sound_endings{
     ".aifc", ".caf",  ".au",   ".snd", ".ogg", ".oga",  ".opus", ".mp3"};
 
 inline bool has_sound_ending(const std::filesystem::path& file) {
-    std::string ending = file.extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const std::string ending = file_ending(file);
     return std::find(sound_endings.begin(), sound_endings.end(), ending) != sound_endings.end();
 }
 

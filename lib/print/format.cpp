@@ -1,9 +1,9 @@
 #include <sectio/base/argument.hpp>
+#include <sectio/base/file_ending.hpp>
 #include <sectio/print/format.hpp>
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 
 namespace sectio::page {
 
@@ -30,9 +30,7 @@ std::vector<std::string_view> known_endings() {
 }
 
 std::optional<Format> format_of(const std::filesystem::path& file) {
-    std::string ending = file.extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const std::string ending = file_ending(file);
     const auto known = std::find_if(formats.begin(), formats.end(),
                                     [&](const Known& k) { return k.ending == ending; });
     return known == formats.end() ? std::nullopt : std::optional(known->format);

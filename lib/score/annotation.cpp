@@ -1,4 +1,5 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_ending.hpp>
 #include <sectio/base/markup.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/score/legend.hpp>
@@ -266,7 +267,11 @@ Annotation annotate(const Score& score, const NoteTuning& tuning,
 
 void write_annotated(const Document& document, const Annotation& annotation,
                      const std::filesystem::path& file) {
-    if (document.archive)
+    const std::string ending = file_ending(file);
+    const bool plain = ending == ".musicxml" || ending == ".xml";
+    if (ending == ".mxl" && !document.archive)
+        return write_whole(file, pack(annotation.insertions.applied(document.bytes)));
+    if (document.archive && !plain)
         return write_whole(file, annotated_file(document, annotation));
     const auto produce = [&](const Sink& sink) {
         annotation.insertions.write(document.bytes, sink);

@@ -94,8 +94,9 @@ std::string annotated(std::string musicxml, const TunedScale& scale,
 /// A deviation as players read it: "+4", "−14", "0"; digits correctly rounded.
 std::string deviation_text(const Interval& deviation, int places);
 
-/// Writes the annotated document, in its archive if it came in one, as `file`; a plain one is never
-/// in memory twice. @throws Error, as write_whole() does
+/// Writes the annotated document as `file`: compressed where its name ends in .mxl, plain where it
+/// ends in .musicxml or .xml, else as it came; a plain one that came so is never in memory twice.
+/// @throws Error, as write_whole() does
 void write_annotated(const Document& document, const Annotation& annotation,
                      const std::filesystem::path& file);
 

@@ -28,14 +28,15 @@ using Owned = std::unique_ptr<T, Release>;
 /// another, so that the bytes can be read back after the archive is closed.
 class OpenArchive {
   public:
-    OpenArchive(std::string_view bytes, const std::string& name) : name_(name) {
+    OpenArchive(std::string_view bytes, const std::string& name, int flags = ZIP_CHECKCONS)
+        : name_(name) {
         zip_error_t why;
         zip().error_init(&why);
         source_.reset(zip().source_buffer_create(bytes.data(), bytes.size(), 0, &why));
         if (!source_)
             throw std::bad_alloc();
         zip().source_keep(source_.get());
-        archive_.reset(zip().open_from_source(source_.get(), ZIP_CHECKCONS, &why));
+        archive_.reset(zip().open_from_source(source_.get(), flags, &why));
         if (!archive_) {
             zip().source_free(source_.get());
             throw damaged(zip().error_strerror(&why));
@@ -69,6 +70,22 @@ class OpenArchive {
             check_growth(bytes.size(), stat.comp_size);
         }
         return bytes;
+    }
+
+    /// Adds an entry, of the earliest date that there is, so that equal scores are equal bytes.
+    void add(const char* name, std::string_view bytes, zip_int32_t method) {
+        constexpr zip_uint16_t first_of_1980 = 1 << 5 | 1;
+        Owned<zip_source_t> entry(
+            zip().source_buffer(archive_.get(), bytes.data(), bytes.size(), 0));
+        if (!entry)
+            throw std::bad_alloc();
+        const zip_int64_t index = zip().file_add(archive_.get(), name, entry.get(), 0);
+        if (index < 0)
+            throw damaged(zip().strerror(archive_.get()));
+        static_cast<void>(entry.release());
+        const auto at = static_cast<zip_uint64_t>(index);
+        zip().set_file_compression(archive_.get(), at, method, 0);
+        zip().file_set_dostime(archive_.get(), at, 0, first_of_1980, 0);
     }
 
     /// Closes the archive and answers its bytes.
@@ -169,6 +186,23 @@ Document unpack(std::string bytes, const std::string& source) {
         throw error(message::score_empty, document.source, {});
     document.archive = Archive{std::move(bytes), static_cast<std::uint64_t>(index), roots.score()};
     return document;
+}
+
+std::string pack(std::string_view score) {
+    constexpr std::string_view score_name = "score.musicxml";
+    const std::string container = fmt::format(R"(<?xml version="1.0" encoding="UTF-8"?>
+<container>
+  <rootfiles>
+    <rootfile full-path="{}" media-type="application/vnd.recordare.musicxml+xml"/>
+  </rootfiles>
+</container>
+)",
+                                              score_name);
+    OpenArchive open({}, "score", ZIP_TRUNCATE);
+    open.add("mimetype", "application/vnd.recordare.musicxml", ZIP_CM_STORE);
+    open.add(container_path, container, ZIP_CM_DEFLATE);
+    open.add(score_name.data(), score, ZIP_CM_DEFLATE);
+    return open.closed();
 }
 
 std::string repack(const Archive& archive, std::string_view score, const std::string& source) {

@@ -42,6 +42,9 @@ bool is_archive(std::string_view bytes);
 ///         archive_encrypted
 Document unpack(std::string bytes, const std::string& source);
 
+/// A compressed file of this one score. Source: MusicXML 4.0, "Compressed .mxl files".
+std::string pack(std::string_view score);
+
 /// The archive with the score's entry replaced by `score`; every other entry keeps its bytes.
 /// @throws Error archive_damaged
 std::string repack(const Archive& archive, std::string_view score, const std::string& source);

@@ -18,7 +18,9 @@ struct Libzip {
     decltype(&zip_error_init) error_init = library["zip_error_init"];
     decltype(&zip_error_strerror) error_strerror = library["zip_error_strerror"];
     decltype(&zip_fclose) fclose = library["zip_fclose"];
+    decltype(&zip_file_add) file_add = library["zip_file_add"];
     decltype(&zip_file_replace) file_replace = library["zip_file_replace"];
+    decltype(&zip_file_set_dostime) file_set_dostime = library["zip_file_set_dostime"];
     decltype(&zip_file_set_mtime) file_set_mtime = library["zip_file_set_mtime"];
     decltype(&zip_file_strerror) file_strerror = library["zip_file_strerror"];
     decltype(&zip_fopen_index) fopen_index = library["zip_fopen_index"];

@@ -1,4 +1,5 @@
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_ending.hpp>
 #include <sectio/base/sound_endings.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/source/file_kind.hpp>
@@ -6,7 +7,6 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
 
 namespace sectio::source {
 
@@ -27,9 +27,7 @@ bool begins(std::string_view head, const std::array<std::string_view, N>& list) 
 
 template <std::size_t N>
 bool ends(const std::string& name, const std::array<std::string_view, N>& list) {
-    std::string ending = std::filesystem::path(name).extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const std::string ending = file_ending(name);
     return std::find(list.begin(), list.end(), ending) != list.end();
 }
 

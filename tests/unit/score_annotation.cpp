@@ -375,3 +375,25 @@ TEST_CASE("A file is written whole") {
     CHECK(support::read_file(output) == annotated_file(document, a));
     CHECK(support::read_file(input) == document.bytes);
 }
+
+TEST_CASE("The ending of an annotated file says whether it is compressed, whatever came") {
+    const support::TempDir folder;
+    const std::string input = (folder / "tune.musicxml").string(),
+                      packed = (folder / "packed.MXL").string(),
+                      again = (folder / "again.mxl").string(),
+                      unpacked = (folder / "unpacked.xml").string();
+    support::write_file(input, support::score({note("E", 4)}));
+    const Document plain = read_document(input);
+    const Annotation a = annotate(read_score(plain), *just(), {});
+    write_annotated(plain, a, packed);
+    REQUIRE(is_archive(support::read_file(packed)));
+    const Document compressed = read_document(packed);
+    CHECK(compressed.bytes == plain.bytes);
+    CHECK(compressed.earlier_texts > 0);
+
+    write_annotated(compressed, a, again);
+    CHECK(is_archive(support::read_file(again)));
+    write_annotated(compressed, a, unpacked);
+    CHECK(support::read_file(unpacked) == annotated_file(plain, a));
+    CHECK(pack("<a/>") == pack("<a/>"));
+}
