@@ -34,8 +34,12 @@ void run(const CompareRequest& request, const Command& command) {
     check_out(request.common);
     std::vector<Scale> scales;
     for (const std::string& text : all_scales(request))
-        scales.push_back(to_scale(scale_argument(text)));
-    answer(compare_page(scales, request.tuning), request.common, command);
+        scales.push_back(scales.empty() ? kept_scale(scale_argument(text), request.tuning)
+                                        : to_scale(scale_argument(text)));
+    TuningOptions shown = request.tuning;
+    if (shown.tonic)
+        shown.tonic = scales.front().tonic;
+    answer(compare_page(scales, shown), request.common, command);
 }
 
 } // namespace

@@ -65,6 +65,13 @@ std::optional<Interval> half_width_between(const Measured<Interval>& a,
     return Interval::from_cents(root_up(first * first + second * second));
 }
 
+Basis basis_of(std::string_view name) {
+    for (const Basis basis : {Basis::ruler, Basis::tuner, Basis::recording, Basis::scatter})
+        if (text(basis) == name)
+            return basis;
+    return Basis::stated;
+}
+
 Rational cents_of_relative(const Rational& relative) {
     // 1200/ln 2 = 1731.2340490667560888…
     static const Rational per_unit = parse_decimal("1731.234049066757");

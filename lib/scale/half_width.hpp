@@ -28,6 +28,9 @@ std::optional<Interval> combined_half_width(const std::vector<Rational>& causes)
 std::optional<Interval> half_width_between(const Measured<Interval>& a,
                                            const Measured<Interval>& b);
 
+/// What a measurement that was printed rests on, by the word for it; `stated` for any other.
+Basis basis_of(std::string_view name);
+
 /// Cents that a length's relative change makes, d ln r → 1200/ln 2, rounded up in the last of 16
 /// digits: for margins, which must hold.
 Rational cents_of_relative(const Rational& relative);

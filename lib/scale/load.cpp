@@ -82,14 +82,39 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
     return named_or_listed(text, catalogue, {"SCALE"}, message::unknown_scale);
 }
 
+namespace {
+
+/// The list with its notes where the reference puts them, its frequencies as they were. Notes were
+/// read from A4 = 440 Hz, those of a tuner's table from the list's own reference.
+PitchList at_reference(PitchList list, const std::optional<TuningReference>& reference) {
+    if (!list.zero || list.pitches.empty())
+        return list;
+    const Pitch a4 = reference_of(reference, list.reference);
+    const Interval notes = a4 - Pitch::concert_a(), tuned_notes = a4 - reference_of(list.reference);
+    if (notes.is_unison() && tuned_notes.is_unison())
+        return list;
+    const auto moved = [&](const ListedPitch& pitch) {
+        const std::string_view written = trimmed(pitch.written);
+        const bool hertz = written.ends_with('z') || written.ends_with('Z');
+        return hertz ? Interval() : pitch.above.basis == Basis::tuner ? tuned_notes : notes;
+    };
+    const Interval zero = moved(list.pitches.front());
+    for (ListedPitch& pitch : list.pitches)
+        pitch.above.figure += moved(pitch) - zero;
+    *list.zero = *list.zero + zero;
+    return list;
+}
+
+} // namespace
+
 Scale to_scale(const LoadedScale& loaded) {
     const auto* scale = std::get_if<Scale>(&loaded);
-    return scale ? *scale : to_scale(std::get<PitchList>(loaded));
+    return scale ? *scale : to_scale(to_list(loaded));
 }
 
 PitchList to_list(const LoadedScale& loaded) {
     const auto* list = std::get_if<PitchList>(&loaded);
-    return list ? *list : to_list(std::get<Scale>(loaded));
+    return list ? at_reference(*list, std::nullopt) : to_list(std::get<Scale>(loaded));
 }
 
 Melody to_melody(const LoadedScale& loaded) {
@@ -97,12 +122,25 @@ Melody to_melody(const LoadedScale& loaded) {
 }
 
 TunedScale tuned(const LoadedScale& loaded, const TuningOptions& options) {
-    const auto* list = std::get_if<PitchList>(&loaded);
-    if (!list || !list->zero || !options.tonic)
+    const auto* read = std::get_if<PitchList>(&loaded);
+    if (!read || !read->zero)
         return tuned(to_scale(loaded), options);
-    const Pitch a4 = reference_of(options.reference, list->reference);
-    const std::size_t index = listed_tonic(*list, options.tonic->at(a4), {"--tonic"});
-    return tuned(to_scale(*list, index), {std::nullopt, options.reference});
+    const PitchList list = at_reference(*read, options.reference);
+    if (!options.tonic)
+        return tuned(to_scale(list), options);
+    const Pitch a4 = reference_of(options.reference, list.reference);
+    const std::size_t index = listed_tonic(list, options.tonic->at(a4), {"--tonic"});
+    return tuned(to_scale(list, index), {std::nullopt, options.reference});
+}
+
+Scale kept_scale(const LoadedScale& loaded, const TuningOptions& options) {
+    const TunedScale on_tonic = tuned(loaded, options);
+    Scale scale = on_tonic.scale();
+    if (options.tonic)
+        scale.tonic = on_tonic.tonic().stated;
+    if (options.reference)
+        scale.reference = options.reference;
+    return scale;
 }
 
 Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input) {

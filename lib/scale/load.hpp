@@ -43,6 +43,9 @@ Melody to_melody(const LoadedScale& loaded);
 /// @throws Error tonic_not_listed, and those of tuned()
 TunedScale tuned(const LoadedScale& loaded, const TuningOptions& options);
 
+/// The same as a scale that keeps the tonic and the reference which were asked for.
+Scale kept_scale(const LoadedScale& loaded, const TuningOptions& options);
+
 /// The same in one step.
 Scale load_scale(const std::string& text, const Catalogue& catalogue, std::istream& input);
 Melody load_melody(const std::string& text, const Catalogue& catalogue, std::istream& input);

@@ -1,5 +1,6 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/expression.hpp>
+#include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 
@@ -38,6 +39,9 @@ ListedPitch degree_of(const Json& degree, const Place& place) {
     if (pitch.written.empty())
         pitch.written = text_of(degree, "interval");
     pitch.label = text_of(degree, "name");
+    pitch.note = text_of(degree, "written_note");
+    if (!pitch.note.empty())
+        parse_note_name(pitch.note, place);
     pitch.place = place;
     return pitch;
 }
@@ -47,17 +51,15 @@ PitchList sheet_of(const Json& document, const Place& place) {
     list.rising = list.unison_understood = true;
     for (const Json& degree : document.at("degrees"))
         list.pitches.push_back(degree_of(degree, place));
-    if (const auto period = document.find("period"); period != document.end())
-        if (const std::string text = text_of(*period, "interval"); !text.empty())
+    if (const std::string text = text_of(document, "period"); !text.empty() && text != "none")
+        list.period = parse_interval(text, place); // as `tuning read` prints it
+    else if (const auto period = document.find("period"); period != document.end())
+        if (const std::string text = text_of(*period, "interval"); !text.empty()) {
             list.period = parse_interval(text, place);
+            if (!text_of(*period, "name").empty())
+                list.pitches.push_back(degree_of(*period, place));
+        }
     return list;
-}
-
-Basis basis_of(std::string_view name) {
-    for (const Basis basis : {Basis::ruler, Basis::tuner, Basis::recording, Basis::scatter})
-        if (text(basis) == name)
-            return basis;
-    return Basis::stated;
 }
 
 /// A measured pitch: its frequency, or its cents above the first.

@@ -1,5 +1,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
+#include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/table_columns.hpp>
@@ -38,10 +39,15 @@ class TableReader {
         if (pitch.weight.numerator() == 0) // a grace note
             return;
         pitch.place = cell(row, columns_.pitch, "pitch").place;
-        pitch.written = cell(row, columns_.pitch, "pitch").text;
+        pitch.written = with_point(cell(row, columns_.pitch, "pitch").text, separator_);
         pitch.label = columns_.label ? cell(row, *columns_.label, "label").text : "";
         read_reference(row);
         read_pitch(row, pitch);
+        if (columns_.kind == PitchKind::degrees && pitch.label.empty()
+            && pitch.above.figure == list_.period)
+            return; // what closes a scale is listed where it has a name
+        if (columns_.basis)
+            pitch.above.basis = basis_of(cell(row, *columns_.basis, "basis").text);
         if (columns_.uncertainty && !cell(row, *columns_.uncertainty, "uncertainty").text.empty())
             pitch.above.half_width = uncertainty(row);
         onsets_.push_back(columns_.onset ? number(row, *columns_.onset, "onset") : Rational(0));
@@ -57,6 +63,7 @@ class TableReader {
         list_.in_time = columns_.onset || columns_.index || track
                         || (columns_.timed_weight && mostly_repeated());
         list_.remarks = columns_.remarks;
+        list_.rising = list_.unison_understood = columns_.kind == PitchKind::degrees;
         list_.counted_from = written() ? MelodyZero::written : MelodyZero::free;
         return std::move(list_);
     }
@@ -111,24 +118,60 @@ class TableReader {
         return Interval::from_cents(cents);
     }
 
+    /// A degree of a sheet; where it is the tonic it says which pitch that is.
+    void read_degree(const Row& row, ListedPitch& pitch) {
+        const Cell& found = cell(row, columns_.pitch, "interval");
+        pitch.above.figure = parse_interval(found.text, found.place, names_);
+        const Cell& note = cell(row, *columns_.note, "written_note");
+        pitch.note = note.text;
+        if (!note.text.empty())
+            parse_note_name(note.text, note.place);
+        if (const Cell& period = cell(row, *columns_.period, "period"); period.text != "none")
+            list_.period = parse_interval(period.text, period.place, names_);
+        if (pitch.above.figure.is_unison())
+            list_.tonic = tonic(cell(row, *columns_.tonic, "note"),
+                                number(row, *columns_.deviation, "deviation_cents"));
+    }
+
+    static StatedPitch tonic(const Cell& note, const Rational& cents) {
+        return StatedPitch(cents.numerator() == 0 ? note.text : noted(note, cents), note.place);
+    }
+
+    /// "D4-12c".
+    static std::string noted(const Cell& note, const Rational& cents) {
+        return note.text + (cents.numerator() < 0 ? "" : "+") + exact_decimal(cents) + "c";
+    }
+
     void read_pitch(const Row& row, ListedPitch& pitch) {
+        if (columns_.kind == PitchKind::degrees)
+            return read_degree(row, pitch);
         if (columns_.kind == PitchKind::noted)
             return read_noted(row, pitch);
         const Cell& found = cell(row, columns_.pitch, "pitch");
         if (columns_.kind != PitchKind::measured && has_number(row, columns_.pitch))
             return read_number(found, pitch);
-        const WrittenFigure read = parse_measured(found.text, found.place, names_);
-        if (!fits_the_column(found.text, read))
+        const std::string text = with_unit(with_point(found.text, separator_));
+        const WrittenFigure read = parse_measured(text, found.place, names_);
+        if (!fits_the_column(text, read))
             throw error(message::table_no_such_pitch, found.text, found.place,
                         columns_.kind == PitchKind::hertz ? "Hz" : "c");
+        pitch.written = read.text;
         pitch.above.half_width = read.uncertainty;
         if (read.pitch) {
-            named_ = named_ && found.text.find("z") == std::string::npos;
+            named_ = named_ && text.find("z") == std::string::npos;
             set_pitch(*read.pitch, pitch);
         } else {
             pitch.above.figure = read.interval;
             named_ = false;
         }
+    }
+
+    /// "329.6 ± 0.3" in a column of frequencies or cents has the unit that its head says.
+    std::string with_unit(const std::string& text) const {
+        const bool bare = text.find("±") != std::string::npos
+                          && text.find_first_not_of("0123456789. ±") == std::string::npos;
+        const bool said = columns_.kind == PitchKind::hertz || columns_.kind == PitchKind::cents;
+        return !bare || !said ? text : text + (columns_.kind == PitchKind::cents ? "c" : "Hz");
     }
 
     /// In a column whose head says the unit, 22-4 is no difference and 386/4 no ratio: what is no
@@ -155,7 +198,7 @@ class TableReader {
         const Rational cents = number(row, *columns_.deviation, "deviation");
         const Pitch shown = parse_pitch(note.text, reference_of(list_.reference), note.place);
         pitch.above.basis = Basis::tuner;
-        pitch.written = note.text + (cents.numerator() < 0 ? "" : "+") + exact_decimal(cents) + "c";
+        pitch.written = noted(note, cents);
         set_pitch(shown + Interval::from_cents(cents), pitch);
         named_ = false;
     }

@@ -48,6 +48,31 @@ bool has_measured_frequencies(TableHead& header) {
     return header.find({"hzexact"}) && header.find({"pitchuncertaintycentsexact"});
 }
 
+/// The table of a sheet has its degrees as intervals, and the note that the tonic is.
+bool is_sheet(TableHead& header) {
+    return header.find({"writtennote"}) && header.find({"interval"}) && header.find({"note"})
+           && header.find({"deviationcents"}) && header.find({"referencehz"})
+           && header.find({"period"});
+}
+
+/// Those of a sheet, which are not the divisions and systems that it compares with.
+void read_as_sheet(TableHead& header, Columns& columns) {
+    columns.kind = PitchKind::degrees;
+    columns.pitch = *header.find({"interval"});
+    columns.note = header.find({"writtennote"});
+    columns.period = header.find({"period"});
+    columns.tonic = header.find({"note"});
+    columns.deviation = header.find({"deviationcentsexact", "deviationcents"});
+}
+
+/// What a frequency may be off is its own; the others' is that of their size.
+std::optional<std::size_t> uncertainty_of(TableHead& header, PitchKind kind) {
+    if (kind == PitchKind::hertz)
+        if (const auto own = header.find({"pitchuncertaintycentsexact", "uncertaintyexact"}))
+            return own;
+    return header.find({"uncertaintycentsexact", "uncertainty", "uncertaintycents", "±"});
+}
+
 } // namespace
 
 Columns columns_of(const Row& row) {
@@ -57,7 +82,9 @@ Columns columns_of(const Row& row) {
     columns.reference = header.find({"referencehz"});
     columns.label = header.find({"label", "name", "string", "fret"});
     columns.deviation = deviation_from_note(header);
-    if (columns.deviation) {
+    if (is_sheet(header)) {
+        read_as_sheet(header, columns);
+    } else if (columns.deviation) {
         columns.pitch = *header.find({"note", "pitch"});
         columns.kind = PitchKind::noted;
     } else if (has_measured_frequencies(header)) {
@@ -74,17 +101,15 @@ Columns columns_of(const Row& row) {
         columns.kind = found->kind;
     }
     columns.weight = header.find({"weight", "count", "duration"});
-    columns.uncertainty =
-        columns.kind == PitchKind::hertz
-            ? header.find({"pitchuncertaintycentsexact", "uncertaintyexact",
-                           "uncertaintycentsexact", "uncertainty", "uncertaintycents", "±"})
-            : header.find({"uncertainty", "uncertaintycents", "±"});
+    columns.uncertainty = uncertainty_of(header, columns.kind);
+    columns.basis = header.find({"basis"});
     columns.onset = header.find({"onset", "order", "time", "start"});
     columns.index = header.find({"noteindex", "index"});
     columns.timed_weight = header.find({"duration"}).has_value();
     for (const PitchColumn& other : pitch_columns) // understood, though another says it better
         header.find({other.name});
-    columns.remarks = header.remarks();
+    if (columns.kind != PitchKind::degrees) // of a sheet the others are what it compares with
+        columns.remarks = header.remarks();
     return columns;
 }
 

@@ -18,6 +18,7 @@ enum class PitchKind {
     hertz,
     commas,         ///< steps of 53 above any one zero
     written_commas, ///< the same as staff notation counts them, C4 being 265
+    degrees,        ///< intervals of a scale that a sheet was printed of
     noted,          ///< a note, and in a column of its own how far off it is
 };
 
@@ -25,7 +26,8 @@ enum class PitchKind {
 struct Columns {
     std::size_t pitch = 0;
     PitchKind kind = PitchKind::cents;
-    std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label, reference;
+    std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label, reference,
+        basis, note, tonic, period;
     bool timed_weight = false;        ///< the weight is a duration
     std::size_t most = 0;             ///< cells that a row may have
     std::vector<std::string> remarks; ///< on columns that are none of these

@@ -102,9 +102,17 @@ Rational table_number(std::string_view text) {
 }
 
 std::string with_point(const std::string& number, char separator) {
+    constexpr std::string_view signs = "0123456789,.";
     std::string text = number;
-    if (is_table_number(text, separator))
-        std::replace(text.begin(), text.end(), ',', '.');
+    for (std::size_t begin = 0; separator != ',' && begin < text.size();) {
+        begin = std::min(text.find_first_of(signs, begin), text.size());
+        const std::size_t end = std::min(text.find_first_not_of(signs, begin), text.size());
+        const std::string piece = text.substr(begin, end - begin);
+        if (is_table_number(piece, separator))
+            std::replace(text.begin() + static_cast<std::ptrdiff_t>(begin),
+                         text.begin() + static_cast<std::ptrdiff_t>(end), ',', '.');
+        begin = end;
+    }
     return text;
 }
 

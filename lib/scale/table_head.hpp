@@ -83,7 +83,8 @@ inline const std::initializer_list<std::string_view> cents_units = {"cents", "ce
 bool is_table_number(std::string_view text, char separator);
 /// Its value; the text must be one.
 Rational table_number(std::string_view text);
-/// The text of a cell with a point as decimal sign, where the comma is that and separates no cells.
+/// The text of a cell, such as "112,5 mm ± 0,5 mm", with points as decimal signs, where commas are
+/// that and separate no cells.
 std::string with_point(const std::string& number, char separator);
 
 } // namespace sectio

@@ -48,6 +48,7 @@ class DegreeTable {
         for (std::size_t i = 0; i < c_.divisions.size(); ++i)
             against(i);
         add_systems(table_, c_, systems);
+        what_it_rests_on();
         if (c_.closing)
             table_.rows.back().key = "period";
         return std::move(table_);
@@ -66,7 +67,7 @@ class DegreeTable {
             [](const SheetRow& r) { return page::count(r.number > 0 ? r.number - 1 : r.number); });
         add(Column{"Name", ColumnKind::words}.keyed("name"),
             [](const SheetRow& r) { return r.degree->degree.name; });
-        add(Column{"Written", ColumnKind::words}.keyed("", "written_note"),
+        add(Column{"Written", ColumnKind::words}.keyed("written_note"),
             [](const SheetRow& r) { return page::WrittenNote{r.degree->degree.note}; });
         add(Column{"Interval", ColumnKind::words}.keyed("interval"),
             [](const SheetRow& r) { return interval_cell(r.degree->degree); });
@@ -100,6 +101,17 @@ class DegreeTable {
             [](const SheetRow& r) { return page::Note{r.degree->note}; });
         add(Column{"cents", ColumnKind::figure, group, 0, true}.keyed("deviation_cents"),
             [](const SheetRow& r) { return deviation(r); });
+    }
+
+    /// For who reads the table as a scale again.
+    void what_it_rests_on() {
+        const Cell reference = page::hertz(c_.tuned.a4());
+        const std::optional<Interval> period = c_.scale().period;
+        add(Column{}.keyed("", "reference_hz").hidden(),
+            [&](const SheetRow&) { return reference; });
+        add(Column{}.keyed("", "period").hidden(), [&](const SheetRow&) {
+            return period ? Cell(page::Expression{*period, ""}) : Cell("none");
+        });
     }
 
     static page::Figure deviation(const SheetRow& r) {

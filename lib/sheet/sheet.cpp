@@ -130,6 +130,17 @@ void add_table(page::Page& sheet, const Comparison& c, const std::vector<Compare
     sheet.blocks.push_back(summary_table(c, systems));
 }
 
+/// JSON has the degrees and their errors whatever people see.
+void add_table_for_json(page::Page& sheet, const Comparison& c,
+                        const std::vector<ComparedSystem>& systems) {
+    const std::size_t first = sheet.blocks.size();
+    add_table(sheet, c, systems, false);
+    for (std::size_t i = first; i < sheet.blocks.size(); ++i)
+        if (auto* table = std::get_if<page::Table>(&sheet.blocks[i]))
+            for (page::Column& column : table->columns)
+                column = column.keyed(column.key, "").hidden();
+}
+
 /// On a leaf of its own, unless nothing but the facts stands before it.
 void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
     const std::string title(part.title);
@@ -172,6 +183,8 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
             add_part(sheet, *part, part->make(comparison, options));
     if (!first_leaf)
         sheet.blocks.push_back(words_of(comparison, systems, options, false));
+    if (!asked("table"))
+        add_table_for_json(sheet, comparison, systems);
     sheet.sounds = sounds_of(comparison.tuned, options.drone);
     return sheet;
 }

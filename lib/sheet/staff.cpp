@@ -40,10 +40,10 @@ page::Table staff_table(const score::StaffScale& staff) {
         [](const StaffNote& n) { return page::count(n.number); });
     add(Column{"Name", ColumnKind::words}.keyed("name"), [](const StaffNote& n) { return n.name; });
     add(Column{"Written", ColumnKind::note}, [](const StaffNote& n) { return name_with_sign(n); });
-    add(Column{}.keyed("note", "").hidden(), [](const StaffNote& n) {
+    add(Column{}.keyed("note").hidden(), [](const StaffNote& n) {
         return score::text_with_octave(n.pitch, score::NameStyle::ascii);
     });
-    add(Column{}.keyed("accidental", "").hidden(),
+    add(Column{}.keyed("accidental").hidden(),
         [](const StaffNote& n) { return std::string(score::all_signs()[n.sign].name); });
     add(Column{"cents", ColumnKind::figure, "", 0, true}.keyed("deviation_cents"),
         [](const StaffNote& n) {

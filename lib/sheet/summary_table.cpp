@@ -63,17 +63,17 @@ page::Table summary_table(const Comparison& c, const std::vector<ComparedSystem>
         return borne_by_all(page::Figure(root_mean_square(s.errors)), c, s);
     };
     const std::string group = "Error in cents";
-    add(Column{}.keyed("division", "").hidden(), [](const Summary& s) { return s.division; });
+    add(Column{}.keyed("division").hidden(), [](const Summary& s) { return s.division; });
     if (!systems.empty())
-        add(Column{}.keyed("system", "").hidden(), [](const Summary& s) { return s.system; });
-    add(Column{}.keyed("max_error_cents", "").hidden(), largest);
+        add(Column{}.keyed("system").hidden(), [](const Summary& s) { return s.system; });
+    add(Column{}.keyed("max_error_cents").hidden(), largest);
     add(Column{systems.empty() ? "Equal steps" : "Compared with", ColumnKind::words},
         [&](const Summary& s) {
             return systems.empty() || s.of ? s.name : s.name + " equal steps";
         });
-    add(Column{"RMS", ColumnKind::figure, group}.keyed("rms_error_cents", ""), rms);
+    add(Column{"RMS", ColumnKind::figure, group}.keyed("rms_error_cents"), rms);
     add(Column{"largest", ColumnKind::figure, group}, largest);
-    add(Column{}.keyed("worst", "").hidden(),
+    add(Column{}.keyed("worst").hidden(),
         [&](const Summary& s) { return page::count(index_from_tonic(c, s.worst)); });
     add(Column{"at degree", ColumnKind::words}, [&](const Summary& s) {
         if (s.worst >= c.degrees.size() || s.max_error.is_unison())

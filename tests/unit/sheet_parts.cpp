@@ -107,8 +107,9 @@ TEST_CASE("The steps of a division say which degrees lie at them") {
     CHECK(steps.at(1).at("degrees") == "");
 }
 
-TEST_CASE("A sheet of other pages has no table, and an unknown page is refused by name") {
-    CHECK_FALSE(sheet_json("3/2", "matrix").contains("degrees"));
+TEST_CASE("JSON has the degrees whatever pages are shown, and an unknown page is refused by name") {
+    for (const char* key : {"degrees", "period", "summary"})
+        CHECK(sheet_json("3/2", "matrix").at(key) == sheet_json("3/2", "table").at(key));
     CHECK(sheet_json("3/2", "all").contains("degrees"));
     const auto error = support::error_of([] { parse_sheet_pages("table,matrx", {"--pages"}); });
     REQUIRE(error);

@@ -119,3 +119,18 @@ TEST_CASE("A quotation mark opens a cell at its beginning alone (RFC 4180), and 
     for (const char* text : {"a,\"b\nc,d\n", "\"", "a,\"\"\"\n"})
         CHECK(failure([&] { cells(text); }) == "quote_not_closed");
 }
+
+TEST_CASE("A decimal comma is read beside a unit and a half width, where it separates no cells") {
+    const auto frets = read_fret_table("nut_mm;name\n112,5 ± 0,5;a\n\"153,5 mm\";b\n", "f.csv");
+    CHECK(frets.readings[0].from_nut.figure.text() == "112.5 mm");
+    CHECK(frets.readings[0].from_nut.half_width->text() == "0.5 mm");
+    CHECK(frets.readings[1].from_nut.figure.text() == "153.5 mm");
+    CHECK(first_pitch(read_pitch_table("hz;weight\n329,6 Hz ± 0,3 Hz;1\n", "t.csv"))
+          == pitch("329.6Hz"));
+    const PitchList listed = read_pitch_table("hz;weight\n329,6 ± 0,3;1\n\"330,1\";1\n", "t.csv");
+    CHECK(first_pitch(listed) == pitch("329.6Hz"));
+    CHECK(listed.pitches[0].written == "329.6Hz");
+    CHECK(listed.pitches[0].above.half_width.has_value());
+    CHECK(read_pitch_table("cents\n203 ± 2\n", "t.csv").pitches[0].above.half_width
+          == Interval::from_cents(2));
+}
