@@ -170,7 +170,9 @@ void run_together(const std::vector<std::string>& files, const IdentifyRequest& 
         named[i].failure = cli::named(files[i], failure).what();
     }
     if (!request.batch.json_lines || !request.common.out.empty())
-        answer(collection_page(named), request.common, command);
+        answer(collection_page(named, labels ? labels->remarks(files, ScaleLibrary::installed())
+                                             : std::vector<std::string>()),
+               request.common, command);
     tell_failures(files, failed, request.common.json);
 }
 

@@ -4,8 +4,12 @@
 #include <sectio/identify/collection.hpp>
 #include <sectio/identify/messages.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <filesystem>
+#include <set>
 
 namespace sectio {
 
@@ -46,12 +50,48 @@ Labels::Labels(std::string_view table, const std::string& table_name) {
     }
 }
 
-std::optional<std::string> Labels::of(const std::string& file) const {
+namespace {
+
+/// By which a table of labels may name the file, the best first.
+std::array<std::string, 3> keys_of(const std::string& file) {
     const std::filesystem::path path = file;
-    for (const std::string& key : {file, path.filename().string(), path.stem().string()})
+    return {file, path.filename().string(), path.stem().string()};
+}
+
+/// "…: a, b, c." where there is any.
+void add_remark(std::vector<std::string>& remarks, const char* what,
+                const std::set<std::string>& labels) {
+    if (!labels.empty())
+        remarks.push_back(fmt::format("{}: {}.", what, fmt::join(labels, ", ")));
+}
+
+} // namespace
+
+std::optional<std::string> Labels::of(const std::string& file) const {
+    for (const std::string& key : keys_of(file))
         if (const auto found = names_.find(key); found != names_.end())
             return found->second;
     return std::nullopt;
+}
+
+std::vector<std::string> Labels::remarks(const std::vector<std::string>& files,
+                                         const ScaleLibrary& library) const {
+    std::set<std::string> known, unused, unknown;
+    for (const std::string& file : files)
+        for (const std::string& key : keys_of(file))
+            known.insert(key);
+    for (const auto& [file, name] : names_) {
+        const std::string& label = name;
+        if (known.count(file) == 0)
+            unused.insert(file);
+        else if (std::none_of(library.scales().begin(), library.scales().end(),
+                              [&](const LibraryScale& s) { return is_named(s.entry, label); }))
+            unknown.insert(label);
+    }
+    std::vector<std::string> remarks;
+    add_remark(remarks, "Labels of files that are not here", unused);
+    add_remark(remarks, "Labels that no scale of the catalogue is called", unknown);
+    return remarks;
 }
 
 bool is_named(const Entry& entry, const std::string& label) {

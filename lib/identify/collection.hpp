@@ -37,6 +37,11 @@ class Labels {
     /// Of the file as it is written, else of its name without folders, else without ending too.
     std::optional<std::string> of(const std::string& file) const;
 
+    /// A word on the labels that none of `files` has, and on those that no scale of `library` is
+    /// called; nothing where all are as they should.
+    std::vector<std::string> remarks(const std::vector<std::string>& files,
+                                     const ScaleLibrary& library) const;
+
   private:
     std::map<std::string, std::string> names_;
 };

@@ -193,7 +193,8 @@ page::Facts agreement(const std::vector<LabelRow>& rows, const std::vector<Tenth
 
 } // namespace
 
-page::Page collection_page(const std::vector<NamedFile>& files) {
+page::Page collection_page(const std::vector<NamedFile>& files,
+                           const std::vector<std::string>& remarks) {
     for (const NamedFile& file : files)
         for (const NamedFile::Name& name : file.names)
             check_argument(!name.scales.empty()
@@ -213,6 +214,12 @@ page::Page collection_page(const std::vector<NamedFile>& files) {
                                {{"Files", page::count(files.size()), "count"},
                                 {"Read", page::count(read.size()), "read"}}},
                    file_table(read, !labelled.empty()), failed_table(failed)};
+    if (!remarks.empty()) {
+        page::Paragraphs words{"remarks", "", {}};
+        for (const std::string& remark : remarks)
+            words.paragraphs.push_back({page::Role::remark, remark});
+        page.blocks.push_back(std::move(words));
+    }
     if (labelled.empty())
         return page;
     const std::vector<LabelRow> rows = label_rows(labelled);

@@ -8,7 +8,8 @@
 namespace sectio {
 
 /// A row a file, and what failed; where any file has a label, which names are taken for which, and
-/// how often what is said is true.
-page::Page collection_page(const std::vector<NamedFile>& files);
+/// how often what is said is true. `remarks` are those on the labels.
+page::Page collection_page(const std::vector<NamedFile>& files,
+                           const std::vector<std::string>& remarks = {});
 
 } // namespace sectio

@@ -244,7 +244,7 @@ def prepare(folder, tree, run):
     shutil.copy(tree / ZITHER, folder / "readings/a.toml")
     (folder / "readings/b.csv").write_text("no scale\n")
     (folder / "readings/c.toml").write_text('name = "x"\ndegrees = ["9/8", "5/"]\n')
-    (folder / "labels.csv").write_text("file,name\na.toml,rast\n")
+    (folder / "labels.csv").write_text("file,name\na.toml,rast\nnowhere.toml,rast\n")
     shutil.copy(tree / SCORE, folder / "scores/a.musicxml")
     (folder / "scores/b.musicxml").write_text("<score-partwise")
     (folder / "tuner.csv").write_text("note,cents,hand\nD4,0,left\nE4,-10,right\n")

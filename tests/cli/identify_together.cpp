@@ -151,6 +151,11 @@ TEST_CASE("Names that are known are compared with what files were named") {
     for (const Json& tenth : all["reliability"])
         files += tenth["files"].get<std::size_t>();
     CHECK(files == 3);
+    CHECK(all["remarks"] == Json{"Labels of files that are not here: elsewhere."});
+    support::write_file(folder / "labels.csv", "b,suznakk\nc.csv,rast\n");
+    CHECK(answered({"identify", sets, "--json", "--labels", (folder / "labels.csv").string()},
+                   0)["remarks"]
+          == Json{"Labels that no scale of the catalogue is called: suznakk."});
     support::write_file(folder / "broken-labels.csv", "file,name\na.csv\n");
     const auto refused =
         run_sectio({"identify", sets, "--labels", (folder / "broken-labels.csv").string()});
