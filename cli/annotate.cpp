@@ -96,6 +96,11 @@ void run(const AnnotateRequest& request, const Command& command) {
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
         command.lacks("SCORE");
+    if (request.remove)
+        command.refuse_idle({"--scale", "--system", "--rest", "--tonic", "--reference", "--reading",
+                             "--signs", "--signature", "--as", "--placement", "--places", "--size",
+                             "--changes", "--pitch", "--summary", "--paper"},
+                            "beside --remove, which takes texts out and puts none in");
     if (request.remove && request.common.out.empty())
         throw error(message::nowhere_to_write, "", {"--remove"});
     if (!request.summary.empty() && are_many(score, request.batch))

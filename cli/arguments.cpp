@@ -71,7 +71,14 @@ Command* Command::add_subcommand(const std::string& name, const std::string& hel
 
 template <typename T>
 Option* Command::add_option(const std::string& name, T& value, const std::string& help) {
-    return &options_.emplace_back(app_->add_option(name, value, help));
+    CLI::Option* const option = app_->add_option(name, value, help);
+    if (name.starts_with('-')) // as of a variable of the shell that is not set
+        option->check(CLI::Validator(
+            [](const std::string& text) {
+                return std::string(text.empty() ? "nothing stands behind it" : "");
+            },
+            ""));
+    return &options_.emplace_back(option);
 }
 
 Option* Command::add_option(const std::string& name, std::optional<StatedPitch>& value,
@@ -112,6 +119,13 @@ bool Command::calls_further() const {
 
 void Command::lacks(const std::string& argument) const {
     throw CLI::RequiredError(argument);
+}
+
+void Command::refuse_idle(std::initializer_list<const char*> options,
+                          const std::string& why) const {
+    for (const char* const option : options)
+        if (given(option))
+            throw CLI::ValidationError(option, "does nothing " + why);
 }
 
 // The types of values that commands have.

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <deque>
 #include <functional>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +73,9 @@ class Command {
     bool calls_further() const;
     /// Ends the call, which needs `argument`.
     [[noreturn]] void lacks(const std::string& argument) const;
+    /// Ends the call where one of `options` is given, since it has nothing to do: `why` goes on
+    /// from "does nothing ".
+    void refuse_idle(std::initializer_list<const char*> options, const std::string& why) const;
 
   private:
     CLI::App* app_;

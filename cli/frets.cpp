@@ -8,6 +8,8 @@
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/source/source.hpp>
 
+#include <iostream>
+
 namespace sectio::cli {
 
 namespace {
@@ -37,18 +39,45 @@ void set_lengths(FretRequest& plan, const std::string& text) {
         plan.last_length = parse_length(text.substr(comma + 1), {"--length", 0, comma + 2});
 }
 
+/// "D4,A3".
+void add_opens(FretRequest& plan, const std::string& text) {
+    for (std::size_t begin = 0; begin <= text.size();) {
+        const std::size_t end = std::min(text.find(',', begin), text.size());
+        plan.opens.push_back(
+            parse_tonic(text.substr(begin, end - begin), {"--strings", 0, begin + 1}));
+        begin = end + 1;
+    }
+}
+
 Instrument instrument_option(const std::string& path) {
+    if (path == "-")
+        return read_instrument_file(read_text(std::cin, "standard input", limits::scale_file_bytes),
+                                    "standard input");
     if (auto instrument = load_instrument(path))
         return *instrument;
     return read_instrument_file(read_text(path, limits::scale_file_bytes), path);
 }
 
+/// Leaves the plan the string that was named alone, for which frets are asked then.
+void plan_one(FretRequest& plan, const InstrumentString& planned) {
+    InstrumentString alone = planned;
+    alone.fretted = true;
+    plan.instrument->strings = {std::move(alone)};
+}
+
 /// SCALE as an instrument file: the scale that its frets are said to make is planned for all
 /// strings, frets that were measured for the one that they were measured under.
-Scale scale_on(const FretsRequest& request, const source::Source& source, FretRequest& plan) {
+Scale scale_on(const FretsRequest& request, const source::Source& source, FretRequest& plan,
+               const Command& command) {
     const auto* instrument = std::get_if<Instrument>(&source.content);
-    if (!instrument)
-        return to_scale(source::scale_in(source));
+    if (!instrument && !plan.instrument)
+        command.refuse_idle({"--string"}, "without an instrument file, whose string it names");
+    if (!instrument && !request.string.empty())
+        plan_one(plan, plan.instrument->string(request.string));
+    if (!instrument) {
+        plan.tonic.reset(); // which the scale has now
+        return kept_scale(source::scale_in(source), request.tuning);
+    }
     Scale scale = played_scale(*instrument, Catalogue::installed(), request.string);
     if (plan.instrument)
         return scale;
@@ -59,7 +88,7 @@ Scale scale_on(const FretsRequest& request, const source::Source& source, FretRe
     if (instrument->strings.size() > 1 && request.string.empty())
         scale.remarks.push_back("Of the instrument's strings only this one is planned: "
                                 + planned.name + ". --string plans another.");
-    plan.instrument->strings = {planned};
+    plan_one(plan, planned);
     return scale;
 }
 
@@ -68,7 +97,7 @@ FretRequest plan_of(const FretsRequest& request) {
     plan.tonic = request.tuning.tonic;
     plan.reference = request.tuning.reference;
     for (const std::string& open : request.strings)
-        plan.opens.push_back(parse_tonic(open, {"--strings"}));
+        add_opens(plan, open);
     set_lengths(plan, request.length);
     plan.nut_spread = length_option(request.nut_spread, "--nut-spread");
     plan.bridge_spread = length_option(request.bridge_spread, "--bridge-spread");
@@ -90,8 +119,11 @@ FretRequest plan_of(const FretsRequest& request) {
 void run(const FretsRequest& request, const Command& command) {
     check_out(request.common);
     FretRequest plan = plan_of(request);
+    if (!plan.last_length && !plan.nut_spread && !plan.bridge_spread)
+        command.refuse_idle({"--perpendicular"},
+                            "without two lengths or spreads, which make frets slant");
     const source::Source source = source::open(request.scale);
-    const Scale scale = scale_on(request, source, plan);
+    const Scale scale = scale_on(request, source, plan, command);
     page::PrintOptions print_options;
     print_options.paper = parse_paper(request.paper, {"--paper"});
     answer(fret_page(fret_sheet(scale, plan)), request.common, command, print_options);
@@ -114,10 +146,9 @@ void add_frets(Command& app) {
     command->add_option("--perpendicular", request->perpendicular,
                         "number of the fret that is square to the neck's centre line; else 0, the "
                         "nut");
-    command->add_option("--strings", request->strings, "open strings such as D4,A3; else one")
-        ->delimiter(',');
+    command->add_option("--strings", request->strings, "open strings such as D4,A3; else one");
     command->add_option("--instrument", request->instrument, "a file with the strings");
-    command->add_option("--string", request->string, "which string of SCALE as an instrument file");
+    command->add_option("--string", request->string, "which string of the instrument file");
     command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
     command->add_option("--reference", request->tuning.reference,
                         "reference pitch, such as A4=442Hz");

@@ -89,6 +89,8 @@ IntervalReport report_of(const IntervalRequest& request, const ReportRequest& as
 
 void run(const IntervalRequest& request, const Command& command) {
     check_out(request.common);
+    if (!request.quotients)
+        command.refuse_idle({"--measure"}, "without --quotients, whose measure it is");
     refuse_stray_divisions(request);
     const ReportRequest asked = report_request(request);
     std::vector<IntervalReport> reports;

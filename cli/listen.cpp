@@ -49,6 +49,8 @@ void hear_scale(const ListenRequest& request, const Command& command) {
     const std::string& argument = request.heard.score;
     if (command.given("--tempo"))
         throw error(message::tempo_of_score, "--tempo", {"--tempo"});
+    command.refuse_idle({"--rest", "--reading", "--signs", "--signature"},
+                        "where a scale sounds and no score, which --scale or --system tunes");
     const Interval by = transposition_of(request.heard);
     const TunedScale written = tuned(scale_argument(argument), request.heard.tuning);
     const TunedScale scale = by.is_unison() ? written : sound::transposed(written, by);

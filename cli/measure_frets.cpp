@@ -44,9 +44,6 @@ struct Bench {
 
 FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
-    if (first == "-")
-        return read_fret_table(read_text(std::cin, "standard input", limits::table_bytes),
-                               "standard input");
     if (is_file(first))
         return read_fret_table(read_text(first, limits::table_bytes), first);
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
@@ -68,11 +65,17 @@ Bench bench_of(const Instrument& instrument, const std::string& string) {
     return bench;
 }
 
-Bench bench_of(const MeasureFretsRequest& request) {
+Bench bench_of(const MeasureFretsRequest& request, const Command& command) {
     if (const auto instrument = load_instrument(request.places.front()))
         return bench_of(*instrument, request.string);
+    const bool piped = request.places.front() == "-";
+    const std::string text =
+        piped ? read_text(std::cin, "standard input", limits::table_bytes) : "";
+    if (looks_like_instrument_file(text))
+        return bench_of(read_instrument_file(text, "standard input"), request.string);
+    command.refuse_idle({"--string"}, "without an instrument file, whose string it names");
     Bench bench;
-    bench.notes = notes_of(request);
+    bench.notes = piped ? read_fret_table(text, "standard input") : notes_of(request);
     return bench;
 }
 
@@ -90,7 +93,7 @@ void apply_options(const MeasureFretsRequest& request, Bench& bench) {
 
 void run(const MeasureFretsRequest& request, const Command& command) {
     check_out(request.common);
-    Bench bench = bench_of(request);
+    Bench bench = bench_of(request, command);
     apply_options(request, bench);
     const Pitch a4 = reference_of(request.reference, bench.reference);
     const MeasuredFrets frets =
@@ -113,7 +116,7 @@ void add_measure_frets(Command& measure) {
     command
         ->add_option("PLACES", request->places,
                      "from the nut: 57.4mm, '112mm ± 0.5mm', '47mm : 377mm' (to the bridge too); "
-                     "or a table (.csv), an instrument file, - for a table on standard input")
+                     "or a table (.csv), an instrument file, - for either on standard input")
         ->required();
     command->add_option("--length", request->length, "of the string, nut to bridge: 620mm, 24.5in");
     command->add_flag("--between", request->between, "each place is from the fret before");

@@ -179,10 +179,10 @@ void run(MeasureRecordingRequest request, const Command& command) {
     const Pitch a4 = reference_of(request.reference);
     if (request.each)
         return run_each(request, a4, command);
+    CommonOptions written = request.common;
     if (request.partials)
-        check_output(request.common.out, "--out", page_kinds()); // no scale comes of it
-    else
-        check_out(request.common);
+        written.kinds = page_kinds(); // no scale comes of it
+    check_out(written);
     check_output(request.picture, "--picture", picture_kinds);
     request.files = measure::with_files_of_folders(request.files);
     ProgressLine progress;

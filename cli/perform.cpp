@@ -49,6 +49,8 @@ void run(PerformRequest request, const Command& command) {
     request.options.by = request.by == "tuning" ? PerformBy::tuning : PerformBy::bend;
     if (request.message != "auto")
         request.options.message = parse_message_kind(request.message, {"--message"});
+    if (request.options.by == PerformBy::bend)
+        command.refuse_idle({"--message"}, "where pitch is bent; add --by tuning");
     const std::string& score = request.score.score;
     if (score.empty() && request.batch.files_from.empty())
         command.lacks("SCORE");

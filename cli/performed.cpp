@@ -28,7 +28,7 @@ tuning::Performance as_written(const ScoreOptions& options, const ChosenTuning& 
     const std::string name = piped ? "standard input" : options.score;
     std::string bytes = piped ? read_whole(std::cin, name, limits::score_bytes)
                               : read_whole(options.score, limits::score_bytes);
-    if (bytes.starts_with("MThd"))
+    if (source::file_kind(bytes, name) == source::FileKind::midi)
         return tuning::performance_of(midi::read_file(bytes, name), *chosen.tuning, chosen.a4);
     source::check_score(bytes, name);
     const score::Document document = score::document_of(std::move(bytes), name);

@@ -68,7 +68,8 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
         return ExitCode::done;
     }
     const CLI::App& command = called_command(app);
-    std::string what = unknown_option(command, argc, argv);
+    const bool lacks = command.get_parent() != nullptr && command.get_require_subcommand_min() > 0;
+    std::string what = lacks ? lacking_command(command) : unknown_option(command, argc, argv);
     if (what.empty() && e.get_name() == "RequiredError")
         what = lacking_command(command);
     tell(ExitCode::unusable, what.empty() ? e.what() : what, "run `" + called(command) + " --help`",

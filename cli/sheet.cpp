@@ -37,16 +37,11 @@ struct SheetRequest {
 
 /// The scale itself as a scale file, on the tonic and with the reference that count.
 void save_scale(const SheetRequest& request, const source::Source& source) {
-    const TunedScale scale = tuned(source::scale_in(source), request.comparison);
-    Scale kept = scale.scale();
+    Scale kept = kept_scale(source::scale_in(source), request.comparison);
     if (!request.title.empty())
         kept.name = request.title;
-    if (request.comparison.tonic)
-        kept.tonic = scale.tonic().stated;
     if (const auto signs = parse_sign_style(request.accidentals, {"--accidentals"}))
         kept.signs = signs;
-    if (request.comparison.reference)
-        kept.reference = request.comparison.reference;
     write_whole(request.common.out, scale_file_text(kept));
 }
 
@@ -165,6 +160,7 @@ Against against_of(SheetRequest& request, const Command& command) {
 void run(SheetRequest request, const Command& command) {
     if (request.all || !request.among.empty())
         return run_set(std::move(request), command);
+    command.refuse_idle({"--as"}, "without --all: the ending of --out says the kind of one sheet");
     if (request.scales.empty())
         throw error(message::no_scale, "", {"SCALE"});
     check_out(request.common);

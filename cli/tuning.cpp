@@ -95,13 +95,34 @@ void write_data(const TuningRequest& request, const tuning::Retuning& retuning) 
     write_whole(request.common.out, bytes);
 }
 
+/// What is said of a message must have a place in it.
+void check_fields(const TuningRequest& request, const tuning::KindRow& row,
+                  const Command& command) {
+    const std::string in = fmt::format("in {} messages", row.name);
+    if (!row.bank)
+        command.refuse_idle({"--bank"}, in + ", which have no bank");
+    if (!row.program)
+        command.refuse_idle({"--program"}, in + ", which have no program");
+    if (!row.named)
+        command.refuse_idle({"--name"}, in + ", which have no name");
+    if (row.program && ending(request.common.out) != midi_file.ending)
+        command.refuse_idle({"--channels"},
+                            in
+                                + ", which speak of no channels; a .mid file selects "
+                                  "the program on channels");
+    if (!request.mapping.empty())
+        command.refuse_idle({"--keys"}, "beside --mapping, which says what lies on each key");
+}
+
 void run(const TuningRequest& request, const Command& command) {
     if (request.scale.empty())
         throw error(message::tuning_no_scale, "", {"tuning"});
     check_out(request.common);
     const TunedScale scale = tuned(scale_argument(request.scale), request.tuning);
     const tuning::KeyTable table = tuning::key_table(scale, mapping_of(request, scale));
-    const tuning::Retuning retuning = tuning::retune(table, model_of(request, scale.scale()));
+    const tuning::TuningMessage model = model_of(request, scale.scale());
+    check_fields(request, tuning::row_of(model.kind), command);
+    const tuning::Retuning retuning = tuning::retune(table, model);
     CommonOptions shown = request.common;
     if (is_data_file(request.common.out)) {
         write_data(request, retuning);

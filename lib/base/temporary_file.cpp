@@ -80,12 +80,15 @@ class WithoutSignals {
     sigset_t before_{};
 };
 
-/// A new file beside `target`, with the permissions that any new file gets, and its name.
+/// A new file beside `target`, with the permissions that any new file gets, and its name: that of
+/// `target` and more letters behind it, where need be in place of its last ones.
 int create_beside(const std::filesystem::path& target, std::string& name) {
+    constexpr std::size_t more = std::string_view(".01234567").size();
+    const std::string known = target.filename().string().substr(0, NAME_MAX - more);
     std::random_device random;
     int descriptor = -1;
     do {
-        name = target.string() + fmt::format(".{:08x}", random());
+        name = (target.parent_path() / (known + fmt::format(".{:08x}", random()))).string();
         descriptor = open(name.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     } while (descriptor < 0 && errno == EEXIST);
     return descriptor;

@@ -38,8 +38,8 @@ void remark_on_sums(page::Page& page, const MeasuredFrets& frets) {
     const std::string most = frets.most_sum->decimal(bench_digits);
     page::Paragraphs remark;
     remark.paragraphs.push_back(
-        {page::Role::remark,
-         fmt::format("Nut to fret and fret to bridge add up to {} … {} mm.", least, most)});
+        {page::Role::remark, fmt::format("Nut to fret and fret to bridge add up to {} mm.",
+                                         least == most ? least : least + " … " + most)});
     page.blocks.push_back(remark);
 }
 
