@@ -123,11 +123,11 @@ Recognised scale_text(const std::string& text) {
 }
 
 std::optional<Recognised> entry_text(const std::string& text) {
-    const auto named = Catalogue::installed().named(text);
-    if (named.empty())
+    const auto entry =
+        entry_called(Catalogue::installed(), text, [](const Entry&) { return true; });
+    if (!entry)
         return std::nullopt;
-    const Entry& entry = named.front();
-    return Recognised{entry.scale() ? "scale" : "interval", entry.name, entry.id};
+    return Recognised{entry->scale() ? "scale" : "interval", entry->name, entry->id};
 }
 
 std::optional<Recognised> interval_text(const std::string& text) {

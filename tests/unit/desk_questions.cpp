@@ -108,6 +108,13 @@ TEST_CASE("A typed text is never a file") {
         CHECK(support::error_of([&] { recognise_text(path); }));
 }
 
+TEST_CASE("A name that two entries have is asked about, not taken for the first") {
+    const auto shared = support::error_of([] { recognise_text("Bayati"); });
+    CHECK(support::name_of(shared) == "name_shared");
+    CHECK(recognise_text("suznak").text == "suznak"); // the id of one, a name of another
+    CHECK(recognise_text("Segâh").text == "segah");   // the name of one, another name of another
+}
+
 TEST_CASE("What is typed is looked up in the catalogue") {
     const auto found = matches_of("rast", 5);
     REQUIRE_FALSE(found.empty());
