@@ -34,15 +34,16 @@ file(WRITE ${PROJECT_BINARY_DIR}/package/libsectio-dev
 install(FILES ${PROJECT_BINARY_DIR}/package/libsectio-dev
         DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides COMPONENT development)
 
-# package_of(VARIABLE PATTERN): the Debian package that a shared library belongs to.
-function(package_of variable pattern)
-  execute_process(COMMAND dpkg-query -S ${pattern} OUTPUT_VARIABLE found ERROR_QUIET)
+# package_of(VARIABLE LIBRARY): the Debian package of a library that a room opens.
+function(package_of variable library)
+  get_property(file GLOBAL PROPERTY SECTIO_OPENS_${library})
+  execute_process(COMMAND dpkg-query -S "*/${file}" OUTPUT_VARIABLE found ERROR_QUIET)
   string(REGEX REPLACE ":.*" "" found "${found}")
   set(${variable} "${found}" PARENT_SCOPE)
 endfunction()
-package_of(sndfile_package "*/libsndfile.so.1")
-package_of(zip_package "*/libzip.so.?")
-package_of(http_package "*/libmicrohttpd.so.12")
+package_of(sndfile_package LIBSNDFILE)
+package_of(zip_package LIBZIP)
+package_of(http_package LIBMICROHTTPD)
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME sectio)

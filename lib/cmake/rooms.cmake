@@ -1,4 +1,5 @@
-# The two things that lib/CMakeLists.txt is written in: packages, and rooms that link them.
+# What lib/CMakeLists.txt is written in: packages, rooms that link them, and libraries that rooms
+# open.
 
 # sectio_needs(TARGET PACKAGE name [version]) or sectio_needs(TARGET MODULE PREFIX module…, as
 # pkg-config calls it): finds what gives TARGET. The installed package config finds it again for the
@@ -15,6 +16,21 @@ macro(sectio_needs target kind name)
       "pkg_check_modules(${name} REQUIRED QUIET IMPORTED_TARGET ${wanted})")
   endif()
 endmacro()
+
+# sectio_opens(ROOM LIB… module): a room has the headers of a library that it opens when it is first
+# needed, and in SECTIO_LIB… the name of the interface that they belong to, such as "libzip.so.4".
+function(sectio_opens room library module)
+  pkg_check_modules(${library} REQUIRED ${module})
+  find_library(SECTIO_${library}_FILE NAMES ${${library}_LIBRARIES} REQUIRED)
+  execute_process(COMMAND ${CMAKE_OBJDUMP} -p ${SECTIO_${library}_FILE}
+                  OUTPUT_VARIABLE head COMMAND_ERROR_IS_FATAL ANY)
+  if(NOT head MATCHES "SONAME +([^ \n]+)")
+    message(FATAL_ERROR "${SECTIO_${library}_FILE} does not say its SONAME")
+  endif()
+  target_include_directories(sectio_${room} PRIVATE ${${library}_INCLUDE_DIRS})
+  target_compile_definitions(sectio_${room} PRIVATE SECTIO_${library}="${CMAKE_MATCH_1}")
+  set_property(GLOBAL PROPERTY SECTIO_OPENS_${library} ${CMAKE_MATCH_1})
+endfunction()
 
 # What the installed config asks of `name`: the rooms behind it, and the packages of its own.
 function(sectio_remember_room name uses links)

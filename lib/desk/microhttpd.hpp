@@ -12,7 +12,7 @@ namespace sectio::desk {
 
 /// What is called of libmicrohttpd.
 struct Microhttpd {
-    SharedLibrary library{"libmicrohttpd.so.12", message::http_library_missing};
+    SharedLibrary library{SECTIO_LIBMICROHTTPD, message::http_library_missing};
     decltype(&MHD_start_daemon) start = library["MHD_start_daemon"];
     decltype(&MHD_stop_daemon) stop = library["MHD_stop_daemon"];
     decltype(&MHD_get_timeout) timeout = library["MHD_get_timeout"];

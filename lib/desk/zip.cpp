@@ -12,7 +12,7 @@ namespace {
 
 /// What is called of libzip.
 struct Zipper {
-    SharedLibrary library{"libzip.so.4", message::zip_library_missing};
+    SharedLibrary library{SECTIO_LIBZIP, message::zip_library_missing};
     decltype(&zip_open) open = library["zip_open"];
     decltype(&zip_source_file) source_file = library["zip_source_file"];
     decltype(&zip_file_add) add = library["zip_file_add"];

@@ -12,7 +12,7 @@ namespace sectio::measure {
 
 /// What is called of libsndfile.
 struct Sndfile {
-    SharedLibrary library{"libsndfile.so.1", message::sound_library_missing};
+    SharedLibrary library{SECTIO_LIBSNDFILE, message::sound_library_missing};
     decltype(&sf_open) open = library["sf_open"];
     decltype(&sf_close) close = library["sf_close"];
     decltype(&sf_strerror) strerror = library["sf_strerror"];

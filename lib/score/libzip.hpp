@@ -12,7 +12,7 @@ namespace sectio::score {
 
 /// What is called of libzip.
 struct Libzip {
-    SharedLibrary library{"libzip.so.4", message::archive_library_missing};
+    SharedLibrary library{SECTIO_LIBZIP, message::archive_library_missing};
     decltype(&zip_close) close = library["zip_close"];
     decltype(&zip_discard) discard = library["zip_discard"];
     decltype(&zip_error_init) error_init = library["zip_error_init"];
