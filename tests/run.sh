@@ -80,7 +80,7 @@ release() {
 
 # All other tests are compiled once, under sanitizers, and the fuzzers in the same tree.
 sanitized() {
-    needed "configure with sanitizers" configure build-sanitize -DCMAKE_CXX_COMPILER=clang++-14 \
+    needed "configure with sanitizers" configure build-sanitize -DCMAKE_CXX_COMPILER="clang++$clang" \
         -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1" \
         -DSECTIO_FUZZERS=ON -DSECTIO_SANITIZE=address,undefined -DSECTIO_BENCHMARKS=ON \
         -DSECTIO_UNITY=ON -DSECTIO_WARNINGS_AS_ERRORS=OFF &&

@@ -283,7 +283,10 @@ TEST_CASE("The same sheets are the same files, on any number of processors and o
                        {.folder = folder.path(), .environment = {"SOURCE_DATE_EPOCH=86400"}})
                 .exit_code
             == 0);
-    CHECK(support::read_file(folder / "a.pdf").find("CreationDate (19700102") != std::string::npos);
+    const auto info = support::run({"pdfinfo", "-isodates", folder / "a.pdf"});
+    if (info.exit_code != 0)
+        SECTIO_SKIP("poppler-utils is not installed");
+    CHECK(info.out.find("CreationDate:    1970-01-02") != std::string::npos);
 }
 
 namespace {
@@ -393,7 +396,7 @@ TEST_CASE(
         CHECK(outcome.out.empty());
         return outcome.err;
     };
-    using Catch::Matchers::Contains;
+    using Catch::Contains;
     CHECK_THAT(told({"sheet", "s.toml", "--out", "-"}), Contains("-.pdf"));
     CHECK_THAT(told({"sheet", "s.toml", "--out", "-.pdf", "--json"}), Contains("--json"));
     CHECK_THAT(told({"sheet", "--all", "s.toml", "--out", "-"}), Contains("folder"));

@@ -32,7 +32,7 @@ struct Stroke {
 /// The straight lines of a drawing that cairo wrote.
 std::vector<Stroke> strokes_of(const std::string& text) {
     const std::regex path(
-        R"re(<path style="fill:none;[^"]*" d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
+        R"re(fill[:=]"?none[^>]* d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
     std::vector<Stroke> found;
     for (std::sregex_iterator it(text.begin(), text.end(), path), end; it != end; ++it)
         found.push_back(

@@ -95,7 +95,7 @@ void check_rows(const std::string& text) {
 /// The x of every upright stroke of a drawing, in points.
 std::vector<double> upright_strokes(const std::string& svg) {
     static const std::regex stroke(
-        R"re(fill:none;[^>]* d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
+        R"re(fill[:=]"?none[^>]* d="M ([\d.]+) ([\d.]+) L ([\d.]+) ([\d.]+) "/>)re");
     std::vector<double> places;
     for (auto at = std::sregex_iterator(svg.begin(), svg.end(), stroke);
          at != std::sregex_iterator(); ++at)
