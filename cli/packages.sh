@@ -5,7 +5,7 @@ build_packages=(
     g++ cmake ninja-build pkg-config
     libboost-dev libfmt-dev libmpfi-dev libmpfr-dev libgmp-dev
     libfplll-dev libcli11-dev nlohmann-json3-dev libtomlplusplus-dev libutf8proc-dev
-    libexpat1-dev libzip-dev libsndfile1-dev libmicrohttpd-dev
+    libexpat1-dev libzip-dev libsndfile1-dev libkissfft-dev libmicrohttpd-dev
     libglib2.0-dev libcairo2-dev libpango1.0-dev fonts-noto-core
 )
 

@@ -4,6 +4,7 @@
 
 #include <complex>
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace sectio::measure {
@@ -19,27 +20,23 @@ struct ComplexLanes {
 };
 
 /// Transforms of `size` real samples: 2^k or 3·2^k, an even number. No lane's answer depends on the
-/// others. Not for several threads at once. Source: J. W. Cooley, J. W. Tukey, "An algorithm for
-/// the machine calculation of complex Fourier series", Mathematics of Computation 19, 1965 (from
-/// memory).
+/// others. Not for several threads at once.
 class Fourier {
   public:
     explicit Fourier(std::size_t size);
+    ~Fourier();
+    Fourier(Fourier&&) noexcept;
+    Fourier& operator=(Fourier&&) noexcept;
 
-    std::size_t size() const { return 2 * turned_.size(); }
+    std::size_t size() const;
     /// size()/2 + 1 values.
     void forward(const Lanes* samples, ComplexLanes* spectrum);
     /// size() samples; forward and back multiplies by size().
     void back(const ComplexLanes* spectrum, Lanes* samples);
 
   private:
-    template <bool is_back>
-    void transform(ComplexLanes* out, const Lanes* pairs, std::size_t stride) const;
-
-    std::vector<std::complex<float>> turns_,
-        half_turns_; ///< e^(-2πi k / n), e^(-πi ((k+1) / n + ½))
-    std::vector<ComplexLanes> turned_;
-    std::vector<Lanes> pairs_;
+    struct Plans; ///< KissFFT's
+    std::unique_ptr<Plans> plans_;
 };
 
 /// |z|²; std::norm goes by way of a square root unless told not to mind infinities.

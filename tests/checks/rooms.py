@@ -41,7 +41,7 @@ def faults_of(file, room, reach):
 
 PRIVATE = re.compile(r"^/// Private to ([\w/]+)", re.M)
 # What only sources may include: whoever uses the installed library need not have it.
-PRIVATE_LIBRARIES = re.compile(r"(toml\+\+|expat|zip|cairo|pango|sndfile|microhttpd|utf8proc|fplll|nlohmann).*")
+PRIVATE_LIBRARIES = re.compile(r"(toml\+\+|expat|zip|cairo|pango|kissfft|sndfile|microhttpd|utf8proc|fplll|nlohmann).*")
 
 
 def faults_of_headers(lib):
