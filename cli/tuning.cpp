@@ -38,13 +38,20 @@ struct ReadRequest {
     std::optional<int> bank, program;
 };
 
-/// A key as its number, or as a note without cents.
+/// The key of a note without cents.
+int key_of(const StatedPitch& stated, const Place& place) {
+    if (!stated.is_key() || stated.note()->name.quarter_tones % 2 != 0)
+        throw error(message::tuning_no_key, stated.text(), place);
+    return sectio::key_of(*stated.note());
+}
+
+/// A key as its number, or as such a note.
 int key_argument(const std::string& text, const char* option) {
     const bool number =
         !text.empty() && text.size() <= 3 && std::all_of(text.begin(), text.end(), [](char c) {
             return is_digit(static_cast<unsigned char>(c));
         });
-    const int key = number ? std::stoi(text) : key_of(Tonic(parse_tonic(text, {option})).note);
+    const int key = number ? std::stoi(text) : key_of(parse_tonic(text, {option}), {option});
     if (key < 0 || key >= tuning::key_count)
         throw error(message::tuning_no_key, text, {option});
     return key;
