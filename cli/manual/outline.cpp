@@ -14,15 +14,16 @@ namespace {
 
 /// The words of a check that allows some words alone, which CLI11 describes as "{up,down}".
 std::vector<std::string> words_of(const CLI::Option& option) {
-    std::string text;
     try {
-        text = const_cast<CLI::Option&>(option).get_validator(0)->get_description();
-    } catch (const CLI::OptionNotFound&) {
+        for (int i = 0;; ++i) {
+            const std::string text =
+                const_cast<CLI::Option&>(option).get_validator(i)->get_description();
+            if (text.starts_with('{') && text.ends_with('}'))
+                return CLI::detail::split(text.substr(1, text.size() - 2), ',');
+        }
+    } catch (const CLI::OptionNotFound&) { // there is no further check
         return {};
     }
-    if (!text.starts_with('{') || !text.ends_with('}'))
-        return {};
-    return CLI::detail::split(text.substr(1, text.size() - 2), ',');
 }
 
 Option option_of(const CLI::Option& option) {
