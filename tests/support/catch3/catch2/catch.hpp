@@ -8,6 +8,8 @@ using Catch::Approx;
 
 namespace Catch {
 
+using Matchers::StartsWith;
+
 inline auto Contains(const std::string& text) {
     return Matchers::ContainsSubstring(text);
 }
