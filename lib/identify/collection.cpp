@@ -76,18 +76,19 @@ std::optional<std::string> Labels::of(const std::string& file) const {
 
 std::vector<std::string> Labels::remarks(const std::vector<std::string>& files,
                                          const ScaleLibrary& library) const {
-    std::set<std::string> known, unused, unknown;
+    std::set<std::string> known, unused, given, unknown;
     for (const std::string& file : files)
         for (const std::string& key : keys_of(file))
             known.insert(key);
-    for (const auto& [file, name] : names_) {
-        const std::string& label = name;
+    for (const auto& [file, label] : names_)
         if (known.count(file) == 0)
             unused.insert(file);
-        else if (std::none_of(library.scales().begin(), library.scales().end(),
-                              [&](const LibraryScale& s) { return is_named(s.entry, label); }))
+        else
+            given.insert(label);
+    for (const std::string& label : given)
+        if (std::none_of(library.scales().begin(), library.scales().end(),
+                         [&](const LibraryScale& s) { return is_named(s.entry, label); }))
             unknown.insert(label);
-    }
     std::vector<std::string> remarks;
     add_remark(remarks, "Labels of files that are not here", unused);
     add_remark(remarks, "Labels that no scale of the catalogue is called", unknown);

@@ -145,13 +145,15 @@ void DroneFinder::look(const float* samples, std::size_t count) {
             windowed_[i][lane] = samples[lane * window_.size() / 2 + i] * window_[i];
     fourier_.forward(windowed_.data(), spectrum_.data());
     const double scale = std::pow(4 / static_cast<double>(window_.size()), 2);
-    for (std::size_t k = 0; k < spectrum_.size(); ++k)
+    for (std::size_t k = 0; k < spectrum_.size(); ++k) {
+        const Lanes powers = power_of(spectrum_[k]);
         for (std::size_t lane = 0; lane < count; ++lane) {
-            const double power = scale * static_cast<double>(power_of(spectrum_[k])[lane]);
+            const double power = scale * static_cast<double>(powers[lane]);
             sums_[k] += power;
             const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
             ++counts_[k][static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0))];
         }
+    }
     looks_ += count;
 }
 

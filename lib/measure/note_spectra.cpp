@@ -82,8 +82,9 @@ NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, 
         made.fourier.forward(windowed.data(), spectrum.data());
         for (std::size_t lane = 0; lane < count; ++lane)
             for (std::size_t k = 0; k < result.bins; ++k) {
-                result.frames[first + lane].push_back({spectrum[k].re[lane], spectrum[k].im[lane]});
-                result.power[k] += power_of(spectrum[k])[lane];
+                const std::complex<float> value(spectrum[k].re[lane], spectrum[k].im[lane]);
+                result.frames[first + lane].push_back(value);
+                result.power[k] += power_of(value);
             }
     }
     for (float& value : result.power)
