@@ -5,6 +5,7 @@
 /// not make a tradition of its own.
 
 #include <sectio/base/toml.hpp>
+#include <sectio/interval/stated_pitch.hpp>
 #include <sectio/scale/sign_style.hpp>
 
 #include <map>

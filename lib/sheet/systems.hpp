@@ -4,6 +4,7 @@
 /// equal divisions.
 
 #include <sectio/page/page.hpp>
+#include <sectio/scale/catalogue.hpp>
 #include <sectio/scale/comparison.hpp>
 #include <sectio/sheet/compared.hpp>
 
