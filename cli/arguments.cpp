@@ -75,7 +75,7 @@ Option* Command::add_option(const std::string& name, T& value, const std::string
     if (name.starts_with('-')) // as of a variable of the shell that is not set
         option->check(CLI::Validator(
             [](const std::string& text) {
-                return std::string(text.empty() ? "nothing stands behind it" : "");
+                return std::string(text.empty() ? "its value is empty" : "");
             },
             ""));
     return &options_.emplace_back(option);

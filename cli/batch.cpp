@@ -69,7 +69,7 @@ void add_batch_options(Command& command, BatchOptions& options, const std::strin
                     "a list of files, one a line or separated by NUL; - for standard input")
         ->excludes(argument);
     command.add_flag("--json-lines", options.json_lines,
-                     "of many files one JSON document each, a line long, in their order");
+                     "one line of JSON for each of many files, in their order");
     command
         .add_option("--threads", options.threads,
                     "how many files are worked on at once; without it as many as there are "

@@ -53,7 +53,8 @@ void add_compare(Command& app) {
                         "further scales, joined by commas, such as 12,53,zarlino");
     command->add_option("--tonic", request->tuning.tonic,
                         "pitch of the first scale's tonic, such as D4, for keys and deviations");
-    command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");
+    command->add_option("--reference", request->tuning.reference,
+                        "reference pitch, such as A4=442Hz");
     add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }

@@ -74,7 +74,7 @@ void add_desk(Command& app) {
     Command* command =
         app.add_subcommand("desk", "all of this in the browser, without typing commands");
     command->add_option("FILE", request->files, "files that lie on the desk from the beginning");
-    command->add_option("--port", request->port, "of this computer, such as 8080")
+    command->add_option("--port", request->port, "which port of this computer to use, such as 8080")
         ->between(0, 65535);
     command->add_flag("--no-browser", request->no_browser,
                       "print the address, and open no browser");

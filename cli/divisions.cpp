@@ -104,7 +104,8 @@ void add_divisions(Command& app) {
     const auto request = std::make_shared<DivisionsRequest>();
     Command* command =
         app.add_subcommand("divisions", "how well equal divisions approximate intervals");
-    Option* argument = command->add_option("TARGETS", request->argument, "as --targets");
+    Option* argument =
+        command->add_option("TARGETS", request->argument, "what to approximate, as --targets");
     command
         ->add_option("--targets", request->targets,
                      fmt::format("odd:N, primes:N, or {} (odd:15)", scale_help))

@@ -140,15 +140,17 @@ void add_frets(Command& app) {
                         "of the strings, nut to bridge: 620mm, 24.5in; 686mm,648mm of the first "
                         "and of the last, for frets that slant");
     command->add_option("--nut-spread", request->nut_spread,
-                        "between the middles of the outer strings at the nut, such as 36mm");
+                        "distance between the middles of the outer strings at the nut, such as "
+                        "36mm");
     command->add_option("--bridge-spread", request->bridge_spread,
                         "the same at the bridge, such as 52mm");
     command->add_option("--perpendicular", request->perpendicular,
                         "number of the fret that is square to the neck's centre line; else 0, the "
                         "nut");
     command->add_option("--strings", request->strings, "open strings such as D4,A3; else one");
-    command->add_option("--instrument", request->instrument, "a file with the strings");
-    command->add_option("--string", request->string, "which string of the instrument file");
+    command->add_option("--instrument", request->instrument, "an instrument file with the strings");
+    command->add_option("--string", request->string,
+                        "which string of the instrument file, by its name");
     command->add_option("--tonic", request->tuning.tonic, "pitch of the first degree, such as D4");
     command->add_option("--reference", request->tuning.reference,
                         "reference pitch, such as A4=442Hz");
@@ -157,7 +159,7 @@ void add_frets(Command& app) {
     command->add_option("--frets", request->frets, "how many frets from the nut, such as 24")
         ->from_one_up();
     command->add_option("--share", request->share,
-                        "what a straight fret that strings share may cost a degree, such as 5c");
+                        "error that a fret shared by several strings may have, such as 5c");
     command->add_option("--compensation", request->compensation,
                         "how much farther the saddle stands, such as 1.5mm");
     command->add_option("--paper", request->paper, "a4 or letter");

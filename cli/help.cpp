@@ -17,7 +17,7 @@ namespace {
 /// Columns of a line at most, and of the names before what they mean.
 constexpr std::size_t help_columns = 96, name_columns = 26;
 
-/// One that works as it stands, for each command.
+/// One that works as it stands, for each command and each of those below.
 const std::map<std::string, std::string>& examples() {
     static const std::map<std::string, std::string> all{
         {"interval", "sectio interval 3/2 31of53 '12 x 3/2 - 7 x 2/1'"},
@@ -28,9 +28,13 @@ const std::map<std::string, std::string>& examples() {
         {"compare", "sectio compare rast just-major --tonic D4"},
         {"frets", "sectio frets just-major --length 620mm --out frets.pdf"},
         {"measure", "sectio measure pitches E4-41c 440Hz"},
+        {"measure frets", "sectio measure frets 57.4mm '112mm ± 0.5mm' --length 612mm --open D4"},
+        {"measure pitches", "sectio measure pitches D4 E4-29c F#4-48c --out mine.toml"},
+        {"measure recording", "sectio measure recording zither.wav --drone D3 --out zither.toml"},
         {"identify", "sectio identify '0c, 171±3c, 352±3c, 501±3c, 703±4c'"},
         {"annotate", "sectio annotate tune.musicxml --scale rast --tonic D4 --out marked.musicxml"},
         {"tuning", "sectio tuning rast --tonic D4 --out rast.mid"},
+        {"tuning read", "sectio tuning read rast.syx --out rast.toml"},
         {"perform", "sectio perform tune.musicxml --scale rast --tonic D4 --out tune.mid"},
         {"samples", "sectio samples notes/*.wav --out tuned"},
         {"desk", "sectio desk"},
@@ -38,7 +42,7 @@ const std::map<std::string, std::string>& examples() {
     return all;
 }
 
-/// `text` broken at blanks into lines that begin behind `indent` columns; the first one has its
+/// `text` broken at blanks into lines that begin after `indent` columns; the first one has its
 /// indent already.
 std::string filled(std::string_view text, std::size_t indent) {
     const std::size_t columns = line_columns(help_columns, help_columns);
@@ -115,19 +119,21 @@ std::string name_of(const CLI::Option& option) {
 }
 
 std::string usage(const CLI::App& app) {
-    std::string text = called(app);
-    if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
-        text += " COMMAND";
+    std::string arguments;
     for (const CLI::Option* option : app.get_options())
         if (option->get_positional())
-            text += (option->get_required() ? " " : " [") + option->get_name()
-                    + (option->get_expected_max() > 1 ? "…" : "")
-                    + (option->get_required() ? "" : "]");
-    return text + " [options]";
+            arguments += (option->get_required() ? " " : " [") + option->get_name()
+                         + (option->get_expected_max() > 1 ? "…" : "")
+                         + (option->get_required() ? "" : "]");
+    if (arguments.empty() && !app.get_subcommands([](const CLI::App*) { return true; }).empty())
+        arguments = " COMMAND";
+    return called(app) + arguments + " [options]";
 }
 
 std::string example_of(const CLI::App& app) {
-    const auto example = examples().find(app.get_name());
+    const std::string name = called(app);
+    const auto example =
+        examples().find(name.substr(std::min(name.find(' '), name.size() - 1) + 1));
     return example == examples().end() ? "" : example->second;
 }
 
@@ -137,7 +143,7 @@ std::string help_text(const CLI::App& app) {
     if (const std::string example = example_of(app); !example.empty())
         text += "\nExample\n  " + example + "\n";
     if (app.get_parent() == nullptr)
-        text += "\nsectio COMMAND --help says more of one command; so does docs/commands.\n";
+        text += "\n`sectio COMMAND --help` and `man sectio-COMMAND` tell more about one command.\n";
     return text;
 }
 

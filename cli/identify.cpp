@@ -215,9 +215,10 @@ void add_identify(Command& app) {
                         "half width of every pitch that has none of its own, such as 3c");
     command->add_option("--show", request->show, "how many candidates to show")->between(1, 10'000);
     add_batch_options(*command, request->batch, "SCALE");
-    command->add_option("--labels", request->labels,
-                        "a table of files and the names that are known of them: what is named "
-                        "otherwise, and how often what is said is true");
+    command->add_option(
+        "--labels", request->labels,
+        "a table of files and their true names: which answers differ, and how often "
+        "those given are right");
     add_common_options(*command, request->common, page_kinds());
     command->callback([request, command] { run(*request, *command); });
 }

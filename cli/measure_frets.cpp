@@ -112,7 +112,7 @@ void run(const MeasureFretsRequest& request, const Command& command) {
 
 void add_measure_frets(Command& measure) {
     const auto request = std::make_shared<MeasureFretsRequest>();
-    Command* command = measure.add_subcommand("frets", "from where the frets lie");
+    Command* command = measure.add_subcommand("frets", "the pitches that the places of frets give");
     command
         ->add_option("PLACES", request->places,
                      "from the nut: 57.4mm, '112mm ± 0.5mm', '47mm : 377mm' (to the bridge too); "
@@ -123,7 +123,8 @@ void add_measure_frets(Command& measure) {
     command->add_option("--uncertainty", request->uncertainty,
                         "half width of each length that states none, such as 0.5mm");
     command->add_option("--open", request->open, "pitch of the open string, such as D4");
-    command->add_option("--string", request->string, "which string of an instrument file");
+    command->add_option("--string", request->string,
+                        "which string of an instrument file, by its name");
     command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
     command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, page_kinds({scale_file}));

@@ -95,7 +95,8 @@ void run(const MeasurePitchesRequest& request, const Command& command) {
 
 void add_measure_pitches(Command& measure) {
     const auto request = std::make_shared<MeasurePitchesRequest>();
-    Command* command = measure.add_subcommand("pitches", "from a tuner's readings");
+    Command* command = measure.add_subcommand(
+        "pitches", "the pitches that a tuner showed, and how to tune to a scale");
     command
         ->add_option("READINGS", request->readings,
                      "E4-41c, 329.1Hz, 'E4-41c ± 2c', 'fret 1 = E4-41c'; or a table (.csv), or - "
@@ -106,16 +107,17 @@ void add_measure_pitches(Command& measure) {
     command->add_option("--reference", request->reference,
                         "what the tuner was set to, such as A4=442Hz");
     command->add_option("--target", request->target,
-                        "a scale that the strings are to be tuned to, as SCALE of sheet: up or "
-                        "down by how much");
+                        "a scale to tune the strings to, as SCALE of sheet: how far each must go "
+                        "up or down");
     command->add_option("--length", request->length,
-                        "with --target: of every string, such as 460mm, for its tension");
+                        "with --target: length of every string, such as 460mm, for its tension");
     command->add_option("--gauge", request->gauge,
                         "with --target: diameter of every string, such as 0.36mm");
-    command->add_option("--material", request->material, "with --target: what every string is of")
+    command
+        ->add_option("--material", request->material, "with --target: what every string is made of")
         ->one_of(measure::string_materials());
     command->add_option("--apart", request->apart,
-                        "readings without a label nearer than this are of one note");
+                        "readings without a label that lie nearer than this are of one note");
     command->add_option("--period", request->period, period_help);
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run(*request, *command); });

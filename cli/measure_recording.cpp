@@ -203,9 +203,10 @@ void add_measure_recording(Command& measure) {
     const auto request = std::make_shared<MeasureRecordingRequest>();
     Command* command = measure.add_subcommand(
         "recording", "the pitches of one note, a slow scale or a melody, recorded");
-    command->add_option("FILE", request->files,
-                        "sound files (WAV, FLAC, AIFF, OGG), folders of these, tables of times and "
-                        "frequencies, or - for one of them on standard input");
+    command->add_option(
+        "FILE", request->files,
+        "sound files (WAV, FLAC, AIFF, OGG, MP3), folders of these, tables of times and "
+        "frequencies, or - for one of them on standard input");
     const Option* picture = add_output(*command, "--picture", request->picture,
                                        "draw the pitch over time and its histogram", picture_kinds);
     const Option* each =
@@ -228,9 +229,9 @@ void add_measure_recording(Command& measure) {
         ->add_option("--tonic", request->tonic, "the pitch that cents are counted from, such as D4")
         ->excludes(partials);
     command->add_option("--drone", request->drone,
-                        "what sounds all through it, such as D3 or D3,A3; or none. Looked for "
-                        "where not given");
-    command->add_option("--reference", request->reference, "such as 'A4 = 442 Hz'");
+                        "pitches that sound throughout, such as D3,A3; or none; looked for where "
+                        "not given");
+    command->add_option("--reference", request->reference, "reference pitch, such as A4=442Hz");
     command->add_option("--period", request->period, period_help)->excludes(partials);
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run(*request, *command); });

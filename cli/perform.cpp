@@ -71,7 +71,7 @@ void run(PerformRequest request, const Command& command) {
 void add_perform(Command& app) {
     const auto request = std::make_shared<PerformRequest>();
     Command* command = app.add_subcommand(
-        "perform", "a score or MIDI file that sounds in the scale on ordinary instruments");
+        "perform", "a score or MIDI file as a MIDI file in a scale, for ordinary instruments");
     add_score_options(*command, request->score,
                       "a MusicXML file, plain or .mxl, a MIDI file, or a folder of them");
     add_batch_options(*command, request->batch, "SCORE");
@@ -82,7 +82,7 @@ void add_perform(Command& app) {
               {"auto", "octave-1", "octave-2", "note-change", "bulk-dump"},
               "the kind of tuning messages");
     add_words(*command, "--channels", request->channels, {"plain", "mpe"},
-              "how notes that bend are shared out: over all channels, or as MPE lays down");
+              "which channels bent notes get: all but 10, or those of an MPE zone");
     command->add_option("--bend-range", request->options.bend_range,
                         "semitones of a full pitch bend, of which the file tells the receiver");
     add_common_options(*command, request->common, {midi_file, midi_long});

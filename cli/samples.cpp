@@ -158,7 +158,8 @@ void add_samples(Command& app) {
         ->required();
     command->add_option("--scale", request->scale, scale_help);
     command->add_option("--tonic", request->tuning.tonic, "the scale's tonic, such as D4");
-    command->add_option("--reference", request->tuning.reference, "such as 'A4 = 442 Hz'");
+    command->add_option("--reference", request->tuning.reference,
+                        "reference pitch, such as A4=442Hz");
     command
         ->add_option(
             "--set", request->sets,

@@ -50,7 +50,7 @@ void add_tuning_choice(Command& command, ScoreOptions& options) {
     command.add_option("--system", options.system,
                        "a tuning system of the catalogue, or a number of equal steps");
     command.add_option("--rest", options.rest,
-                       "a system, as for --system, that has what the scale lacks");
+                       "a system, as for --system, for the notes that the scale lacks");
     command.add_option(
         "--tonic", options.tuning.tonic,
         "pitch of the scale's first degree, or the note of the system that does not deviate");

@@ -180,8 +180,10 @@ void add_read(Command& tuning) {
                      "tuning messages (.syx), or a MIDI file with them, or - for standard input")
         ->required();
     command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
-    command->add_option("--bank", request->bank, "of several tunings that of this bank, from 0");
-    command->add_option("--program", request->program, "of several tunings this one, from 0");
+    command->add_option("--bank", request->bank,
+                        "of several tunings in the file: the bank, from 0");
+    command->add_option("--program", request->program,
+                        "of several tunings in the file: the program, from 0");
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run_read(*request, *command); });
 }

@@ -31,6 +31,8 @@ class Writer {
         if (fenced_ || line.starts_with("    "))
             return verbatim(line);
         close_block();
+        if (line.starts_with("![")) // a picture
+            return;
         if (line.starts_with('|'))
             return row(line);
         if (line.find_first_not_of(' ') == std::string::npos)

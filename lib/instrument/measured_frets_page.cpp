@@ -48,7 +48,7 @@ void remark_on_stretch(page::Page& page, bool known) {
     remark.paragraphs.push_back(
         {page::Role::note,
          known ? "The stretch of the pressed string is computed from gauge, modulus, tension and "
-                 "action, and is held to be known to half of itself."
+                 "action, and is taken to be right to within half of it."
                : "Pressing a string down sharpens it by some cents, which is not in these figures: "
                  "the saddle's compensation is taken to make good for it."});
     page.blocks.push_back(remark);

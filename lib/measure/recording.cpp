@@ -60,8 +60,8 @@ void add_remarks(Recording& recording, std::int64_t promised) {
             recording.seconds, promised_s));
     if (recording.clipped_s > clipped_part * recording.seconds)
         recording.remarks.push_back(
-            fmt::format("The sound is clipped for {:.3f} seconds in all; pitches bear that, but "
-                        "record with less gain.",
+            fmt::format("The sound is clipped for {:.3f} seconds in all; the pitches are measured "
+                        "all the same, but record with less gain.",
                         recording.clipped_s));
     add_soft_remarks(recording);
     double sounding_s = 0;

@@ -113,7 +113,7 @@ void add_sum(page::Paragraphs& words, const std::vector<PlannedString>& plan) {
     words.paragraphs.push_back(
         {page::Role::note, fmt::format("Together these strings pull {:.0f} N now and {:.0f} N "
                                        "then. Newtons are those of plain strings whose material "
-                                       "has its usual density; the third digit is open.",
+                                       "has its usual density; the third digit is uncertain.",
                                        now, then)});
 }
 

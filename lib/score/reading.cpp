@@ -66,7 +66,7 @@ struct Choice {
 
 Choice by_evidence(const Evidence& found) {
     if (found.sign_without_alter > found.alter_without_sign)
-        return {Source::sign, fmt::format("notes that bear an altering sign without alter: {}, "
+        return {Source::sign, fmt::format("notes with an altering sign without alter: {}, "
                                           "altered ones without a sign: {}",
                                           found.sign_without_alter, found.alter_without_sign)};
     if (found.alter_without_sign == 0 && found.comma_signatures > 0)

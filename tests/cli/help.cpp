@@ -41,11 +41,19 @@ TEST_CASE("help is the same as --help, and each command has its usage, options a
         CHECK(help.exit_code == 0);
         CHECK(help.out.find(std::string("  sectio ") + command) != std::string::npos);
         CHECK(help.out.find("\nOptions\n") != std::string::npos);
-        CHECK(help.out.find("\nExample\n  sectio ") != std::string::npos);
+        CHECK(help.out.find(std::string("\nExample\n  sectio ") + command) != std::string::npos);
         for (std::size_t at = 0, next; (next = help.out.find('\n', at)) != std::string::npos;
              at = next + 1)
             CHECK(next - at <= 110); // bytes; 96 columns
     }
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"measure", "frets"},
+                                               {"measure", "pitches"},
+                                               {"measure", "recording"},
+                                               {"tuning", "read"}})
+        CHECK(run_sectio({words[0], words[1], "--help"})
+                  .out.find("\nExample\n  sectio " + words[0] + " " + words[1])
+              != std::string::npos);
 }
 
 TEST_CASE("With --json an error is one line of JSON with what, where and what to write instead") {

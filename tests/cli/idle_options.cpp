@@ -54,7 +54,7 @@ TEST_CASE("idle options: one that would do nothing is refused and named") {
           == 0);
 }
 
-TEST_CASE("idle options: one with nothing behind it is refused") {
+TEST_CASE("idle options: one with an empty value is refused") {
     for (const Words& words : {Words{"sheet", "rast", "--out", ""},
                                {"frets", "rast", "--length", "600mm", "--instrument", ""},
                                {"frets", "rast", "--length", "600mm", "--strings", ""},
@@ -63,7 +63,7 @@ TEST_CASE("idle options: one with nothing behind it is refused") {
         CAPTURE(words);
         const auto refused = run_sectio(words);
         CHECK(refused.exit_code == 2);
-        CHECK_THAT(refused.err, Catch::Contains("nothing stands behind it"));
+        CHECK_THAT(refused.err, Catch::Contains("its value is empty"));
     }
     const auto missing = run_sectio({"frets", "rast", "--length", "600mm", "--strings", "D4,,A3"});
     CHECK(missing.exit_code == 2);

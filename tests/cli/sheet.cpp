@@ -90,7 +90,8 @@ TEST_CASE("sheet: a mistake in a scale file names file, line, column, piece and 
     CHECK(outcome.exit_code == 2);
     CHECK(outcome.out.empty());
     CHECK(outcome.err
-          == "sectio: bad.toml:2:22: a ratio has no term of zero: `0`; write two positive whole "
+          == "sectio: bad.toml:2:22: neither number of a ratio can be zero: `0`; write two "
+             "positive whole "
              "numbers, such as 3/2\n");
 }
 

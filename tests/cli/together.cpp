@@ -185,9 +185,9 @@ TEST_CASE("What would be passed over without a word is refused") {
          "FILE excludes --files-from"},
         {{"annotate", "tunes", "--scale", "rast", "--out", "x", "--summary", "x.csv"},
          "--summary: the table of notes is of one score"},
-        {{"identify", "rast", "--labels", "known.csv"}, "--labels: labels are of many files"},
-        {{"identify", "rast", "--json-lines"}, "--json-lines: one JSON document a line is of many"},
-        {{"annotate", walk, "--scale", "rast", "--json-lines"}, "of many files"},
+        {{"identify", "rast", "--labels", "known.csv"}, "--labels: labels are for many files"},
+        {{"identify", "rast", "--json-lines"}, "--json-lines: JSON lines are for many"},
+        {{"annotate", walk, "--scale", "rast", "--json-lines"}, "for many files"},
         {{"measure", "recording", "sounds", "--json-lines"}, "--each"},
         {{"identify", "open.csv"}, "open.csv:3:5: a quotation mark opens this cell"}};
     for (const auto& [arguments, said] : rows) {

@@ -27,6 +27,8 @@ for page in "$manual"/*.1; do
 done
 text=$(LC_ALL=C.UTF-8 MANWIDTH=80 man -l "$manual/sectio-sheet.1" | col -b)
 grep -q -- "--tonic TONIC" <<<"$text" || { echo "sectio-sheet: no --tonic"; failed=1; }
+grep -q "!The sheet" <<<"$text" && { echo "sectio-sheet: has a picture"; failed=1; }
+[ "$(grep -cx OPTIONS <<<"$text")" = 1 ] || { echo "sectio-sheet: OPTIONS stands more than once"; failed=1; }
 
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
