@@ -44,7 +44,7 @@ struct Bench {
 
 FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
-    if (is_file(first))
+    if (names_a_file(first))
         return read_fret_table(read_text(first, limits::table_bytes), first);
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
     return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut, {}};

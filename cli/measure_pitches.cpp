@@ -37,7 +37,7 @@ std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, 
         return measure::read_reading_table(
             read_text(std::cin, "standard input", limits::table_bytes), "standard input", a4,
             &remarks);
-    if (is_file(first))
+    if (names_a_file(first))
         return measure::read_reading_table(read_text(first, limits::table_bytes), first, a4,
                                            &remarks);
     return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <string_view>
 
 namespace sectio {
 
@@ -43,6 +44,13 @@ bool may_read(const fs::path& file) {
 bool is_file(const fs::path& name) {
     std::error_code ignored;
     return fs::is_regular_file(name, ignored) && may_read(name);
+}
+
+bool names_a_file(const std::string& text) {
+    constexpr std::string_view endings[]{".toml", ".csv", ".tsv", ".json", ".txt"};
+    return is_file(text)
+           || std::any_of(std::begin(endings), std::end(endings),
+                          [&](std::string_view ending) { return text.ends_with(ending); });
 }
 
 } // namespace sectio

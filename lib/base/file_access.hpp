@@ -4,6 +4,7 @@
 /// author bounds itself to the folders that were handed to it.
 
 #include <filesystem>
+#include <string>
 #include <vector>
 
 namespace sectio {
@@ -16,5 +17,9 @@ bool may_read(const std::filesystem::path& file);
 
 /// True where `name` is an ordinary file that may be read.
 bool is_file(const std::filesystem::path& name);
+
+/// True where `text` is such a file, or ends like a table or a scale file and so can only be the
+/// name of one, which may be missing.
+bool names_a_file(const std::string& text);
 
 } // namespace sectio

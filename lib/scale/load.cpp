@@ -13,13 +13,6 @@ namespace sectio {
 
 namespace {
 
-/// True where the text can only be the name of a file.
-bool names_a_file(const std::string& text) {
-    constexpr std::string_view endings[]{".toml", ".csv", ".tsv", ".json", ".txt"};
-    return std::any_of(std::begin(endings), std::end(endings),
-                       [&](std::string_view ending) { return text.ends_with(ending); });
-}
-
 /// True unless the text might be meant as a ratio, `3/2`, that a folder happens to be called like.
 bool is_path(std::string_view text) {
     return text.find_first_not_of("0123456789/:,;") != text.npos || text.starts_with('/');
@@ -73,7 +66,7 @@ LoadedScale load_scale_argument(const std::string& text, const ScaleSources& sou
         return read_pitches(read_text(sources.input, "standard input", limits::table_bytes),
                             "standard input", names);
     const bool known = is_id(text) && catalogue.find(text);
-    if (!known && (names_a_file(text) || is_file(text)))
+    if (!known && names_a_file(text))
         return read_pitches(read_text(text, limits::table_bytes), text, names);
     std::error_code ignored;
     if (!known && is_path(text) && std::filesystem::is_directory(text, ignored)

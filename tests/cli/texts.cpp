@@ -95,3 +95,19 @@ TEST_CASE("Standard input is read once, and who names it twice is told so") {
               != std::string::npos);
     }
 }
+
+TEST_CASE(
+    "A table or scale file that is not there is missed as a file, wherever a list may stand") {
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"measure", "pitches", "none.csv"},
+             {"measure", "frets", "none.csv", "--length", "600mm"},
+             {"measure", "frets", "none.toml"},
+             {"sheet", "none.csv"},
+             {"identify", "none.txt"}}) {
+        CAPTURE(words);
+        const auto outcome = run_sectio(words);
+        CHECK(outcome.exit_code == 3);
+        CHECK(outcome.err.find("the file cannot be read (No such file or directory)")
+              != std::string::npos);
+    }
+}
