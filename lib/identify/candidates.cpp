@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace sectio {
@@ -155,22 +156,29 @@ std::vector<Promise> SetRanking::promising() {
             if (const double quick = places_[i].quick; quick >= best_ - range_of_all)
                 promises.push_back({&scale, i, quick});
     }
+    if (promises.size() <= most_)
+        return promises;
     std::stable_sort(promises.begin(), promises.end(),
                      [](const Promise& a, const Promise& b) { return a.quick > b.quick; });
-    promises.resize(std::min(promises.size(), most_), Promise{});
+    promises.resize(most_, Promise{});
     return promises;
 }
 
+/// Rotations of the same pitches are equal but for the last digits, which decide nothing: they are
+/// rounded away.
 Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) {
+    constexpr double digits = 0x1p36;
     const Placement placement = fit_.refined(scale, shift);
+    const double log = scale_prior_ + prior_of(scale)(placement.shift) + placement.log_evidence;
     return {nullptr, placement.shift, scale.nearest(-placement.shift).degree + 1,
-            scale_prior_ + prior_of(scale)(placement.shift) + placement.log_evidence};
+            std::round(log * digits) / digits};
 }
 
 /// One scale on one degree is one candidate: of places that come together the better stays.
 void keep_best_of_each(std::vector<Weighed>& weighed, const std::vector<LibraryScale>& scales) {
-    std::stable_sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
-        return a.log_weight > b.log_weight;
+    std::sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
+        return std::tuple(-a.log_weight, a.scale, a.start_degree, a.tonic_cents)
+               < std::tuple(-b.log_weight, b.scale, b.start_degree, b.tonic_cents);
     });
     std::vector<std::size_t> first(scales.size()); // of its degrees among those of all
     std::size_t degrees = 0;

@@ -3,6 +3,7 @@
 /// Private to lib/identify: how well one scale, placed somewhere, accounts for a set of pitches.
 /// The model is stated in docs/identification.md.
 
+#include <sectio/identify/fit_lanes.hpp>
 #include <sectio/identify/library.hpp>
 
 #include <array>
@@ -29,6 +30,7 @@ inline constexpr double stray = 0.05;
 inline constexpr double spreads[]{0.003, 0.29, 2.5, 5, 10, 20};
 inline constexpr double spread_shares[]{0.01, 0.04, 0.35, 0.35, 0.225, 0.025};
 inline constexpr std::size_t computed_spreads = 2;
+static_assert(std::size(spreads) <= lanes);
 /// Factor for each degree of a scale that no pitch lies on.
 inline constexpr double unused_degree = 0.5;
 } // namespace model
@@ -70,20 +72,11 @@ class SetFit {
     std::vector<PitchFit> pitch_fits(const LibraryScale& scale, const Placement& placement) const;
 
   private:
-    /// What a pitch is for one spread.
-    struct Term {
-        double variance; ///< of the spread and of the measurement
-        double twice;    ///< the variance
-        double root;     ///< its square root
-    };
-    struct Spread {
-        double size;
-        std::vector<Term> terms;
-    };
     /// What is the same for all scales of one size class.
     struct Size {
-        double log_count = 0;      ///< natural logarithm of the number of degrees
-        std::vector<double> peaks; ///< of the core, by spread and pitch
+        std::vector<Lanes> peaks; ///< of the core, by pitch and spread
+        /// By the number of degrees that pitches lie on, what that means for the evidence.
+        std::vector<double> log_drawn;
     };
     /// A pitch for the quick score: its place on the circle, and by the distance to the nearest
     /// degree in whole cents what it gains.
@@ -99,38 +92,30 @@ class SetFit {
         std::vector<QuickPitch> pitches;
         std::vector<std::array<double, 256>> gains;
     };
-    /// Sums over the set for one spread at one shift.
-    struct Sums {
-        double log_likelihood = 0;
-        double pull = 0;      ///< sum of responsibility * deviation / variance
-        double precision = 0; ///< sum of responsibility / variance
-    };
-
     double strewn_over(const LibraryScale& scale) const;
     double log_peak(const LibraryScale& scale, double sigma) const;
     const Size& size_of(const LibraryScale& scale);
     const QuickSet& quick_set(const LibraryScale& scale);
     static double quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
                               double least);
-    template <bool likelihood>
-    Sums sums_at(const LibraryScale& scale, double shift, std::size_t spread, const Size& size);
-    /// Different ones among the used degrees.
-    std::size_t count_used(const LibraryScale& scale);
-    std::size_t count_unused(const LibraryScale& scale, double shift, std::size_t used) const;
+    /// Degrees within the range of the pitches that nothing lies on.
+    std::size_t count_unused(const LibraryScale& scale, double shift, std::size_t spread) const;
     bool lies_exactly(const LibraryScale& scale, double shift);
-    double evidence(const LibraryScale& scale, double& shift, std::size_t spread, const Size& size);
+    double evidence(const LibraryScale& scale, const Size& size, const LaneTotals& totals,
+                    double shift, std::size_t spread) const;
 
     const std::vector<SetPitch>& set_;
     std::vector<SetPitch> anchors_; ///< the pitches that propose places
     double lowest_, highest_;
     double weight_; ///< of all pitches
-    std::vector<Spread> spreads_;
+    std::vector<double> spreads_;
+    std::vector<LanePitch> pitches_;
     std::vector<Size> sizes_; ///< by size class, made when first asked for
     std::optional<QuickSet> quick_;
     std::vector<Placement> tried_, kept_;
-    std::vector<LibraryScale::Held> start_, held_; ///< by pitch: where refining began, and is
-    std::vector<double> logs_;                     ///< of the evidence, by spread
-    std::vector<std::size_t> used_;                ///< degrees, one for each pitch that lies on one
+    std::vector<LibraryScale::Held> held_; ///< by pitch: where refining begins
+    std::vector<double> logs_;             ///< of the evidence, by spread
+    LaneDegrees used_;
 };
 
 } // namespace sectio

@@ -77,15 +77,15 @@ const SetFit::QuickSet& SetFit::quick_set(const LibraryScale& scale) {
 double SetFit::quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
                            double least) {
     double score = 0;
+    const double circle = scale.circle();
+    const std::uint8_t* const distance = scale.distance.data();
     for (const QuickPitch& pitch : set.pitches) {
         if (score + pitch.left < least)
             return score;
         double at = pitch.at - shift;
         at += at < 0 ? scale.period : 0;
-        if (at < 0 || at >= scale.circle())
-            continue;
-        score +=
-            set.gains[pitch.gains][scale.distance[static_cast<std::size_t>(static_cast<int>(at))]];
+        if (at >= 0 && at < circle)
+            score += set.gains[pitch.gains][distance[static_cast<int>(at)]];
     }
     return score;
 }

@@ -1,0 +1,133 @@
+#include <sectio/base/each_processor.hpp>
+#include <sectio/identify/fit.hpp>
+#include <sectio/identify/fit_lanes.hpp>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace sectio {
+
+namespace {
+
+constexpr std::size_t word_bits = 64;
+/// e^-80 of the core is nothing beside the strays, nor beside what pulls elsewhere.
+constexpr double nothing = -80;
+/// So many likelihoods are multiplied before their logarithm is taken: each lies between the share
+/// of the strays and some millions.
+constexpr std::size_t multiplied = 16;
+
+/// e^x for x from -80 to 0, within 1e-14 of itself: with x = k ln 2 + r the series of e^r up to
+/// r^11, whose rest is below r^12/12! = 6.3e-15 for |r| <= ln 2 / 2, times 2^k.
+inline double quick_exp(double x) {
+    constexpr double to_whole = 0x1.8p52; // added, it leaves a whole number in the last bits
+    constexpr double ln2_high = 0x1.62e42fefap-1, ln2_low = 0x1.cf79abc9e3b3ap-40;
+    const double shifted = x * std::numbers::log2e + to_whole, k = shifted - to_whole;
+    const double r = (x - k * ln2_high) - k * ln2_low;
+    double sum = 1 / 39916800.0;
+    for (const double factorial :
+         {3628800.0, 362880.0, 40320.0, 5040.0, 720.0, 120.0, 24.0, 6.0, 2.0, 1.0, 1.0})
+        sum = sum * r + 1 / factorial;
+    return std::bit_cast<double>(std::bit_cast<std::uint64_t>(sum)
+                                 + (std::bit_cast<std::uint64_t>(shifted) << 52));
+}
+
+/// Where shifts move a pitch nearer to another degree, its deviation from that.
+void look_up(const LibraryScale& scale, double cents, const LibraryScale::Held& held,
+             const Lanes& shifts, Lanes& above, std::array<std::size_t, lanes>& degrees) {
+    degrees.fill(held.degree);
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+        const double within = cents - held.periods - shifts[lane];
+        if (within > held.low && within < held.high)
+            continue;
+        const LibraryScale::Nearest near = scale.nearest(cents - shifts[lane]);
+        above[lane] = near.above;
+        degrees[lane] = near.degree;
+    }
+}
+
+/// Adds one pitch but for its likelihoods, which it gives with the responsibilities.
+[[gnu::always_inline]] inline void add(const LanePitch& pitch, const Lanes& peaks,
+                                       const Lanes& above, Lanes& likelihood, Lanes& share,
+                                       LaneTotals& totals) {
+    for (std::size_t lane = 0; lane < lanes; ++lane) {
+        const double exponent = above[lane] * above[lane] * pitch.precision[lane] * -0.5;
+        const double near = exponent < nothing ? nothing : exponent;
+        const double core = exponent < nothing ? 0 : peaks[lane] * quick_exp(near);
+        likelihood[lane] = core + model::stray;
+        share[lane] = core / likelihood[lane];
+        const double part = pitch.weight * share[lane] * pitch.precision[lane];
+        totals.pull[lane] += part * above[lane];
+        totals.precision[lane] += part;
+    }
+}
+
+/// Of a pitch that is not one, nor one of few, the logarithm is taken.
+[[gnu::always_inline]] inline void multiply(double weight, bool last, const Lanes& likelihood,
+                                            LaneTotals& totals) {
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        if (weight == 1)
+            totals.likelihood[lane] *= likelihood[lane];
+        else
+            totals.log_likelihood[lane] += weight * std::log(likelihood[lane]);
+    for (std::size_t lane = 0; last && lane < lanes; ++lane)
+        totals.log_likelihood[lane] += std::log(std::exchange(totals.likelihood[lane], 1.0));
+}
+
+std::uint64_t bit_of(std::size_t degree) {
+    return std::uint64_t{1} << (degree % word_bits);
+}
+
+[[gnu::always_inline]] inline void mark(const Lanes& share, std::array<std::uint64_t, lanes>& word,
+                                        std::uint64_t bit) {
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        word[lane] |= share[lane] > 0.5 ? bit : 0;
+}
+
+} // namespace
+
+std::size_t count_of(const LaneDegrees& degrees, std::size_t lane) {
+    std::size_t count = 0;
+    for (const auto& word : degrees)
+        count += static_cast<std::size_t>(std::popcount(word[lane]));
+    return count;
+}
+
+bool holds(const LaneDegrees& degrees, std::size_t degree, std::size_t lane) {
+    return (degrees[degree / word_bits][lane] >> (degree % word_bits) & 1) != 0;
+}
+
+SECTIO_FOR_EACH_PROCESSOR
+LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                    const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                    const Lanes& shifts, LaneDegrees& used) {
+    used.assign((scale.degrees.size() + word_bits - 1) / word_bits, {});
+    double lowest = shifts[0], highest = shifts[0];
+    for (const double shift : shifts)
+        lowest = std::min(lowest, shift), highest = std::max(highest, shift);
+    LaneTotals totals;
+    totals.likelihood.fill(1);
+    Lanes above, likelihood, share;
+    std::array<std::size_t, lanes> degrees;
+    for (std::size_t i = 0; i < pitches.size(); ++i) {
+        const double within = pitches[i].cents - held[i].periods;
+        const bool one_degree = within - highest > held[i].low && within - lowest < held[i].high;
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+            above[lane] = within - held[i].at - shifts[lane];
+        if (!one_degree)
+            look_up(scale, pitches[i].cents, held[i], shifts, above, degrees);
+        add(pitches[i], peaks[i], above, likelihood, share, totals);
+        multiply(pitches[i].weight, i % multiplied == multiplied - 1, likelihood, totals);
+        if (one_degree)
+            mark(share, used[held[i].degree / word_bits], bit_of(held[i].degree));
+        else
+            for (std::size_t lane = 0; lane < lanes; ++lane)
+                used[degrees[lane] / word_bits][lane] |=
+                    share[lane] > 0.5 ? bit_of(degrees[lane]) : 0;
+    }
+    return totals;
+}
+
+} // namespace sectio
