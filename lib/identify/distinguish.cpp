@@ -1,3 +1,4 @@
+#include <sectio/base/argument.hpp>
 #include <sectio/identify/distinguish.hpp>
 #include <sectio/identify/namesakes.hpp>
 #include <sectio/scale/lookup.hpp>
@@ -80,36 +81,36 @@ std::string dominant_of(const Candidate& candidate) {
     return entry.course().dominant ? degree_name(entry, *entry.course().dominant) : std::string();
 }
 
-void add(std::vector<Distinction>& all, const Group& group, std::string by, std::string text) {
-    if (!text.empty())
-        all.push_back({ids_of(group), by, fmt::format("{}: {}", by, text)});
+void add(std::vector<Distinction>& all, const Group& group, Telling by, const std::string& said) {
+    if (!said.empty())
+        all.push_back({ids_of(group), by, fmt::format("{}: {}", text(by), said)});
 }
 
 void compare_equal(std::vector<Distinction>& all, const Group& group) {
     if (group.size() < 2)
         return;
     const std::size_t before = all.size();
-    add(all, group, "tonic", contrast(group, [&](const Candidate& c) {
+    add(all, group, Telling::tonic, contrast(group, [&](const Candidate& c) {
             return fmt::format("on the pitch of degree {} of {}", *rotation(*group.front(), c) + 1,
                                group.front()->scale->entry.name);
         }));
-    add(all, group, "dominant", contrast(group, dominant_of));
-    add(all, group, "direction", contrast(group, [](const Candidate& c) {
+    add(all, group, Telling::dominant, contrast(group, dominant_of));
+    add(all, group, Telling::direction, contrast(group, [](const Candidate& c) {
             return std::string(text(c.scale->entry.course().direction));
         }));
     if (all.size() == before)
-        all.push_back({ids_of(group), "name",
+        all.push_back({ids_of(group), Telling::name,
                        "these have the same pitches, and the catalogue knows "
                        "of nothing else that tells them apart"});
 }
 
 /// Scales that are written with the same notes of the staff.
 void compare_written(std::vector<Distinction>& all, const Group& group) {
-    add(all, group, "tonic", contrast(group, [](const Candidate& c) {
+    add(all, group, Telling::tonic, contrast(group, [](const Candidate& c) {
             return c.scale->written_tonic ? "written as " + c.scale->entry.tonic_name()
                                           : std::string("on any note");
         }));
-    add(all, group, "dominant", contrast(group, dominant_of));
+    add(all, group, Telling::dominant, contrast(group, dominant_of));
 }
 
 double in_first_octave(double cents) {
@@ -135,7 +136,7 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
     }
     all.push_back(
         {{a.scale->entry.id, b.scale->entry.id},
-         "pitch",
+         Telling::pitch,
          fmt::format(
              "pitch: at {:.1f} cents above {} {} has a degree, that of {} lies {:.1f} cents {}", at,
              counted_from, b.scale->entry.name, a.scale->entry.name, std::abs(farthest),
@@ -143,6 +144,11 @@ void compare_different(std::vector<Distinction>& all, const Candidate& a, const 
 }
 
 } // namespace
+
+std::string_view text(Telling by) {
+    constexpr std::string_view names[]{"tonic", "dominant", "direction", "pitch", "name"};
+    return row_for(names, by);
+}
 
 std::vector<Distinction> distinctions(const std::vector<Candidate>& candidates,
                                       const std::string& counted_from) {

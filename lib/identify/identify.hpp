@@ -83,17 +83,21 @@ struct IdentifiedPitch {
 };
 
 /// What would tell candidates apart.
+enum class Telling { tonic, dominant, direction, pitch, name };
+std::string_view text(Telling by);
 struct Distinction {
     std::vector<std::string> ids;
-    std::string by; ///< "tonic", "dominant", "direction", "pitch"
+    Telling by;
     std::string text;
 };
 
+/// What speaks for a candidate: a stage of the course, where its tonic is written, its use.
+enum class Grounds { whole, beginning, opening, half_closes, close, cadence, tonic, use };
+std::string_view text(Grounds by);
 /// Why the first candidate goes before the second: what theory says of both, and what the melody
 /// has.
 struct Reason {
-    std::string by; ///< "whole", "beginning", "opening", "half_closes", "close", "cadence" (stages
-                    ///< of the course), "tonic" (where it is written) or "use"
+    Grounds by;
     double log = 0; ///< natural logarithm of how much more probable it makes the first
     std::string text;
     std::vector<std::string> notes; ///< those that decide

@@ -127,7 +127,8 @@ page::Paragraphs course_words(const Candidate& candidate) {
 page::Table why_table(const Identification& answer) {
     page::Table table{"why", "", {}, {}};
     const auto& all = answer.why;
-    table.add(all, Column{}.keyed("by").hidden(), [](const Reason& r) { return r.by; });
+    table.add(all, Column{}.keyed("by").hidden(),
+              [](const Reason& r) { return std::string(text(r.by)); });
     table.add(all, Column{}.keyed("log_ratio").hidden(),
               [](const Reason& r) { return page::computed(r.log); });
     table.add(all, Column{}.keyed("text").hidden(), [](const Reason& r) { return r.text; });
@@ -157,7 +158,8 @@ page::Table distinction_table(const Identification& answer) {
             ids.items.push_back(id);
         return page::Cell(ids);
     });
-    table.add(all, Column{}.keyed("by").hidden(), [](const Distinction& d) { return d.by; });
+    table.add(all, Column{}.keyed("by").hidden(),
+              [](const Distinction& d) { return std::string(text(d.by)); });
     table.add(all, Column{}.keyed("text").hidden(), [](const Distinction& d) { return d.text; });
     return table;
 }

@@ -1,5 +1,6 @@
 // Two sentences of theory, and the notes that decide.
 
+#include <sectio/base/argument.hpp>
 #include <sectio/identify/cents.hpp>
 #include <sectio/identify/why.hpp>
 
@@ -20,8 +21,7 @@ constexpr double least_log = 0.05, least_part = 0.25;
 /// A note within this many cents of a degree is called by it.
 constexpr double own_cents = 15;
 
-constexpr const char* stage_keys[]{"whole",       "beginning", "opening",
-                                   "half_closes", "close",     "cadence"};
+static_assert(static_cast<int>(Grounds::cadence) == static_cast<int>(Stage::cadence));
 
 std::string name_of_degree(const LibraryScale& scale, int number) {
     const auto count = static_cast<int>(scale.degrees.size());
@@ -165,7 +165,7 @@ Reason stage_reason(const Course& course, Stage stage, const Laid& first, const 
                                    "where it rests", "in the last notes", "before the final"};
     const auto at = static_cast<std::size_t>(stage);
     const auto notes = deciding_notes(course, stage, first, other);
-    Reason reason{stage_keys[at], 0, {}, {}, bars_of(course, stage, notes)};
+    Reason reason{static_cast<Grounds>(stage), 0, {}, {}, bars_of(course, stage, notes)};
     for (const Deciding& note : notes)
         reason.notes.push_back(note.name);
     std::vector<Deciding> foreign;
@@ -187,7 +187,7 @@ Reason place_reason(const Laid& first, const Laid& other) {
     const auto place = [](const LibraryScale& scale) {
         return scale.written_tonic ? "as " + scale.entry.tonic_name() : std::string("on any note");
     };
-    return {"tonic",
+    return {Grounds::tonic,
             0,
             fmt::format("theory writes the tonic of {} {}, that of {} {}", first.scale.entry.name,
                         place(first.scale), other.scale.entry.name, place(other.scale)),
@@ -196,7 +196,7 @@ Reason place_reason(const Laid& first, const Laid& other) {
 }
 
 Reason prior_reason(const Laid& first, const Laid& other) {
-    return {"use",
+    return {Grounds::use,
             0,
             fmt::format("{} is used more than {}, before the melody is looked at",
                         first.scale.entry.name, other.scale.entry.name),
@@ -205,6 +205,12 @@ Reason prior_reason(const Laid& first, const Laid& other) {
 }
 
 } // namespace
+
+std::string_view text(Grounds by) {
+    constexpr std::string_view names[]{"whole", "beginning", "opening", "half_closes",
+                                       "close", "cadence",   "tonic",   "use"};
+    return row_for(names, by);
+}
 
 std::vector<Reason> reasons(const Course& course, const Laid& first, const Laid& other) {
     const auto evidence = [&](const Laid& laid) {

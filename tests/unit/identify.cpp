@@ -79,10 +79,10 @@ TEST_CASE("Scales of the same pitches come out together, with what tells them ap
         CHECK(answer.verdict == Verdict::ambiguous);
         CHECK(holds(named(answer), id));
         CHECK(holds(named(answer), other));
-        CHECK(std::any_of(answer.distinguish.begin(), answer.distinguish.end(),
-                          [&](const Distinction& d) {
-                              return d.by == "dominant" && holds(d.ids, id) && holds(d.ids, other);
-                          }));
+        CHECK(std::any_of(
+            answer.distinguish.begin(), answer.distinguish.end(), [&](const Distinction& d) {
+                return d.by == Telling::dominant && holds(d.ids, id) && holds(d.ids, other);
+            }));
     }
 }
 
@@ -188,7 +188,7 @@ TEST_CASE("The tonic may be known, likely or unknown") {
     CHECK(holds(named(free), "suznak"));
     CHECK(holds(named(free), "karcigar"));
     CHECK(std::any_of(free.distinguish.begin(), free.distinguish.end(),
-                      [](const Distinction& d) { return d.by == "tonic"; }));
+                      [](const Distinction& d) { return d.by == Telling::tonic; }));
     IdentifyOptions at;
     at.tonic.kind = KnownTonic::Kind::known;
     at.tonic.at = support::interval("9of53");

@@ -50,9 +50,9 @@ Identification named(const Melody& melody, const std::string& other = "beyati") 
 const std::vector<int> about_tonic{0, 0, 8, 0, 8, 13, 8, 0, 0, 13, 8, 0, 22, 13, 8, 0};
 const std::vector<int> about_neva{22, 22, 31, 22, 35, 31, 22, 22, 22, 31, 35, 22, 13, 22, 31, 22};
 
-const Reason* by(const Identification& answer, const std::string& stage) {
+const Reason* by(const Identification& answer, Grounds grounds) {
     for (const Reason& reason : answer.why)
-        if (reason.by == stage)
+        if (reason.by == grounds)
             return &reason;
     return nullptr;
 }
@@ -65,7 +65,7 @@ TEST_CASE("Why Uşşak and not Beyâtî: it opens about Dügâh, in these bars")
     REQUIRE(answer.candidates[1].scale->entry.id == "beyati");
     REQUIRE(answer.why.size() == 2);
     CHECK(answer.why[0].log >= answer.why[1].log);
-    const Reason* opening = by(answer, "opening");
+    const Reason* opening = by(answer, Grounds::opening);
     REQUIRE(opening);
     CHECK(opening->text.find("Uşşak opens about ") != std::string::npos);
     CHECK(opening->text.find("Beyâtî opens about Nevâ") != std::string::npos);
@@ -80,7 +80,7 @@ TEST_CASE("Why Beyâtî and not Uşşak names Nevâ or Acem, and what is said ad
     const Identification answer = named(notes);
     REQUIRE(answer.candidates[0].scale->entry.id == "beyati");
     REQUIRE_FALSE(answer.why.empty());
-    const Reason* opening = by(answer, "opening");
+    const Reason* opening = by(answer, Grounds::opening);
     REQUIRE(opening);
     CHECK(std::any_of(opening->notes.begin(), opening->notes.end(),
                       [](const std::string& note) { return note == "Nevâ" || note == "Acem"; }));
