@@ -78,6 +78,9 @@ struct CourseEvidence {
     double total() const;
 };
 
+/// For how much a melody counts: 1 where it has as many notes as count at most, less of fewer.
+double share_counted(const Course& course);
+
 /// The evidence for `scale`, whose tables are `tables`, with its first degree at `tonic`.
 CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
                                const StageTables& tables, int tonic);

@@ -152,6 +152,10 @@ double CourseEvidence::total() const {
     return sum;
 }
 
+double share_counted(const Course& course) {
+    return counted(course, Stage::whole) / course.strengths().of(Stage::whole).counted;
+}
+
 CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
                                const StageTables& tables, int tonic) {
     CourseEvidence evidence;

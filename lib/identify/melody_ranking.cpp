@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <optional>
 
 namespace sectio {
@@ -17,6 +18,9 @@ namespace {
 constexpr int heard_octaves = 2;
 /// One scale at places closer than this, in cents, is one candidate.
 constexpr double one_tonic = 50;
+/// How many of the notes of a long melody are independent is not known: the evidence counts for
+/// thrice as much as it is taken for, or for this part of it, one as probable as the other.
+constexpr double more_evidence = 3, less_evidence = 0.6;
 
 std::vector<int> known_tonics(const Course& course, double known) {
     std::vector<int> tonics;
@@ -147,6 +151,26 @@ void join_forms(std::vector<Weighed>& all, const std::vector<LibraryScale>& scal
     all = std::move(joined);
 }
 
+/// The mean of what both readings of the evidence make of the candidates listed, which keeps their
+/// order and their probability together.
+void count_otherwise(std::vector<Candidate>& candidates, const Course& course) {
+    double together = 0;
+    for (const Candidate& c : candidates)
+        together += c.probability;
+    std::vector<double> said(candidates.size());
+    for (const double counts_for : {more_evidence, less_evidence}) {
+        const double counted = std::pow(counts_for, share_counted(course));
+        std::vector<double> shares;
+        for (const Candidate& c : candidates)
+            shares.push_back(std::pow(c.probability / candidates.front().probability, counted));
+        const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
+        for (std::size_t i = 0; i < said.size(); ++i)
+            said[i] += together / 2 * shares[i] / sum;
+    }
+    for (std::size_t i = 0; i < said.size(); ++i)
+        candidates[i].probability = said[i];
+}
+
 } // namespace
 
 CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
@@ -165,7 +189,11 @@ CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
     const double count = static_cast<double>(std::max<std::size_t>(scales.size(), 1));
     for (Weighed& w : all)
         w.log_weight += std::log((1 - none_prior) / count);
-    return ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+    CandidateRanking ranking =
+        ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
+    if (course.in_time && course.strengths().of_what == MelodyKind::written)
+        count_otherwise(ranking.candidates, course);
+    return ranking;
 }
 
 void tell_course(Identification& answer, const Course& course, const PitchSet& set,
