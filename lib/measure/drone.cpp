@@ -1,8 +1,10 @@
 #include <sectio/measure/drone.hpp>
+#include <sectio/measure/drone_series.hpp>
 #include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace sectio::measure {
 
@@ -13,93 +15,10 @@ constexpr double level_db = 1.5, lowest_db = -170;
 constexpr double standing_part = 0.25; ///< of the time a drone may be softer than it is taken for
 /// Softer than this beside the whole, what stands is reverberation or hum.
 constexpr double least_power = 1e-3;
-/// A partial is a drone's where it lies so near a multiple of its pitch.
-constexpr double same_ratio = 0.006;
-constexpr std::size_t most_strings = 4, most_numbers = 40;
 constexpr std::ptrdiff_t neighbours = 3;
 
 /// A melody's partials come and go: what has so little of the power over the drone is none.
 constexpr double least_melody = 0.003;
-
-bool on_series(double hz, double pitch) {
-    const double number = std::max(1.0, std::round(hz / pitch));
-    return number <= most_numbers && std::abs(hz / pitch / number - 1) < same_ratio;
-}
-
-std::size_t multiples(const std::vector<Peak>& peaks, double pitch) {
-    return static_cast<std::size_t>(std::count_if(
-        peaks.begin(), peaks.end(), [&](const Peak& p) { return on_series(p.hz, pitch); }));
-}
-
-/// The lowest peak, and the lowest that is no multiple of it, and so on: those that are strong and
-/// have multiples of their own.
-std::vector<double> pitches_in(std::vector<Peak> peaks) {
-    constexpr double strong = 1e-3;
-    std::vector<double> pitches;
-    double most = 0;
-    for (const Peak& peak : peaks)
-        most = std::max(most, peak.power);
-    const std::vector<Peak> all = peaks;
-    while (!peaks.empty() && pitches.size() < most_strings) {
-        const Peak lowest = peaks.front();
-        if (lowest.power > strong * most && multiples(all, lowest.hz) >= 3)
-            pitches.push_back(lowest.hz);
-        const double out = lowest.hz;
-        const bool is_pitch = !pitches.empty() && pitches.back() == out;
-        std::erase_if(peaks, [&](const Peak& p) {
-            return p.hz == out || (is_pitch && on_series(p.hz, out));
-        });
-    }
-    return pitches;
-}
-
-/// The pitches asked for, each where a peak stands near it.
-std::vector<double> found_near(const std::vector<Peak>& peaks, const std::vector<double>& asked) {
-    constexpr double near = 0.03; // half a semitone
-    std::vector<double> pitches;
-    for (const double hz : asked) {
-        const Peak* best = nullptr;
-        for (const Peak& peak : peaks)
-            if (std::abs(peak.hz / hz - 1) < near && (!best || peak.power > best->power))
-                best = &peak;
-        pitches.push_back(best ? best->hz : hz);
-    }
-    return pitches;
-}
-
-/// The peaks of one pitch of several that no other pitch has too, since two strings pull a common
-/// peak to between them; where it has none of its own, all.
-std::vector<Peak> own_peaks(double pitch, const std::vector<double>& pitches,
-                            const std::vector<Peak>& peaks) {
-    std::vector<Peak> all, own;
-    for (const Peak& peak : peaks) {
-        if (!on_series(peak.hz, pitch))
-            continue;
-        all.push_back(peak);
-        if (std::all_of(pitches.begin(), pitches.end(),
-                        [&](double other) { return other == pitch || !on_series(peak.hz, other); }))
-            own.push_back(peak);
-    }
-    return own.empty() ? all : own;
-}
-
-/// The mean of what the partials say, which are all known to the same part of a bin, so that the
-/// n-th says it n times as well; its error by their scatter, and by a tenth of a bin at the least.
-DronePitch measured_pitch(const std::vector<Peak>& peaks, double about) {
-    constexpr double least_hz = 0.1 / window_s;
-    double weights = 0, sum = 0, squares = 0;
-    int count = 0;
-    for (const Peak& peak : peaks) {
-        const double n = std::round(peak.hz / about), off = peak.hz / n - about;
-        weights += n * n, sum += n * n * off, squares += n * n * off * off, ++count;
-    }
-    if (count == 0)
-        return {about, cents_per_e * least_hz / about};
-    const double mean = sum / weights;
-    const double scatter2 = count > 1 ? (squares - weights * mean * mean) / (count - 1) : 0;
-    const double half = std::sqrt(std::max(scatter2, least_hz * least_hz / 4) / weights);
-    return {about + mean, student_95(count - 1) * cents_per_e * half / about};
-}
 
 } // namespace
 
@@ -145,15 +64,22 @@ void DroneFinder::look(const float* samples, std::size_t count) {
             windowed_[i][lane] = samples[lane * window_.size() / 2 + i] * window_[i];
     fourier_.forward(windowed_.data(), spectrum_.data());
     const double scale = std::pow(4 / static_cast<double>(window_.size()), 2);
+    const auto level_of = [](double power) {
+        const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
+        return static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0));
+    };
+    std::array<double, lanes> totals{};
     for (std::size_t k = 0; k < spectrum_.size(); ++k) {
         const Lanes powers = power_of(spectrum_[k]);
         for (std::size_t lane = 0; lane < count; ++lane) {
             const double power = scale * static_cast<double>(powers[lane]);
             sums_[k] += power;
-            const double level = (10 * std::log10(power + 1e-18) - lowest_db) / level_db;
-            ++counts_[k][static_cast<std::size_t>(std::clamp(level, 0.0, levels - 1.0))];
+            totals[lane] += power;
+            ++counts_[k][level_of(power)];
         }
     }
+    for (std::size_t lane = 0; lane < count; ++lane)
+        ++totals_[level_of(totals[lane])];
     looks_ += count;
 }
 
@@ -222,20 +148,61 @@ void DroneFinder::add_swings(Drone& drone) const {
         drone.partials[i].swing = std::max(1.0, swings[i] / usual);
 }
 
+/// What part of the time, counted from the softest moment, `part` of the time that sounds begins
+/// with: in silence no drone has to stand.
+double DroneFinder::sounding(double part) const {
+    constexpr double silent_db = 30, loud_part = 0.75;
+    std::size_t seen = 0, loud = 0;
+    while (loud + 1 < levels
+           && static_cast<double>(seen += totals_[loud]) <= loud_part * static_cast<double>(looks_))
+        ++loud;
+    const auto below = static_cast<std::ptrdiff_t>(
+        loud - std::min(loud, static_cast<std::size_t>(silent_db / level_db)));
+    const auto silent = std::accumulate(totals_.begin(), totals_.begin() + below, std::size_t{0});
+    return part + (1 - part) * static_cast<double>(silent) / static_cast<double>(looks_);
+}
+
+/// Leaves out what is no string of its own, and notes of the melody that come again and again: most
+/// partials of a drone stand nine tenths of the time within 20 dB of what they have half the time,
+/// or within 30 dB where nothing else stands.
+void DroneFinder::keep_standing(std::vector<double>& pitches,
+                                const std::vector<Peak>& peaks) const {
+    constexpr double most_fall = 100, most_fall_alone = 1000, nearly_all = 0.98, own_part = 0.03,
+                     nearly_always = 0.1;
+    const NoteSpectra low = standing(sounding(nearly_always)), usual = standing(sounding(0.5));
+    double all = 0;
+    for (const Peak& peak : peaks)
+        all += peak.power;
+    const std::vector<double> found = pitches;
+    std::erase_if(pitches, [&](double pitch) {
+        double power = 0;
+        std::vector<double> falls;
+        for (const Peak& peak : own_peaks(pitch, found, peaks)) {
+            const auto bin = static_cast<std::size_t>(std::lround(low.bin(peak.hz)));
+            falls.push_back(static_cast<double>(usual.power[bin])
+                            / static_cast<double>(low.power[bin]));
+            power += peak.power;
+        }
+        const double most = power > nearly_all * all ? most_fall_alone : most_fall;
+        return power < own_part * all || median(falls) > most;
+    });
+}
+
 Drone DroneFinder::found(const std::vector<double>& asked) const {
     Drone drone;
     const double seconds = static_cast<double>(looks_ * window_.size()) / 2 / rate_;
     if (looks_ == 0 || (asked.empty() && seconds < least_seconds))
         return drone;
     const std::vector<Peak> peaks = peaks_of(standing(standing_part));
-    const std::vector<double> pitches =
-        asked.empty() ? pitches_in(peaks) : found_near(peaks, asked);
+    std::vector<double> pitches = asked.empty() ? pitches_in(peaks) : found_near(peaks, asked);
+    if (asked.empty())
+        keep_standing(pitches, peaks);
     for (const Peak& peak : peaks)
         if (std::any_of(pitches.begin(), pitches.end(),
                         [&](double pitch) { return on_series(peak.hz, pitch); }))
             drone.partials.push_back({peak.hz, peak.power, 1});
     for (const double pitch : pitches)
-        drone.pitches.push_back(measured_pitch(own_peaks(pitch, pitches, peaks), pitch));
+        drone.pitches.push_back(measured_pitch(own_peaks(pitch, pitches, peaks), pitch, window_s));
     add_swings(drone);
     return !asked.empty() || moves_over(drone) ? drone : Drone{};
 }

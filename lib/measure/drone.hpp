@@ -52,6 +52,8 @@ class DroneFinder {
 
     void look(const float* samples, std::size_t count);
     NoteSpectra standing(double part) const;
+    double sounding(double part) const;
+    void keep_standing(std::vector<double>& pitches, const std::vector<Peak>& peaks) const;
     void add_swings(Drone& drone) const;
     NoteSpectra mean() const;
     NoteSpectra blank() const;
@@ -64,6 +66,7 @@ class DroneFinder {
     std::vector<ComplexLanes> spectrum_;
     std::vector<std::array<std::uint32_t, levels>> counts_;
     std::vector<double> sums_;
+    std::array<std::uint32_t, levels> totals_{}; ///< of the whole spectrum
     std::size_t looks_ = 0;
 };
 

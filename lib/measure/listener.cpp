@@ -14,6 +14,8 @@ namespace {
 
 constexpr double most_piece_s = 12;
 constexpr double attack_s = 0.03;
+/// Sound before the open note that is kept: the longest windows of notes are of this length.
+constexpr double kept_before_s = 0.6;
 constexpr double soft_db = 20, soft_over_drone_db = 18;
 constexpr std::size_t loudest_frames = 40, loudest_listed_frames = 400;
 constexpr std::size_t least_note_frames = 3;
@@ -24,27 +26,11 @@ constexpr std::size_t clipped_run = 4;
 constexpr double moving_cents = 15, seeming_to_swing_cents = 8;
 /// A pitch that is known no better than this is none: it wanders from one key to others.
 constexpr double most_half_width_cents = 100;
-/// What seems to pass is a note where its partials keep to one pitch for longer than a syllable.
-constexpr double least_staying_s = 0.25;
-
-std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
-    std::vector<double> cents;
-    // The outermost frames hold the neighbours' sound too.
-    for (std::size_t i = 1; i + 1 < track.size(); ++i)
-        if (track[i].hz > 0)
-            cents.push_back(1200 * std::log2(static_cast<double>(track[i].hz)));
-    return cents;
-}
-
-/// The pitch an octave lower or higher where the partials say so.
-NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods) {
-    constexpr double near_cents = 50;
-    for (const double times : {0.5, 2.0})
-        if (by_partials.trouble == NoteTrouble::none && by_partials.hz > 0
-            && std::abs(1200 * std::log2(times * by_periods.hz / by_partials.hz)) < near_cents)
-            by_periods.hz *= times;
-    return by_periods;
-}
+/// A piece so short that is known no better moves: voices come to a note from below.
+constexpr double scoop_s = 0.2, scoop_half_width_cents = 15;
+/// What seems to pass is a note where its partials keep to one pitch for longer than a syllable,
+/// or as a quick note that is struck.
+constexpr double least_staying_s = 0.25, least_struck_s = 0.07;
 
 } // namespace
 
@@ -160,7 +146,9 @@ void Listener::take(const TrackFrame& frame) {
 }
 
 void Listener::forget() {
-    const std::size_t keep = spans_.first_open() * analyser_.hop();
+    const std::size_t first = spans_.first_open() * analyser_.hop(),
+                      before = static_cast<std::size_t>(kept_before_s * rate_);
+    const std::size_t keep = first - std::min(first, before);
     const std::size_t drop = std::min(keep - std::min(keep, forgotten_), sound_.size());
     if (drop < static_cast<std::size_t>(rate_))
         return;
@@ -170,13 +158,15 @@ void Listener::forget() {
 
 /// The moment from which the sound grows, near the coarse one, where it does.
 std::optional<double> Listener::onset(double start_s, const NoteSpan& span) const {
-    constexpr double before_s = 0.1, after_s = 0.13;
+    constexpr double before_s = 0.1, after_s = 0.13, part = 0.75; // a next note rises later
+    const double hop_s = recording_.track_step_s;
     const double hz = static_cast<double>(span.track[span.track.size() / 2].hz);
     const double first_s = static_cast<double>(forgotten_) / rate_;
     const double from_s = std::max(start_s - before_s, first_s);
+    const double to_s =
+        start_s + std::min(after_s, part * static_cast<double>(span.track.size()) * hop_s);
     const auto from = std::min(sound_.size(), static_cast<std::size_t>((from_s - first_s) * rate_));
-    const auto to =
-        std::min(sound_.size(), static_cast<std::size_t>((start_s + after_s - first_s) * rate_));
+    const auto to = std::min(sound_.size(), static_cast<std::size_t>((to_s - first_s) * rate_));
     const auto rise = rise_in(std::span(sound_).subspan(from, to - from), rate_, hz);
     return rise ? std::optional(from_s + *rise) : std::nullopt;
 }
@@ -217,6 +207,14 @@ std::span<const float> Listener::sound_of(const RecordedNote& note, bool continu
     return std::span<const float>(sound_).subspan(from, to > from ? to - from : 0);
 }
 
+/// What sounded before the note, up to where it may begin.
+std::span<const float> Listener::sound_before(const RecordedNote& note) const {
+    constexpr double apart_s = 0.01;
+    const double end = (note.start_s - apart_s) * rate_ - static_cast<double>(forgotten_);
+    const auto count = static_cast<std::size_t>(std::max(0.0, end));
+    return std::span<const float>(sound_).first(std::min(count, sound_.size()));
+}
+
 NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     const std::vector<double> cents = voiced_cents(span.track);
     if (span.track.size() < least_note_frames || cents.empty()) {
@@ -231,7 +229,8 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
                 : moving_pitch(span.track, cents, centre, deviation, recording_.track_step_s);
     const bool periodic = is_periodic(span.track, centre);
     const NotePitch by_partials =
-        meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200), periodic);
+        meter_.measure(sound_of(note, span.continues), std::exp2(centre / 1200), periodic,
+                       span.continues ? std::span<const float>() : sound_before(note));
     if (periodic && by_partials.half_width_cents > most_half_width_cents)
         return by_periods;
     const bool swings = vibrato && vibrato->depth_cents > seeming_to_swing_cents;
@@ -253,8 +252,11 @@ void Listener::measure(const NoteSpan& span) {
     const bool passes =
         is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s);
     note.pitch = pitch_of(note, span);
-    const bool stays = is_steady(note.pitch) && note.end_s - note.start_s > least_staying_s;
-    if ((passes && !stays) || note.pitch.half_width_cents > most_half_width_cents) {
+    const bool stays = is_steady(note.pitch)
+                       && note.end_s - note.start_s > (attack ? least_struck_s : least_staying_s);
+    const bool is_scoop =
+        note.end_s - note.start_s < scoop_s && note.pitch.half_width_cents > scoop_half_width_cents;
+    if ((passes && !stays) || is_scoop || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;
         return;
     }

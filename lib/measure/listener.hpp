@@ -27,6 +27,7 @@ class Listener {
     double arrived(const RecordedNote& note, const NoteSpan& span) const;
     RecordedNote placed(const NoteSpan& span) const;
     std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
+    std::span<const float> sound_before(const RecordedNote& note) const;
     NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);
     void measure(const NoteSpan& span);
     void forget();

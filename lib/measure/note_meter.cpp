@@ -1,4 +1,5 @@
 #include <sectio/measure/note_meter.hpp>
+#include <sectio/measure/other_sounds.hpp>
 #include <sectio/measure/partials.hpp>
 #include <sectio/measure/phase_slope.hpp>
 #include <sectio/measure/softer_sound.hpp>
@@ -16,7 +17,7 @@ namespace {
 
 constexpr std::size_t most_used_partials = 16;
 constexpr double least_coherence = 0.4;
-constexpr std::size_t most_blocks = 8, least_block_frames = 4;
+constexpr std::size_t most_blocks = 8, least_block_frames = 3;
 
 struct Followed {
     int number;
@@ -52,21 +53,13 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
     return followed;
 }
 
-/// The values' lower quartile; 0 of fewer than three.
-double lower_quartile(std::vector<double> values) {
-    if (values.size() < 3)
-        return 0;
-    const auto at = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 4);
-    std::nth_element(values.begin(), at, values.end());
-    return *at;
-}
-
 /// What the partials say of a part of the note.
 struct Told {
     std::vector<PartialFrequency> partials;
     /// Half the distance of the strings of a course, in cents; 0 where the partials do not swing so
     /// far that another string must be there.
     double course;
+    double common; ///< variance, in cents, by which all partials wander alike
 };
 
 /// Of two strings, whose amplitudes are 1 and `ratio`, from the standard deviation of what sounds
@@ -82,16 +75,17 @@ double half_distance(double ratio, const std::vector<double>& spreads) {
 Told told_by(const std::vector<Followed>& followed, std::size_t first, std::size_t last,
              double seconds) {
     std::vector<Frequency> found;
-    std::vector<double> swings, spreads;
+    std::vector<double> swings, spreads, wanders;
     for (const Followed& f : followed) {
         found.push_back(f.phase.slope(first, last));
         if (found.back().variance <= 0)
             continue;
         swings.push_back(found.back().swing2);
+        wanders.push_back(found.back().wander2 * std::pow(cents_per_e / found.back().hz, 2));
         spreads.push_back(cents_per_e * found.back().spread_hz / found.back().hz);
     }
     const double beating = std::min(1.0, std::sqrt(2 * lower_quartile(swings)));
-    Told told{{}, half_distance(beating, spreads)};
+    Told told{{}, half_distance(beating, spreads), lower_quartile(wanders)};
     for (std::size_t i = 0; i < followed.size(); ++i) {
         const double drawn_hz = 0.3 * std::max(followed[i].hidden, beating) / seconds;
         if (found[i].variance > 0 && found[i].coherence >= least_coherence)
@@ -166,7 +160,7 @@ double off_by(const Block& block, Blocks others) {
 /// The blocks between those at the start, where the pitch still falls (or rises) to what it settles
 /// at, and those at the end, where it leaves for another; half of them at least.
 Blocks settled_of(Blocks blocks) {
-    const std::size_t least = (blocks.size() + 1) / 2;
+    const std::size_t least = std::max<std::size_t>(2, (blocks.size() + 1) / 2);
     while (blocks.size() > least) {
         const double start = off_by(blocks.front(), blocks.subspan(1));
         const double end = off_by(blocks.back(), blocks.first(blocks.size() - 1));
@@ -190,6 +184,7 @@ std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t 
 
 /// What is stated of a note: `fit`, `settled` and `told` are of its settled blocks.
 void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Told& told) {
+    constexpr int quarters = 3; // degrees of freedom of what hangs together over a quarter
     const double wander2 = wander(settled);
     note.hz = fit.first_partial_hz;
     note.partials = fit.used;
@@ -197,35 +192,9 @@ void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Tol
     note.inharmonicity_half_width = student_95(fit.freedom) * fit.inharmonicity_deviation;
     note.wander_cents = std::sqrt(wander2 * settled.count);
     note.half_width_cents = std::hypot(student_95(fit.freedom) * std::sqrt(fit.variance_cents2),
-                                       student_95(settled.count - 1) * std::sqrt(wander2),
+                                       std::max(student_95(settled.count - 1) * std::sqrt(wander2),
+                                                student_95(quarters) * std::sqrt(told.common)),
                                        std::hypot(told.course, method_cents));
-}
-
-/// Leaves out the peaks that are the drone's, and gives their frequencies; of those that lie on one
-/// and are stronger, says how much is hidden in them.
-std::vector<double> tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra,
-                                     const Drone& drone) {
-    constexpr double same_place_bins = 2.5, most_hidden = 0.6;
-    if (drone.empty())
-        return {};
-    const double scale = std::pow(static_cast<double>(spectra.window) / 4, 2);
-    std::vector<double> measured;
-    for (const DronePartial& partial : drone.partials)
-        measured.push_back(
-            static_cast<double>(
-                spectra.power[static_cast<std::size_t>(std::lround(spectra.bin(partial.hz)))])
-            / scale);
-    const std::vector<double> now = drone.now(measured);
-    for (std::size_t j = 0; j < now.size(); ++j)
-        for (Peak& peak : peaks)
-            if (std::abs(spectra.bin(peak.hz - drone.partials[j].hz)) < same_place_bins)
-                peak.hidden = std::max(peak.hidden, std::sqrt(scale * now[j] / peak.power));
-    std::vector<double> covered;
-    for (const Peak& peak : peaks)
-        if (peak.hidden > most_hidden)
-            covered.push_back(peak.hz);
-    std::erase_if(peaks, [](const Peak& peak) { return peak.hidden > most_hidden; });
-    return covered;
 }
 
 NotePitch in_trouble(NoteTrouble trouble) {
@@ -236,8 +205,45 @@ NotePitch in_trouble(NoteTrouble trouble) {
 
 } // namespace
 
-NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bool periodic) {
-    constexpr double least_s = 0.06, least_s_over_drone = 0.18, same_cents = 50;
+PartialSet NoteMeter::new_partials(std::span<const float> before, std::vector<Peak> peaks,
+                                   const NoteSpectra& spectra, double about_hz,
+                                   std::vector<double> covered, double most_hidden) {
+    const std::vector<float> old = maker_.last_power(before, spectra.window);
+    if (old.empty() || tell_old_apart(peaks, spectra, old, most_hidden, covered) == 0)
+        return {};
+    PartialSet set = best_partials(peaks, spectra, about_hz, covered);
+    leave_to_drone(set, peaks, drone_);
+    return several_notes(set, true) ? PartialSet{} : set;
+}
+
+PartialSet NoteMeter::partials_of_note(const std::vector<Peak>& peaks,
+                                       const std::vector<double>& covered,
+                                       const NoteSpectra& spectra, double about_hz, bool periodic,
+                                       std::span<const float> before) {
+    constexpr double same_cents = 50, least_part = 0.1;
+    constexpr double half = 0.7, all_of_it = 1; // of the power was there before
+    PartialSet set = best_partials(peaks, spectra, about_hz, covered);
+    if (set.partials.empty())
+        return set;
+    leave_to_drone(set, peaks, drone_);
+    const double all = set.explained_power + set.foreign_power;
+    const bool alone =
+        periodic && set.has(1) && std::abs(cents_between(set.place(1), about_hz)) < same_cents;
+    if (alone || !several_notes(set, !drone_.empty())) {
+        const PartialSet higher =
+            new_partials(before, peaks, spectra, about_hz, covered, all_of_it);
+        return is_multiple_of(higher, set) && 2 * higher.explained_power > all ? higher : set;
+    }
+    const PartialSet bar = bar_partial(peaks);
+    if (!bar.partials.empty())
+        return bar;
+    const PartialSet fresh = new_partials(before, peaks, spectra, about_hz, covered, half);
+    return fresh.explained_power > least_part * all ? fresh : bar;
+}
+
+NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bool periodic,
+                             std::span<const float> before) {
+    constexpr double least_s = 0.06, least_s_over_drone = 0.18;
     const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz,
                                                drone_.empty() ? least_s : least_s_over_drone);
     const std::size_t frames = spectra.frames.size();
@@ -245,13 +251,9 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bo
         return in_trouble(NoteTrouble::too_short);
     std::vector<Peak> peaks = peaks_of(spectra);
     const std::vector<double> covered = tell_drone_apart(peaks, spectra, drone_);
-    PartialSet set = best_partials(peaks, spectra, about_hz, covered);
-    if (set.partials.empty())
+    if (peaks.empty())
         return in_trouble(NoteTrouble::no_partials);
-    const bool alone =
-        periodic && set.has(1) && std::abs(cents_between(set.place(1), about_hz)) < same_cents;
-    if (!alone && several_notes(set, !drone_.empty()))
-        set = bar_partial(peaks);
+    const PartialSet set = partials_of_note(peaks, covered, spectra, about_hz, periodic, before);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);
     NotePitch note;

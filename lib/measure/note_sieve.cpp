@@ -37,6 +37,24 @@ double grown_for(std::ptrdiff_t doubled, std::ptrdiff_t again) {
 
 } // namespace
 
+std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
+    std::vector<double> cents;
+    // The outermost frames hold the neighbours' sound too.
+    for (std::size_t i = 1; i + 1 < track.size(); ++i)
+        if (track[i].hz > 0)
+            cents.push_back(1200 * std::log2(static_cast<double>(track[i].hz)));
+    return cents;
+}
+
+NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods) {
+    constexpr double near_cents = 50;
+    for (const double times : {0.5, 2.0})
+        if (by_partials.trouble == NoteTrouble::none && by_partials.hz > 0
+            && std::abs(1200 * std::log2(times * by_periods.hz / by_partials.hz)) < near_cents)
+            by_periods.hz *= times;
+    return by_periods;
+}
+
 bool is_periodic(const std::vector<TrackFrame>& track, double centre) {
     constexpr double near_cents = 35, least_part = 0.8, least_clarity = 0.97;
     std::vector<double> clarity;

@@ -12,6 +12,12 @@
 
 namespace sectio::measure {
 
+/// The cents of the frames with a pitch, without the outermost ones.
+std::vector<double> voiced_cents(const std::vector<TrackFrame>& track);
+
+/// The pitch an octave lower or higher where the partials say so.
+NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods);
+
 /// Whether four frames of five have one pitch, and most so clearly that no other note as loud as a
 /// twentieth can sound with it: a struck string whose blow rings, a reed beside one of its octave.
 bool is_periodic(const std::vector<TrackFrame>& track, double centre);

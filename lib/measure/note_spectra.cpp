@@ -93,4 +93,19 @@ NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, 
     return result;
 }
 
+std::vector<float> SpectrumMaker::last_power(std::span<const float> samples, std::size_t window) {
+    if (samples.size() < window)
+        return {};
+    Plan& made = plan(window);
+    std::vector<Lanes> windowed(window);
+    std::vector<ComplexLanes> spectrum(window / 2 + 1);
+    for (std::size_t i = 0; i < window; ++i)
+        windowed[i][0] = samples[samples.size() - window + i] * made.window[i];
+    made.fourier.forward(windowed.data(), spectrum.data());
+    std::vector<float> power;
+    for (const ComplexLanes& value : spectrum)
+        power.push_back(power_of(value)[0]);
+    return power;
+}
+
 } // namespace sectio::measure

@@ -103,10 +103,12 @@ void end_at_best(PartialSet& set) {
 }
 
 void judge(PartialSet& set, const std::vector<Peak>& peaks) {
+    end_at_best(set);
+    // Of what could be its partials: none is looked for above the last number.
+    const double end_hz = set.place(most_partials) + set.fundamental_hz / 2;
     double all = 0;
     for (const Peak& peak : peaks)
-        all += peak.power;
-    end_at_best(set);
+        all += peak.hz < end_hz ? peak.power : 0;
     for (const Partial& p : set.partials) {
         set.explained_power += p.peak.power;
         set.weight += p.peak.power * p.peak.hz;

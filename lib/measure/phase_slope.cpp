@@ -115,7 +115,7 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
         phase.push_back(std::arg(course.turned[m - first] * std::conj(course.mean)));
         sum += weight_[m] * phase.back();
     }
-    double stt = 0, stp = 0;
+    double stt = 0, stp = 0, squares = 0;
     for (std::size_t m = first; m < last; ++m) {
         const double t = static_cast<double>(m) - course.middle;
         phase[m - first] -= sum / course.weight;
@@ -125,7 +125,6 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     if (stt <= 0)
         return {};
     std::vector<double> scores; // what each frame draws the slope by
-    double squares = 0;
     for (std::size_t m = first; m < last; ++m) {
         const double t = static_cast<double>(m) - course.middle;
         const double rest = phase[m - first] - stp / stt * t;
@@ -135,11 +134,14 @@ Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     // Noise alone leaves 1/(2 weight) in each frame.
     const double swing = (squares - static_cast<double>(course.used) / 2) / course.weight;
     const double hertz_per_radian = 1 / (turn * frame_seconds_);
-    const double variance =
-        std::max(scaled_variance(first, last, course.middle), long_run_variance(scores));
+    const double by_noise = scaled_variance(first, last, course.middle);
+    const double variance = std::max(by_noise, long_run_variance(scores));
+    const double scale = std::pow(hertz_per_radian / stt, 2);
     return {reference_hz_ + coarse / frame_seconds_ + stp / stt * hertz_per_radian,
-            variance / (stt * stt) * hertz_per_radian * hertz_per_radian,
-            std::abs(course.mean) / course.amplitudes, std::max(0.0, swing),
+            variance * scale,
+            std::abs(course.mean) / course.amplitudes,
+            std::max(0.0, swing),
+            (variance - by_noise) * scale,
             spread(first, last) / frame_seconds_};
 }
 

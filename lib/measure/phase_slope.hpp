@@ -17,6 +17,7 @@ struct Frequency {
     double variance = 0;
     double coherence = 0; ///< 1 where the phase keeps to its slope, towards 0 where it wanders
     double swing2 = 0;    ///< mean square of what is left of the phase, beyond the noise
+    double wander2 = 0;   ///< part of the variance that is not by noise
     double spread_hz = 0; ///< standard deviation of all that sounds at the partial's place
 };
 

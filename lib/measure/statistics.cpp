@@ -49,4 +49,12 @@ double long_run_variance(const std::vector<double>& scores) {
     return variance;
 }
 
+double lower_quartile(std::vector<double> values) {
+    if (values.size() < 3)
+        return 0;
+    const auto at = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 4);
+    std::nth_element(values.begin(), at, values.end());
+    return *at;
+}
+
 } // namespace sectio::measure

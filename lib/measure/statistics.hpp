@@ -39,4 +39,7 @@ double long_run_variance(const std::vector<double>& scores);
 /// What χ² exceeds by chance in one of twenty cases.
 double chance_chi2(int freedom);
 
+/// The values' lower quartile; 0 of fewer than three.
+double lower_quartile(std::vector<double> values);
+
 } // namespace sectio::measure

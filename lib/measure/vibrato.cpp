@@ -130,12 +130,15 @@ NotePitch moving_pitch(const std::vector<TrackFrame>& track, const std::vector<d
                        double centre, double deviation, double step_s) {
     // A moving pitch must be clear, lest it be made of two.
     constexpr double least_clarity = 0.8;
+    constexpr std::size_t least_frames = 3; // fewer say nothing of how far it moves
     NotePitch note;
     std::vector<double> clarity;
     for (const TrackFrame& frame : track)
         clarity.push_back(static_cast<double>(frame.clarity));
     if (median(clarity) < least_clarity)
         note.trouble = NoteTrouble::several_notes;
+    if (cents.size() < least_frames)
+        note.trouble = NoteTrouble::too_short;
     note.hz = std::exp2(centre / 1200);
     note.wander_cents = deviation;
     note.half_width_cents =
