@@ -109,7 +109,7 @@ void run(const AnnotateRequest& request, const Command& command) {
             together_of(score, request.batch, {".musicxml", ".xml", ".mxl"}, request.common.out))
         return run_together(*all, request, command);
     check_out(request.common);
-    check_output(request.summary, "--summary", page_kinds());
+    check_output(request.summary, "--summary", page_kinds(), request.common.json);
     const page::Page page =
         request.remove ? texts_removed(request) : annotated(request, tuning_of(request.score));
     page::PrintOptions print_options;

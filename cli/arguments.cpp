@@ -50,11 +50,6 @@ Option* Option::expected(int least, int most) {
     return this;
 }
 
-Option* Option::delimiter(char sign) {
-    option_->delimiter(sign);
-    return this;
-}
-
 Option* Option::excludes(const Option* other) {
     option_->excludes(other->option_);
     return this;
@@ -142,7 +137,6 @@ SECTIO_OPTION_OF(std::optional<unsigned>);
 SECTIO_OPTION_OF(std::optional<std::int64_t>);
 SECTIO_OPTION_OF(std::optional<std::size_t>);
 SECTIO_OPTION_OF(std::optional<std::string>);
-SECTIO_OPTION_OF(std::vector<int>);
 SECTIO_OPTION_OF(std::vector<std::string>);
 #undef SECTIO_OPTION_OF
 

@@ -36,8 +36,6 @@ class Option {
     Option* from_one_up();
     /// How many values it takes.
     Option* expected(int least, int most);
-    /// One value may hold several, separated by `sign`.
-    Option* delimiter(char sign);
     /// Not together with `other`.
     Option* excludes(const Option* other);
     Option* excludes(const std::string& other);

@@ -1,5 +1,6 @@
 #include "command.hpp"
 
+#include <sectio/base/comma_list.hpp>
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
@@ -30,12 +31,8 @@ void add_common_options(Command& command, CommonOptions& options, OutputKinds ki
 
 std::vector<EqualDivision> parse_divisions(const std::string& text) {
     std::vector<EqualDivision> divisions;
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find(',', begin), text.size());
-        divisions.push_back(
-            parse_division(text.substr(begin, end - begin), {"--against", 0, begin + 1}));
-        begin = end + 1;
-    }
+    for (const ListItem& item : comma_list(text, "--against"))
+        divisions.push_back(parse_division(item.text, item.place));
     return divisions;
 }
 

@@ -1,12 +1,11 @@
 // sectio compare A B…: how far scales and systems lie from each other.
 
+#include "against.hpp"
 #include "answer.hpp"
 #include "command.hpp"
 
 #include <sectio/sheet/compare_page.hpp>
 #include <sectio/sheet/messages.hpp>
-
-#include <sstream>
 
 namespace sectio::cli {
 
@@ -20,22 +19,22 @@ struct CompareRequest {
 };
 
 /// Those of `--against` behind the others.
-std::vector<std::string> all_scales(const CompareRequest& request) {
-    std::vector<std::string> all = request.scales;
-    std::istringstream items(request.against);
-    for (std::string item; std::getline(items, item, ',');)
-        all.push_back(item);
-    if (all.size() < 2)
-        throw error(message::nothing_to_compare_with, all.front(), {"SCALE"});
-    return all;
+std::vector<Scale> all_scales(const CompareRequest& request) {
+    std::vector<Scale> scales;
+    for (const std::string& text : request.scales)
+        scales.push_back(scales.empty() ? kept_scale(scale_argument(text), request.tuning)
+                                        : to_scale(scale_argument(text)));
+    if (!request.against.empty())
+        for (const ListItem& item : comma_list(request.against, "--against"))
+            scales.push_back(scale_against(item));
+    if (scales.size() < 2)
+        throw error(message::nothing_to_compare_with, request.scales.front(), {"SCALE"});
+    return scales;
 }
 
 void run(const CompareRequest& request, const Command& command) {
     check_out(request.common);
-    std::vector<Scale> scales;
-    for (const std::string& text : all_scales(request))
-        scales.push_back(scales.empty() ? kept_scale(scale_argument(text), request.tuning)
-                                        : to_scale(scale_argument(text)));
+    const std::vector<Scale> scales = all_scales(request);
     TuningOptions shown = request.tuning;
     if (shown.tonic)
         shown.tonic = scales.front().tonic;

@@ -2,11 +2,11 @@
 /// @file
 /// The pitches of --drone, between commas.
 
+#include <sectio/base/comma_list.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 #include <sectio/sound/messages.hpp>
 
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -14,11 +14,12 @@ namespace sectio::cli {
 
 inline std::vector<Pitch> drones_of(const std::string& text, const Pitch& a4) {
     std::vector<Pitch> drones;
-    std::istringstream pitches(text);
-    for (std::string pitch; std::getline(pitches, pitch, ',');) {
+    if (text.empty())
+        return drones;
+    for (const ListItem& item : comma_list(text, "--drone")) {
         if (drones.size() == limits::drones)
             throw error(message::too_many_drones, "", {"--drone"}, limits::drones);
-        drones.push_back(parse_tonic(pitch, {"--drone"}).at(a4));
+        drones.push_back(parse_tonic(item.text, item.place).at(a4));
     }
     return drones;
 }

@@ -2,6 +2,7 @@
 
 #include "answer.hpp"
 
+#include <sectio/base/comma_list.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_file.hpp>
 #include <sectio/instrument/fret_request.hpp>
@@ -37,16 +38,6 @@ void set_lengths(FretRequest& plan, const std::string& text) {
     plan.length = length_option(text.substr(0, two ? comma : std::string::npos), "--length");
     if (two)
         plan.last_length = parse_length(text.substr(comma + 1), {"--length", 0, comma + 2});
-}
-
-/// "D4,A3".
-void add_opens(FretRequest& plan, const std::string& text) {
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find(',', begin), text.size());
-        plan.opens.push_back(
-            parse_tonic(text.substr(begin, end - begin), {"--strings", 0, begin + 1}));
-        begin = end + 1;
-    }
 }
 
 Instrument instrument_option(const std::string& path) {
@@ -97,7 +88,8 @@ FretRequest plan_of(const FretsRequest& request) {
     plan.tonic = request.tuning.tonic;
     plan.reference = request.tuning.reference;
     for (const std::string& open : request.strings)
-        add_opens(plan, open);
+        for (const ListItem& item : comma_list(open, "--strings"))
+            plan.opens.push_back(parse_tonic(item.text, item.place));
     set_lengths(plan, request.length);
     plan.nut_spread = length_option(request.nut_spread, "--nut-spread");
     plan.bridge_spread = length_option(request.bridge_spread, "--bridge-spread");

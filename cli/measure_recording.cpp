@@ -10,6 +10,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/base/sound_endings.hpp>
 #include <sectio/base/text_file.hpp>
+#include <sectio/instrument/measured_page.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
@@ -105,6 +106,16 @@ std::vector<measure::Recording> recordings_of(const MeasureRecordingRequest& req
     return recordings;
 }
 
+/// The answer, with the period that was asked for.
+page::Page page_of(const MeasureRecordingRequest& request, const measure::Hearing& hearing,
+                   const Pitch& a4) {
+    page::Page page = measure::hearing_page(hearing, a4);
+    PitchList list = measure::heard_list(hearing);
+    list.period = period_option(request.period);
+    add_period(std::get<page::Facts>(page.blocks.front()), list);
+    return page;
+}
+
 /// What the files hold together.
 measure::Hearing listened(const MeasureRecordingRequest& request, const Pitch& a4,
                           const Progress& progress) {
@@ -127,7 +138,7 @@ page::Page measured_alone(const Together& all, const std::string& file,
     MeasureRecordingRequest alone = request;
     alone.files = {file};
     const measure::Hearing hearing = listened(alone, a4, nullptr);
-    page::Page page = measure::hearing_page(hearing, a4);
+    page::Page page = page_of(request, hearing, a4);
     std::filesystem::path out = all.out_of(file);
     const bool is_scale = !hearing.is_melody() && hearing.pitches.size() > 1;
     if (!out.empty())
@@ -183,7 +194,7 @@ void run(MeasureRecordingRequest request, const Command& command) {
     if (request.partials)
         written.kinds = page_kinds(); // no scale comes of it
     check_out(written);
-    check_output(request.picture, "--picture", picture_kinds);
+    check_output(request.picture, "--picture", picture_kinds, request.common.json);
     request.files = measure::with_files_of_folders(request.files);
     ProgressLine progress;
     const auto tell = [&](double done) { progress(done); };
@@ -192,7 +203,7 @@ void run(MeasureRecordingRequest request, const Command& command) {
                       command);
     const measure::Hearing hearing = listened(request, a4, tell);
     const std::string picture = picture_of(request, hearing, a4);
-    answer_hearing(request, hearing, measure::hearing_page(hearing, a4), command);
+    answer_hearing(request, hearing, page_of(request, hearing, a4), command);
     if (!request.picture.empty())
         write_whole(request.picture, picture);
 }

@@ -67,7 +67,8 @@ void check_standard_output(const char* option, const std::string& given, const O
 
 } // namespace
 
-void check_output(const std::string& file, const char* option, const OutputKinds& kinds) {
+void check_output(const std::string& file, const char* option, const OutputKinds& kinds,
+                  bool json) {
     if (file.empty())
         return;
     const bool piped = is_standard_output(file);
@@ -76,6 +77,8 @@ void check_output(const std::string& file, const char* option, const OutputKinds
         check_standard_output(option, given, kinds);
     if (!kind_by_ending(kinds, given))
         throw error(message::unknown_output_kind, file, {option}, text(kinds));
+    if (piped && json)
+        throw error(message::outputs_are_one, "", {"standard output"});
     will_write(file);
     if (!piped)
         check_writable(followed(file));

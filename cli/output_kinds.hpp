@@ -34,8 +34,10 @@ std::string text(const OutputKinds& kinds);
 std::string ending(const std::string& file_name);
 
 /// Refuses before any work a file whose ending is none of `kinds`, or that is an input or another
-/// output; begins to read fonts where a page is going to be drawn. An empty name is no file.
+/// output, as standard output is where `json` goes there; begins to read fonts where a page is
+/// going to be drawn. An empty name is no file.
 /// @throws Error unknown_output_kind, output_is_input, outputs_are_one
-void check_output(const std::string& file, const char* option, const OutputKinds& kinds);
+void check_output(const std::string& file, const char* option, const OutputKinds& kinds,
+                  bool json = false);
 
 } // namespace sectio::cli

@@ -3,6 +3,7 @@
 #include "answer.hpp"
 #include "progress_line.hpp"
 
+#include <sectio/base/comma_list.hpp>
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/messages.hpp>
@@ -31,11 +32,12 @@ struct SamplesRequest {
 
 std::vector<measure::SampleSet> sets_of(const SamplesRequest& request) {
     std::vector<measure::SampleSet> sets;
-    for (const std::string& name : request.sets) {
-        sets.push_back(measure::parse_sample_set(name, {"--set"}));
-        if (sets.back() == measure::SampleSet::scale && request.scale.empty())
-            throw error(message::sample_set_without_scale, name, {"--set"});
-    }
+    for (const std::string& names : request.sets)
+        for (const ListItem& item : comma_list(names, "--set")) {
+            sets.push_back(measure::parse_sample_set(item.text, item.place));
+            if (sets.back() == measure::SampleSet::scale && request.scale.empty())
+                throw error(message::sample_set_without_scale, item.text, item.place);
+        }
     if (sets.empty())
         sets.push_back(request.scale.empty() ? measure::SampleSet::tempered
                                              : measure::SampleSet::scale);
@@ -160,11 +162,9 @@ void add_samples(Command& app) {
     command->add_option("--tonic", request->tuning.tonic, "the scale's tonic, such as D4");
     command->add_option("--reference", request->tuning.reference,
                         "reference pitch, such as A4=442Hz");
-    command
-        ->add_option(
-            "--set", request->sets,
-            "what copies store: natural (as recorded), tempered (brought to 12 equal steps), scale")
-        ->delimiter(',');
+    command->add_option(
+        "--set", request->sets,
+        "what copies store: natural (as recorded), tempered (brought to 12 equal steps), scale");
     add_common_options(*command, request->common);
     command->add_option("--out", request->common.out,
                         "a folder for copies of the WAVE files with key and fraction");

@@ -35,14 +35,26 @@ struct SheetRequest {
     ComparisonOptions comparison;
 };
 
-/// The scale itself as a scale file, on the tonic and with the reference that count.
-void save_scale(const SheetRequest& request, const source::Source& source) {
+/// The scale on the tonic, with the reference and with the signs that were asked for, all of which
+/// a file of it keeps.
+Scale scale_asked(const SheetRequest& request, const source::Source& source) {
     Scale kept = kept_scale(source::scale_in(source), request.comparison);
-    if (!request.title.empty())
-        kept.name = request.title;
     if (const auto signs = parse_sign_style(request.accidentals, {"--accidentals"}))
         kept.signs = signs;
-    write_whole(request.common.out, scale_file_text(kept));
+    return kept;
+}
+
+/// As a scale file, under the title.
+void save_scale(const SheetRequest& request, Scale scale) {
+    if (!request.title.empty())
+        scale.name = request.title;
+    write_whole(request.common.out, scale_file_text(scale));
+}
+
+page::Page titled(page::Page page, const std::string& title) {
+    if (!title.empty())
+        page.title = title;
+    return page;
 }
 
 bool is_score(const std::string& out) {
@@ -84,7 +96,6 @@ SheetOptions sheet_options_of(const SheetRequest& request, const source::Source&
     options.date = today();
     options.pages = parse_sheet_pages(request.pages, {"--pages"});
     options.clef = score::parse_clef(request.clef, {"--clef"});
-    options.signs = parse_sign_style(request.accidentals, {"--accidentals"});
     options.large = request.large;
     if (!request.drone.empty())
         options.drone = parse_pitch(request.drone, comparison.a4(), {"--drone"});
@@ -101,12 +112,6 @@ void add_systems(SheetOptions& options, const Comparison& comparison, const Agai
     const std::string tonic_name = tonic_name_of(comparison.scale());
     for (const Scale& system : against.systems)
         options.systems.push_back(counted_from(system, tonic_name));
-}
-
-page::Page titled(page::Page page, const std::string& title) {
-    if (!title.empty())
-        page.title = title;
-    return page;
 }
 
 page::PrintOptions print_options_of(const SheetRequest& request, const Command& command) {
@@ -127,8 +132,8 @@ void run_set(SheetRequest request, const Command& command) {
                  request.set_kind,
                  print_options_of(request, command),
                  [&](const source::Source& source) {
-                     const Comparison comparison = compare(
-                         tuned(source::scale_in(source), request.comparison), against.divisions);
+                     const Comparison comparison =
+                         compare(tuned(scale_asked(request, source)), against.divisions);
                      SheetOptions options = sheet_options_of(request, source, comparison);
                      add_systems(options, comparison, against);
                      return titled(sheet_page(comparison, options), request.title);
@@ -168,9 +173,8 @@ void run(SheetRequest request, const Command& command) {
     const page::PrintOptions options = print_options_of(request, command);
     const Against against = against_of(request, command); // its files are inputs for .toml too
     if (ending(request.common.out) == scale_file.ending)
-        return save_scale(request, source);
-    const Comparison comparison =
-        compare(tuned(source::scale_in(source), request.comparison), against.divisions);
+        return save_scale(request, scale_asked(request, source));
+    const Comparison comparison = compare(tuned(scale_asked(request, source)), against.divisions);
     SheetOptions sheet_options = sheet_options_of(request, source, comparison);
     add_systems(sheet_options, comparison, against);
     if (is_score(request.common.out)) {

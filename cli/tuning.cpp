@@ -3,6 +3,7 @@
 #include "answer.hpp"
 #include "command.hpp"
 
+#include <sectio/base/comma_list.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_cursor.hpp>
@@ -28,7 +29,7 @@ struct TuningRequest {
     std::string kind;
     tuning::TuningMessage message;
     bool non_real_time = false;
-    std::vector<int> channels;
+    std::vector<std::string> channels;
 };
 
 struct ReadRequest {
@@ -45,13 +46,15 @@ int key_of(const StatedPitch& stated, const Place& place) {
     return sectio::key_of(*stated.note());
 }
 
+bool is_whole_number(const std::string& text) {
+    return !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
+}
+
 /// A key as its number, or as such a note.
 int key_argument(const std::string& text, const char* option) {
-    const bool number =
-        !text.empty() && text.size() <= 3 && std::all_of(text.begin(), text.end(), [](char c) {
-            return is_digit(static_cast<unsigned char>(c));
-        });
-    const int key = number ? std::stoi(text) : key_of(parse_tonic(text, {option}), {option});
+    const int key = text.size() <= 3 && is_whole_number(text)
+                        ? std::stoi(text)
+                        : key_of(parse_tonic(text, {option}), {option});
     if (key < 0 || key >= tuning::key_count)
         throw error(message::tuning_no_key, text, {option});
     return key;
@@ -67,11 +70,19 @@ tuning::KeyMapping mapping_of(const TuningRequest& request, const TunedScale& sc
                                 : tuning::KeyMapping{anchor, {}};
 }
 
-std::uint16_t channel_bits(const std::vector<int>& channels) {
+/// "1,2,10".
+std::uint16_t channel_bits(const std::vector<std::string>& lists) {
+    constexpr int channels = 16;
     std::uint16_t bits = 0;
-    for (const int channel : channels)
-        bits = static_cast<std::uint16_t>(bits | 1 << (channel - 1));
-    return channels.empty() ? 0xFFFF : bits;
+    for (const std::string& list : lists)
+        for (const ListItem& item : comma_list(list, "--channels")) {
+            const int channel =
+                item.text.size() <= 2 && is_whole_number(item.text) ? std::stoi(item.text) : 0;
+            if (channel < 1 || channel > channels)
+                throw error(message::tuning_no_channel, item.text, item.place);
+            bits = static_cast<std::uint16_t>(bits | 1 << (channel - 1));
+        }
+    return lists.empty() ? 0xFFFF : bits;
 }
 
 /// What the request's options say, without a tuning yet. Most receivers of MIDI files honour single
@@ -209,10 +220,8 @@ void add_message(Command& command, TuningRequest& request) {
         ->between(0, 127);
     command.add_option("--device", request.message.device, "device, 127 for all")->between(0, 127);
     command.add_option("--name", request.message.name, "of a dump, up to 16 letters of ASCII");
-    command
-        .add_option("--channels", request.channels, "channels that take the tuning, such as 1,2")
-        ->delimiter(',')
-        ->between(1, 16);
+    command.add_option("--channels", request.channels,
+                       "channels that take the tuning, from 1 to 16, such as 1,2");
     command.add_flag("--non-real-time", request.non_real_time,
                      "leave notes alone that sound when the message comes");
 }

@@ -53,6 +53,20 @@ void add_own_errors(page::Table& table, const PitchList& list) {
               [](const ListedPitch& p) { return std::string(text(p.above.basis)); });
 }
 
+/// For who reads the table as a scale again, in every row.
+void add_rests(page::Table& table, const PitchList& list) {
+    const auto every_row = [&](const char* field, const page::Cell& cell) {
+        table.add(list.pitches, Column{}.keyed("", field).hidden(),
+                  [&](const ListedPitch&) { return cell; });
+    };
+    every_row("tonic", list.tonic ? page::Cell(list.tonic->text()) : page::Cell());
+    every_row("period",
+              list.period ? page::Cell(page::Expression{*list.period, ""}) : page::Cell());
+    every_row("apart_cents", list.period && list.same_within
+                                 ? page::Cell(page::cents(*list.same_within))
+                                 : page::Cell());
+}
+
 } // namespace
 
 page::Table pitch_table(const PitchList& list, const Pitch& a4) {
@@ -80,6 +94,14 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
     return table;
 }
 
+void add_period(page::Facts& facts, const PitchList& list) {
+    if (!list.period)
+        return;
+    facts.facts.push_back({"", page::Expression{*list.period, ""}, "period"});
+    if (list.same_within)
+        facts.facts.push_back({"", page::cents(*list.same_within), "apart_cents"});
+}
+
 page::Page measured_page(const PitchList& list, const Pitch& a4, const std::string& kind,
                          page::Table table) {
     page::Page page;
@@ -93,6 +115,8 @@ page::Page measured_page(const PitchList& list, const Pitch& a4, const std::stri
         facts.facts.push_back({"Cents above", list.tonic->text(), "tonic"});
     if (list.zero)
         facts.facts.push_back({"Reference A4", page::hertz(a4).in("Hz"), "reference_hz"});
+    add_period(facts, list);
+    add_rests(table, list);
     page.blocks.push_back(facts);
     page.blocks.push_back(std::move(table));
     page::Paragraphs remarks{"remarks", "", {}};

@@ -14,7 +14,10 @@ namespace sectio {
 /// knows its zero.
 page::Table pitch_table(const PitchList& list, const Pitch& a4);
 
-/// The list's name, source, reference, table and remarks. `kind` is for programs.
+/// The period, and how near pitches of different periods are one degree, for programs.
+void add_period(page::Facts& facts, const PitchList& list);
+
+/// The list's name, source, tonic, reference, period, table and remarks. `kind` is for programs.
 page::Page measured_page(const PitchList& list, const Pitch& a4, const std::string& kind,
                          page::Table table);
 

@@ -197,9 +197,14 @@ std::string print_text(const Page& page, const PrintOptions& options) {
     check(page, options);
     const TextPrinter printer{options.for_page(page), options.columns};
     std::string out = page.title.empty() ? "" : wrapped(one_line(page.title), options.columns);
-    bool of_words = false;
+    bool of_words = false, leads = false;
     for (const Block& block : page.blocks) {
-        const std::string text = std::visit(printer, block);
+        std::string text = std::visit(printer, block);
+        const auto* drawing = std::get_if<Drawing>(&block);
+        if (drawing && leads) // under a title of its own, which would stand over nothing
+            text = wrapped(one_line("Drawn: " + drawing->description + "."), options.columns);
+        const auto* words = std::get_if<Paragraphs>(&block);
+        leads = words && words->paragraphs.empty() && !words->heading.empty();
         if (text.empty())
             continue;
         out += (out.empty() ? "" : "\n") + text;

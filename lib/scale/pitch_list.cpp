@@ -42,7 +42,7 @@ std::size_t index_of_tonic(const PitchList& list) {
     if (list.tonic_at)
         return *list.tonic_at;
     if (list.zero && list.tonic)
-        if (const auto named = index_near(list, *list.zero))
+        if (const auto named = index_near(list, list.tonic->at(reference_of(list.reference))))
             return *named;
     const auto unison = std::find_if(pitches.begin(), pitches.end(), [](const ListedPitch& p) {
         return p.above.figure.is_unison();
@@ -153,7 +153,7 @@ PitchList to_list(const Scale& scale) {
     list.signs = scale.signs;
     list.remarks = scale.remarks;
     list.unison_understood = true;
-    const auto add = [&](const Degree& degree) {
+    for (const Degree& degree : scale.degrees)
         list.pitches.push_back({{degree.interval, degree.uncertainty, Basis::stated},
                                 degree.written,
                                 degree.name,
@@ -161,11 +161,6 @@ PitchList to_list(const Scale& scale) {
                                 Rational(1),
                                 false,
                                 {}});
-    };
-    for (const Degree& degree : scale.degrees)
-        add(degree);
-    if (scale.period && *scale.period != Interval::octave())
-        add(scale.closing);
     return list;
 }
 
@@ -189,9 +184,29 @@ Melody to_melody(const PitchList& list) {
                      [](const ListedPitch& p) { return p.above.figure.is_unison(); });
     if (list.unison_understood && lacks_unison)
         melody.notes.emplace_back();
-    for (const ListedPitch& pitch : list.pitches)
-        melody.notes.push_back(
-            {pitch.above.figure, pitch.weight, pitch.ends_phrase, pitch.above.half_width});
+    // The octave that closes a scale is its tonic again; another period counts, listed or not.
+    const Interval* const period = list.unison_understood && list.period ? &*list.period : nullptr;
+    const bool octave = period && *period == Interval::octave();
+    bool unlisted = period && !octave;
+    for (const ListedPitch& pitch : list.pitches) {
+        const bool closes = period && pitch.above.figure == *period;
+        unlisted = unlisted && !closes;
+        if (!closes || !octave || !pitch.above.exact())
+            melody.notes.push_back(
+                {pitch.above.figure, pitch.weight, pitch.ends_phrase, pitch.above.half_width});
+    }
+    if (unlisted)
+        melody.notes.push_back({*period, Rational(1), false, std::nullopt});
+    // A measured set is counted from the tonic that was said, and begins with it, as its scale
+    // does.
+    if (!list.in_time && !list.unison_understood && list.zero && (list.tonic || list.tonic_at)) {
+        const auto tonic = melody.notes.begin() + static_cast<std::ptrdiff_t>(index_of_tonic(list));
+        const Interval above = tonic->interval;
+        std::rotate(melody.notes.begin(), tonic, tonic + 1);
+        for (WeightedPitch& note : melody.notes)
+            note.interval -= above;
+        melody.sounding_zero = *list.zero + above;
+    }
     return melody;
 }
 

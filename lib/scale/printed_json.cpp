@@ -84,6 +84,11 @@ ListedPitch measured_of(const Json& object, PitchList& list, const Place& place)
 
 PitchList measured_of(const Json& document, const Place& place) {
     PitchList list;
+    if (const std::string period = text_of(document, "period"); !period.empty()) {
+        list.period = parse_interval(period, place);
+        if (const std::string apart = exact_text(document, "apart_cents"); !apart.empty())
+            list.same_within = parse_interval(apart + "c", place);
+    }
     for (const Json& pitch : document.at("pitches"))
         list.pitches.push_back(measured_of(pitch, list, place));
     list.unison_understood = !list.zero;
@@ -107,7 +112,7 @@ PitchList read_json(std::string_view json, const std::string& file_name) {
     if (!is_list("degrees") && !is_list("pitches"))
         throw error(message::no_pitches, "", place);
     PitchList list = is_list("degrees") ? sheet_of(document, place) : measured_of(document, place);
-    const std::string name = text_of(document, "name"),
+    const std::string name = text_of(document, "name"), stated = text_of(document, "reference"),
                       reference = text_of(document, "reference_hz");
     list.name = name.empty() ? file_name : name;
     list.source = text_of(document, "source");
@@ -115,7 +120,9 @@ PitchList read_json(std::string_view json, const std::string& file_name) {
         list.tonic = parse_tonic(tonic, place);
     if (const std::string signs = text_of(document, "signs"); !signs.empty())
         list.signs = parse_sign_style(signs, place);
-    if (!reference.empty())
+    if (!stated.empty())
+        list.reference = TuningReference(stated, place);
+    else if (!reference.empty())
         list.reference = TuningReference("A4 = " + reference + " Hz", place);
     return list;
 }

@@ -41,7 +41,7 @@ class TableReader {
         pitch.place = cell(row, columns_.pitch, "pitch").place;
         pitch.written = with_point(cell(row, columns_.pitch, "pitch").text, separator_);
         pitch.label = columns_.label ? cell(row, *columns_.label, "label").text : "";
-        read_reference(row);
+        read_rests(row);
         read_pitch(row, pitch);
         if (columns_.kind == PitchKind::degrees && pitch.label.empty()
             && pitch.above.figure == list_.period)
@@ -118,7 +118,7 @@ class TableReader {
         return Interval::from_cents(cents);
     }
 
-    /// A degree of a sheet; where it is the tonic it says which pitch that is.
+    /// A degree of a sheet.
     void read_degree(const Row& row, ListedPitch& pitch) {
         const Cell& found = cell(row, columns_.pitch, "interval");
         pitch.above.figure = parse_interval(found.text, found.place, names_);
@@ -126,15 +126,31 @@ class TableReader {
         pitch.note = note.text;
         if (!note.text.empty())
             parse_note_name(note.text, note.place);
-        if (const Cell& period = cell(row, *columns_.period, "period"); period.text != "none")
-            list_.period = parse_interval(period.text, period.place, names_);
-        if (pitch.above.figure.is_unison())
-            list_.tonic = tonic(cell(row, *columns_.tonic, "note"),
-                                number(row, *columns_.deviation, "deviation_cents"));
     }
 
-    static StatedPitch tonic(const Cell& note, const Rational& cents) {
-        return StatedPitch(cents.numerator() == 0 ? note.text : noted(note, cents), note.place);
+    /// What every row says alike: the reference, and in our own tables all that they rest on.
+    void read_rests(const Row& row) {
+        const auto given = [&](const std::optional<std::size_t>& column, const auto& take) {
+            if (column && *column < row.size() && !row[*column].text.empty())
+                take(row[*column]);
+        };
+        if (list_.reference)
+            return;
+        given(columns_.reference, [&](const Cell& c) {
+            list_.reference = TuningReference("A4 = " + c.text + " Hz", c.place);
+        });
+        given(columns_.stated_reference,
+              [&](const Cell& c) { list_.reference = TuningReference(c.text, c.place); });
+        given(columns_.tonic, [&](const Cell& c) { list_.tonic = parse_tonic(c.text, c.place); });
+        given(columns_.signs,
+              [&](const Cell& c) { list_.signs = parse_sign_style(c.text, c.place); });
+        given(columns_.period, [&](const Cell& c) {
+            if (c.text != "none")
+                list_.period = parse_interval(c.text, c.place, names_);
+        });
+        given(columns_.apart, [&](const Cell&) {
+            list_.same_within = Interval::from_cents(number(row, *columns_.apart, "apart_cents"));
+        });
     }
 
     /// "D4-12c".
@@ -181,15 +197,6 @@ class TableReader {
             std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c); });
         return columns_.kind == PitchKind::measured
                || (has_unit && (read.pitch || columns_.kind != PitchKind::hertz));
-    }
-
-    /// The same in every row, in hertz.
-    void read_reference(const Row& row) {
-        if (!columns_.reference || list_.reference || row.size() <= *columns_.reference
-            || row[*columns_.reference].text.empty())
-            return;
-        const Cell& found = row[*columns_.reference];
-        list_.reference = TuningReference("A4 = " + found.text + " Hz", found.place);
     }
 
     /// A note, and behind it how many cents it is off.

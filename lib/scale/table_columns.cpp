@@ -45,14 +45,14 @@ std::optional<std::size_t> deviation_from_note(TableHead& header) {
 /// Our own table of measured pitches says what a frequency may be off apart from what its distance
 /// from the lowest may: then frequencies are read.
 bool has_measured_frequencies(TableHead& header) {
-    return header.find({"hzexact"}) && header.find({"pitchuncertaintycentsexact"});
+    return header.find({"hz"}) && header.find({"pitchuncertaintycents"})
+           && header.find({"referencehz"});
 }
 
-/// The table of a sheet has its degrees as intervals, and the note that the tonic is.
+/// The table of a sheet has its degrees as intervals, and what they rest on in every row.
 bool is_sheet(TableHead& header) {
-    return header.find({"writtennote"}) && header.find({"interval"}) && header.find({"note"})
-           && header.find({"deviationcents"}) && header.find({"referencehz"})
-           && header.find({"period"});
+    return header.find({"writtennote"}) && header.find({"interval"}) && header.find({"period"})
+           && header.find({"tonic"}) && header.find({"reference"}) && header.find({"signs"});
 }
 
 /// Those of a sheet, which are not the divisions and systems that it compares with.
@@ -61,14 +61,16 @@ void read_as_sheet(TableHead& header, Columns& columns) {
     columns.pitch = *header.find({"interval"});
     columns.note = header.find({"writtennote"});
     columns.period = header.find({"period"});
-    columns.tonic = header.find({"note"});
-    columns.deviation = header.find({"deviationcentsexact", "deviationcents"});
+    columns.tonic = header.find({"tonic"});
+    columns.stated_reference = header.find({"reference"});
+    columns.signs = header.find({"signs"});
 }
 
 /// What a frequency may be off is its own; the others' is that of their size.
 std::optional<std::size_t> uncertainty_of(TableHead& header, PitchKind kind) {
     if (kind == PitchKind::hertz)
-        if (const auto own = header.find({"pitchuncertaintycentsexact", "uncertaintyexact"}))
+        if (const auto own = header.find(
+                {"pitchuncertaintycentsexact", "uncertaintyexact", "pitchuncertaintycents"}))
             return own;
     return header.find({"uncertaintycentsexact", "uncertainty", "uncertaintycents", "±"});
 }
@@ -88,9 +90,12 @@ Columns columns_of(const Row& row) {
         columns.pitch = *header.find({"note", "pitch"});
         columns.kind = PitchKind::noted;
     } else if (has_measured_frequencies(header)) {
-        columns.pitch = *header.find({"hzexact"});
+        columns.pitch = *header.find({"hzexact", "hz"});
         columns.kind = PitchKind::hertz;
         header.find({"hz", "cents", "uncertaintycents"});
+        columns.tonic = header.find({"tonic"});
+        columns.period = header.find({"period"});
+        columns.apart = header.find({"apartcents"});
     } else {
         const auto* found =
             std::find_if(std::begin(pitch_columns), std::end(pitch_columns),

@@ -27,7 +27,7 @@ struct Columns {
     std::size_t pitch = 0;
     PitchKind kind = PitchKind::cents;
     std::optional<std::size_t> deviation, weight, uncertainty, onset, index, label, reference,
-        basis, note, tonic, period;
+        basis, note, tonic, period, stated_reference, signs, apart;
     bool timed_weight = false;        ///< the weight is a duration
     std::size_t most = 0;             ///< cells that a row may have
     std::vector<std::string> remarks; ///< on columns that are none of these

@@ -129,13 +129,15 @@ Integer commas_of(const NoteInOctave& note) {
 }
 
 /// Where the tonic is written: at its key, whatever an instrument sounds; but where theory itself
-/// places it a comma beside that key, as Segâh beside B, there.
+/// places it commas beside that key, as Segâh at B4-18.87c, there.
 Integer tonic_commas(const TunedScale& scale, const TunedDegree& tonic) {
-    const Scale& own = scale.scale();
-    if ((own.id.empty() && !own.signs) || own.tonic != scale.tonic().stated)
+    const Interval as_stated = Interval::from_cents(Rational(1, 100)); // to so much of a comma
+    const EqualDivision division(commas_of_octave);
+    const Interval above_a4 = tonic.pitch - scale.a4();
+    if (tonic.deviation.is_unison() || absolute(division.error(above_a4)) > as_stated)
         return commas_of(tonic.note);
     const NoteInOctave a4{{'A', 0}, 4};
-    return commas_of(a4) + EqualDivision(commas_of_octave).nearest(tonic.pitch - scale.a4());
+    return commas_of(a4) + division.nearest(above_a4);
 }
 
 Written comma(const Interval& above_tonic, const TunedDegree& d, const Integer& tonic) {

@@ -32,6 +32,10 @@ std::vector<SheetRow> rows_of(const Comparison& comparison);
 /// The half width of a degree as a page takes it.
 std::optional<page::HalfWidth> half_width(const ComparedDegree* degree);
 
+/// The reference that reads back as this A4, by the note whose frequency is a finite decimal: "A4 =
+/// 440 Hz", "C4 = 256 Hz".
+std::string reference_text(const Pitch& a4);
+
 /// True where step k of the division is the k-th key above the tonic: 12 steps of the octave from a
 /// tonic that is a key itself.
 bool steps_are_keys(const Comparison& comparison, const EqualDivision& division);

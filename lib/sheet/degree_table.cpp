@@ -69,8 +69,11 @@ class DegreeTable {
             [](const SheetRow& r) { return r.degree->degree.name; });
         add(Column{"Written", ColumnKind::words}.keyed("written_note"),
             [](const SheetRow& r) { return page::WrittenNote{r.degree->degree.note}; });
-        add(Column{"Interval", ColumnKind::words}.keyed("interval"),
+        add(Column{"Interval", ColumnKind::words}.keyed("interval", ""),
             [](const SheetRow& r) { return interval_cell(r.degree->degree); });
+        add(Column{}.keyed("", "interval").hidden(), [](const SheetRow& r) {
+            return page::Expression{r.degree->degree.interval, r.degree->degree.written};
+        });
         add(Column{}.keyed("written", "").hidden(),
             [](const SheetRow& r) { return r.degree->degree.written; });
     }
@@ -105,13 +108,16 @@ class DegreeTable {
 
     /// For who reads the table as a scale again.
     void what_it_rests_on() {
-        const Cell reference = page::hertz(c_.tuned.a4());
         const std::optional<Interval> period = c_.scale().period;
-        add(Column{}.keyed("", "reference_hz").hidden(),
-            [&](const SheetRow&) { return reference; });
-        add(Column{}.keyed("", "period").hidden(), [&](const SheetRow&) {
-            return period ? Cell(page::Expression{*period, ""}) : Cell("none");
-        });
+        const auto& signs = c_.scale().signs;
+        const auto every_row = [&](const char* field, const Cell& cell) {
+            add(Column{}.keyed("", field).hidden(), [&](const SheetRow&) { return cell; });
+        };
+        every_row("reference_hz", page::hertz(c_.tuned.a4()));
+        every_row("period", period ? Cell(page::Expression{*period, ""}) : Cell("none"));
+        every_row("tonic", c_.tonic_written());
+        every_row("reference", reference_text(c_.tuned.a4()));
+        every_row("signs", signs ? std::string(text(*signs)) : "");
     }
 
     static page::Figure deviation(const SheetRow& r) {
@@ -150,6 +156,18 @@ class DegreeTable {
 };
 
 } // namespace
+
+std::string reference_text(const Pitch& a4) {
+    constexpr int a4_key = 69, digits = 9;
+    for (int key = a4_key; key > a4_key - 12; --key) {
+        const Pitch pitch = a4 + Interval::from_steps(key - a4_key, 12);
+        const auto hertz = pitch.above_hertz().ratio();
+        const std::string exact = hertz ? exact_decimal(*hertz) : "";
+        if (!exact.empty())
+            return usual_note(key).text() + " = " + exact + " Hz";
+    }
+    return "A4 = " + a4.hertz(digits) + " Hz";
+}
 
 std::vector<SheetRow> rows_of(const Comparison& c) {
     std::vector<SheetRow> rows;

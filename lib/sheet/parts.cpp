@@ -1,3 +1,4 @@
+#include <sectio/base/comma_list.hpp>
 #include <sectio/sheet/messages.hpp>
 #include <sectio/sheet/parts.hpp>
 
@@ -47,9 +48,7 @@ std::string sheet_page_names() {
 
 std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& place) {
     std::vector<std::string> names;
-    for (std::size_t begin = 0; begin <= text.size();) {
-        const std::size_t end = std::min(text.find(',', begin), text.size());
-        const std::string_view name = text.substr(begin, end - begin);
+    for (const auto& [name, at] : comma_list(text, place.source)) {
         if (name == "all") {
             names.assign(first_leaf.begin(), first_leaf.end());
             for (const SheetPart& part : parts)
@@ -58,9 +57,8 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
         } else if (is_sheet_page(name)) {
             names.emplace_back(name);
         } else {
-            throw error(message::unknown_page, name, place, sheet_page_names());
+            throw error(message::unknown_page, name, at, sheet_page_names());
         }
-        begin = end + 1;
     }
     return names;
 }

@@ -68,6 +68,7 @@ page::Facts facts_of(const Comparison& c, const std::vector<ComparedSystem>& sys
                        {"", c.tonic_written(), "tonic"},
                        {"", page::hertz(c.tonic()), "tonic_hz"},
                        {"", page::hertz(c.a4()), "reference_hz"},
+                       {"", reference_text(c.a4()), "reference"},
                        {"Tonic", pitch_fact(c), ""},
                        {"Reference pitch", "A4 " + hertz_text(c.a4()), ""},
                        {"Period", period_fact(c), ""},

@@ -11,6 +11,9 @@
 #include <sectio/source/source.hpp>
 
 #include <array>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
 #include <fstream>
 #include <iostream>
 
@@ -101,6 +104,8 @@ Stream take(std::istream& input) {
     std::string bytes(head_bytes, '\0');
     input.read(bytes.data(), std::ssize(bytes));
     bytes.resize(static_cast<std::size_t>(input.gcount()));
+    if (&input == &std::cin && std::ferror(stdin)) // as read_whole() sees it
+        throw error(message::cannot_read, "", Place{name}, std::strerror(errno));
     const FileKind kind = file_kind(bytes, "");
     if (kind == FileKind::recording) {
         measure::keep_standard_input(bytes, input);

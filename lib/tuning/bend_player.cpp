@@ -89,6 +89,8 @@ OutputChannel* BendPlayer::channel_for(const PlayedNote& note, BentKey& bent) {
         take_over(*channel, note.instrument, note.begin, !zone_); // a zone tells its manager
         set_bend(*channel, bent.bend, note.begin);
         count_error_once(bent);
+        if (const Interval& own = voices_[note.instrument].bend_error; !own.is_unison())
+            count_error(bent.error + own); // the manager's, in a zone
     }
     if (crowded) {
         const Interval error = taken ? error_at(*channel, note, bent.key) : bent.error;
@@ -112,8 +114,7 @@ void BendPlayer::pass_on(const PlayedMessage& message) {
 
 void BendPlayer::bend_voice(const PlayedMessage& message) {
     if (zone_) {
-        events_.push_back(
-            midi::pitch_bend(message.event.time, manager, scaled_bend(message, own_reach_)));
+        events_.push_back(midi::pitch_bend(message.event.time, manager, scaled_bend(message)));
         return;
     }
     Voice& voice = voices_[message.instrument];
@@ -121,7 +122,9 @@ void BendPlayer::bend_voice(const PlayedMessage& message) {
     for (OutputChannel& channel : channels_)
         if (channel.owner == message.instrument && !channel.idle()) {
             const auto pitch = channel_pitch_[static_cast<std::size_t>(channel.number)];
-            set_bend(channel, bent_key(pitch, voice.bent).bend, message.event.time);
+            BentKey& bent = bent_key(pitch, voice.bent);
+            set_bend(channel, bent.bend, message.event.time);
+            count_error_once(bent);
         }
 }
 

@@ -26,6 +26,7 @@ class BendPlayer : public ChannelPlayer {
     void bend_voice(const PlayedMessage& message) override;
     void pass_on(const PlayedMessage& message) override;
     void set_up() override;
+    Interval unbent_error(const PlayedNote& note) override { return bent_key(note.pitch, 0).error; }
 
     BentKey& bent_key(std::uint32_t pitch, std::int64_t bent);
     OutputChannel* channel_for(const PlayedNote& note, BentKey& bent);

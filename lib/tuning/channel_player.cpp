@@ -30,12 +30,6 @@ int own_reach(const Performance& music) {
     return (cents + 99) / 100;
 }
 
-int scaled_bend(const PlayedMessage& message, int semitones) {
-    constexpr int middle = 8192;
-    const int off = (bend_value(message.event) - middle) * message.bend_range / (100 * semitones);
-    return std::clamp(middle + off, 0, 2 * middle - 1);
-}
-
 ChannelPlayer::ChannelPlayer(const Performance& music, const std::vector<int>& numbers)
     : music_(music), own_reach_(std::max(own_reach(music), 1)), voices_(music.instruments.size()),
       places_(music.notes.size()) {
@@ -139,6 +133,24 @@ void ChannelPlayer::leave_out(const PlayedNote& note) {
 
 void ChannelPlayer::count_error(const Interval& error) {
     out_.worst_error = std::max(out_.worst_error, absolute(error));
+}
+
+int ChannelPlayer::scaled_bend(const PlayedMessage& message) {
+    Voice& voice = voices_[message.instrument];
+    voice.bend_error = {};
+    if (message.bend_range == 100 * own_reach_)
+        return bend_value(message.event);
+    const Rational step(100 * own_reach_, middle); // cents
+    const Rational wanted(Integer(bend_value(message.event) - middle) * Integer(message.bend_range),
+                          Integer(middle));
+    const int nearest = floor(wanted / step + Rational(1, 2)).convert_to<int>();
+    const int off = std::clamp(nearest, -middle, middle - 1);
+    voice.bend_error = Interval::from_cents(Rational(off) * step - wanted);
+    if (!voice.bend_error.is_unison())
+        for (const std::size_t note : active_)
+            if (music_.notes[note].instrument == message.instrument)
+                count_error(unbent_error(music_.notes[note]) + voice.bend_error);
+    return middle + off;
 }
 
 void ChannelPlayer::say(const PlayedMessage& message) {

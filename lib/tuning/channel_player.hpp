@@ -27,6 +27,7 @@ class ChannelPlayer : public Player {
         ChannelState state;
         std::size_t version = 1;
         std::int64_t bent = 0; ///< its own pitch bend, in 8192ths of a cent
+        Interval bend_error;   ///< of what its channels say of that bend, where it is scaled
     };
     /// Where a sounding note went.
     struct Place {
@@ -51,6 +52,11 @@ class ChannelPlayer : public Player {
     void set_bend(OutputChannel& channel, int bend, midi::Ticks time);
     void set_range(int channel, int semitones);
     void count_error(const Interval& error);
+    /// The value of the message's bend where a full one goes `own_reach_` semitones; what it is off
+    /// is counted with the errors of the instrument's notes that sound, and of those that follow.
+    int scaled_bend(const PlayedMessage& message);
+    /// What the pitch of a note of this kind of playing is off without any bend of the music's own.
+    virtual Interval unbent_error(const PlayedNote& note) = 0;
     /// Counts a note for which no channel of its instrument can sound.
     void leave_out(const PlayedNote& note);
     /// Counts the error of a pitch as it is keyed, which many notes share, with the first of them.
@@ -89,7 +95,5 @@ midi::Event on_channel(midi::Event event, int channel);
 int bend_value(const midi::Event& event);
 /// Semitones that the music's own bends reach, 0 where it has none.
 int own_reach(const Performance& music);
-/// The value of the message's bend where a full one goes `semitones`.
-int scaled_bend(const PlayedMessage& message, int semitones);
 
 } // namespace sectio::tuning

@@ -142,9 +142,12 @@ int chosen_tonic(const StoredTuning& tuning, std::optional<int> asked, bool repe
     return lowest;
 }
 
-/// "203.912353515625c": the words are finite decimals of a cent.
-std::string exact_cents_text(const Interval& interval) {
-    return exact_decimal(*interval.exact_cents()) + "c";
+/// "203.912353515625c": the words are finite decimals of a cent, which what is brought into a
+/// period such as 3/2 is no longer.
+std::string exact_text(const Interval& interval) {
+    const auto cents = interval.exact_cents();
+    const std::string decimal = cents ? exact_decimal(*cents) : "";
+    return decimal.empty() ? to_expression(interval) : decimal + "c";
 }
 
 /// The keys from the tonic's up to the next period, brought into the period, rising, each once.
@@ -185,7 +188,7 @@ Scale scale_of(const StoredTuning& tuning, const std::string& name, std::optiona
     for (const Interval& interval : degrees_of(tuning.keys, tonic, repeat)) {
         Degree degree;
         degree.interval = interval;
-        degree.written = interval.is_unison() ? "1/1" : exact_cents_text(interval);
+        degree.written = interval.is_unison() ? "1/1" : exact_text(interval);
         scale.degrees.push_back(std::move(degree));
     }
     scale.remarks = {"Read from tuning messages, which round each pitch: to 0.0061 cents in three "

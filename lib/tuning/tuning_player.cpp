@@ -114,12 +114,15 @@ ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
         set_bend(*channel, middle + bend, note.begin);
     if (!busy(*channel, wanted.slot, false) && tunings_.tune(*channel, wanted, note.begin, events_))
         ++out_.retunings;
-    if (sounds_as(*channel, wanted))
-        count_error_once(wanted);
+    const Interval& bend_error = voices_[note.instrument].bend_error;
     if (crowded) {
-        const Interval error = sounding_error(*channel, note, wanted);
+        const Interval error = sounding_error(*channel, note, wanted) + bend_error;
         count_error(error);
         out_.crowded.push_back({note.instrument, note.begin, wanted.key, error});
+    } else if (bend_error.is_unison()) {
+        count_error_once(wanted);
+    } else {
+        count_error(wanted.error + bend_error);
     }
     return {channel, wanted.key};
 }
@@ -133,7 +136,7 @@ Interval TuningPlayer::sounding_error(const OutputChannel& channel, const Played
 
 void TuningPlayer::bend_voice(const PlayedMessage& message) {
     Voice& voice = voices_[message.instrument];
-    const int value = scaled_bend(message, own_reach_);
+    const int value = scaled_bend(message);
     voice.bent = value - middle;
     for (OutputChannel& channel : channels_)
         if (channel.owner == message.instrument && !channel.idle())

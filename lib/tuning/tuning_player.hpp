@@ -23,6 +23,7 @@ class TuningPlayer : public ChannelPlayer {
     Place placed(const PlayedNote& note) override;
     void bend_voice(const PlayedMessage& message) override;
     void set_up() override;
+    Interval unbent_error(const PlayedNote& note) override { return words_[note.pitch].error; }
 
     Choice choose(std::uint16_t owner, const WordedKey& wanted);
     /// The channel that serves best by `rank`, a lower one before a higher; none without a rank.

@@ -75,9 +75,11 @@ measure frets 57.4mm "112mm ± 0.5mm" --length 620mm --open D4
 measure frets data/examples/sundhall-zither-instrument.toml --period 2/1
 measure pitches E4-41c "329.1Hz ± 0.5Hz" "fret 1 = G4+3c ± 2c" --tonic D4
 measure pitches D4 E4-10c A4+2c --period none
+measure pitches D4 E4-10c D5+2c --period 2/1
 measure pitches "melody = D4-12c" "drone = 216Hz" --target rast --tonic D4 --length 460mm --gauge 0.36mm --material steel
 measure pitches tuner.csv
 measure recording rast.wav --tonic D4
+measure recording rast.wav --period 2/1
 measure recording rast.wav --partials
 measure recording rast.wav notes/two.wav
 identify ZITHER --show 3

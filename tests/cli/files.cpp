@@ -403,11 +403,27 @@ TEST_CASE(
     CHECK_THAT(
         told({"annotate", "a.musicxml", "--scale", "s.toml", "--out", "-", "--summary", "-.csv"}),
         Contains("standard output"));
+    CHECK_THAT(told({"annotate", "a.musicxml", "--scale", "s.toml", "--out", "b.musicxml",
+                     "--summary", "-.csv", "--json"}),
+               Contains("standard output"));
+    CHECK_THAT(told({"measure", "recording", "a.wav", "--picture", "-.svg", "--json"}),
+               Contains("standard output"));
     if (support::has_program("script")) {
         const auto seen = support::run(
             {"script", "-qec",
              support::sectio_binary().string() + " listen 3/2 --out -; echo code $?", "/dev/null"});
         CHECK_THAT(seen.out, Contains("> FILE") && Contains("code 2"));
+    }
+}
+
+TEST_CASE("Standard input that cannot be read is told, by each command that takes a scale") {
+    for (const char* command : {"sheet -", "identify -", "tuning read -", "measure recording -"}) {
+        const auto told =
+            support::run({"bash", "-c", "exec \"$0\" " + std::string(command) + " < /",
+                          support::sectio_binary().string()});
+        CAPTURE(command, told.err);
+        CHECK(told.exit_code == 3);
+        CHECK_THAT(told.err, Catch::Contains("Is a directory"));
     }
 }
 

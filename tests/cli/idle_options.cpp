@@ -54,6 +54,36 @@ TEST_CASE("idle options: one that would do nothing is refused and named") {
           == 0);
 }
 
+TEST_CASE("Nothing between the commas of a list is refused at its place, blanks count nowhere") {
+    const support::TempDir folder;
+    support::write_file(folder / "a.wav", "");
+    for (const auto& [words, option, item] :
+         {std::tuple<Words, std::string, std::string>{
+              {"frets", "rast", "--length", "600mm"}, "--strings", "D4"},
+          {{"listen", "rast", "--out", "a.wav"}, "--drone", "D3"},
+          {{"sheet", "rast"}, "--against", "53"},
+          {{"compare", "rast"}, "--against", "zarlino"},
+          {{"interval", "3/2"}, "--against", "53"},
+          {{"sheet", "rast"}, "--pages", "table"},
+          {{"samples", "a.wav"}, "--set", "natural"},
+          {{"tuning", "rast", "--out", "a.mid"}, "--channels", "2"}}) {
+        const auto said = [&, words = words, option = option](const std::string& list) {
+            Words with = words;
+            with.insert(with.end(), {option, list});
+            return run_sectio(with, {.folder = folder.path()}).err;
+        };
+        CAPTURE(words, option);
+        CHECK_THAT(said(item + ","), Catch::StartsWith("sectio: " + option + ":"
+                                                       + std::to_string(item.size() + 2) + ":"));
+        CHECK_THAT(said("," + item), Catch::StartsWith("sectio: " + option + ":1:"));
+        CHECK(said(" " + item + " , " + item) == said(item + "," + item));
+    }
+    CHECK(run_sectio({"tuning", "rast", "--out", "b.mid", "--channels", "1,17"},
+                     {.folder = folder.path()})
+              .exit_code
+          == 2);
+}
+
 TEST_CASE("idle options: one with an empty value is refused") {
     for (const Words& words : {Words{"sheet", "rast", "--out", ""},
                                {"frets", "rast", "--length", "600mm", "--instrument", ""},

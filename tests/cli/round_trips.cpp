@@ -53,6 +53,90 @@ TEST_CASE("A sheet as scale file, CSV or JSON is the same scale again") {
     }
 }
 
+TEST_CASE("Files of a sheet keep its tonic, reference, signs and places exactly") {
+    const support::TempDir folder;
+    const support::RunOptions here{.folder = folder.path()};
+    const std::string citole = (support::data_dir() / "examples" / "sundhall-citole.toml").string();
+    using Words = std::vector<std::string>;
+    for (const Words& asked :
+         {Words{"sheet", "13(3/1)", "--tonic", "293.3Hz", "--reference", "C4=256Hz"},
+          {"sheet", "dastgah-shur", "--tonic", "D4", "--accidentals", "quarter"},
+          {"sheet", "rast", "--tonic", "F#4"},
+          {"sheet", citole}}) {
+        const auto with = [](Words words, const Words& more) {
+            words.insert(words.end(), more.begin(), more.end());
+            return words;
+        };
+        const Words shown{"--digits", "9", "--pages", "table,staff", "--json"};
+        const auto first = run_sectio(with(asked, shown), here);
+        CAPTURE(asked, first.err);
+        REQUIRE(first.exit_code == 0);
+        for (const std::string& file : Words{"a.toml", "a.csv", "a.json"}) {
+            REQUIRE(run_sectio(with(asked, {"--out", file}), here).exit_code == 0);
+            const auto again = run_sectio(with({"sheet", file}, shown), here);
+            CAPTURE(file, again.err);
+            REQUIRE(again.exit_code == 0);
+            const auto before = support::json_of(first.out), after = support::json_of(again.out);
+            for (const char* key : {"tonic", "tonic_hz", "reference", "period", "staff"})
+                CHECK(after.at(key) == before.at(key));
+            CHECK(after.value("signs", "") == before.value("signs", ""));
+            CHECK((file == "a.csv" || after.at("name") == before.at("name")));
+            const auto& old = before.at("degrees");
+            REQUIRE(after.at("degrees").size() == old.size());
+            for (std::size_t i = 0; i < old.size(); ++i)
+                for (const char* key : {"interval", "cents", "hz", "name", "written_note"})
+                    CHECK(after.at("degrees")[i].at(key) == old[i].at(key));
+        }
+    }
+}
+
+TEST_CASE("Files of a measurement keep the tonic and the period that were asked for") {
+    const support::TempDir folder;
+    const support::RunOptions here{.folder = folder.path()};
+    using Words = std::vector<std::string>;
+    for (const Words& asked :
+         {Words{"measure", "pitches", "A3+3c", "D4", "E4-29c", "--tonic", "D4"},
+          {"measure", "pitches", "C5±0.5c", "F4+2c", "C4+0.25c±2c", "--period", "2/1"},
+          {"measure", "frets", "330.7mm", "430mm", "--length", "612mm", "--open", "A3",
+           "--reference", "C4=256Hz", "--period", "2/1"}}) {
+        const auto answer = [&](const Words& words) {
+            const auto outcome = run_sectio(words, here);
+            CAPTURE(words, outcome.err);
+            REQUIRE(outcome.exit_code == 0);
+            return support::json_of(outcome.out);
+        };
+        for (const std::string& file : Words{"a.toml", "a.csv", "a.json"}) {
+            Words write = asked;
+            write.insert(write.end(), {"--out", file});
+            REQUIRE(run_sectio(write, here).exit_code == 0);
+        }
+        const auto kept = answer({"sheet", "a.toml", "--json"}),
+                   named = answer({"identify", "a.toml", "--json"});
+        for (const char* file : {"a.csv", "a.json"}) {
+            CAPTURE(asked, file);
+            const auto read = answer({"sheet", file, "--json"});
+            CHECK(read.at("period") == kept.at("period"));
+            REQUIRE(read.at("degrees").size() == kept.at("degrees").size());
+            for (std::size_t i = 0; i < kept.at("degrees").size(); ++i) {
+                const auto &one = read.at("degrees")[i], &other = kept.at("degrees")[i];
+                CHECK(one.at("name") == other.at("name"));
+                for (const char* key : {"cents", "hz"})
+                    CHECK(std::stod(one.at(key).get<std::string>())
+                          == Approx(std::stod(other.at(key).get<std::string>())).margin(0.01));
+            }
+            if (!kept.at("period").is_null())
+                continue; // whose pitches lie within it in the scale file alone
+            const auto heard =
+                answer({"identify", file, "--json"}).at("pitches"); // above the tonic
+            REQUIRE(heard.size() == named.at("pitches").size());
+            for (std::size_t i = 0; i < heard.size(); ++i)
+                CHECK(std::stod(heard[i].at("cents").get<std::string>())
+                      == Approx(std::stod(named.at("pitches")[i].at("cents").get<std::string>()))
+                             .margin(0.01));
+        }
+    }
+}
+
 TEST_CASE("The JSON of tuning data that was read is its scale, with its period") {
     const support::TempDir folder;
     const support::RunOptions here{.folder = folder.path()};

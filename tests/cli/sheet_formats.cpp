@@ -127,7 +127,7 @@ TEST_CASE("A sheet has the same figures in CSV as in JSON") {
         for (const json& division : d["against"])
             expected += fmt::format(",{},{},{}", division["step"].get<int>(),
                                     text(division["step_cents"]), text(division["error_cents"]));
-        expected += ",440.000,2/1";
+        expected += ",440.000,2/1,C4,A4 = 440 Hz,";
         std::string line = lines[i + 1];
         line.erase(line.find_last_not_of('\r') + 1);
         CHECK(line == expected);

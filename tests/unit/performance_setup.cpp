@@ -77,3 +77,21 @@ TEST_CASE("Single notes are changed 64 in a message, and no bend range is said w
     // By bend the range is said on the channels that are used.
     CHECK(count_events(perform(of_pitches({pitch_of_key(60)}, false)), says_range) == 1);
 }
+
+TEST_CASE("What scaling the music's own bends is off counts as the error of notes they bend") {
+    Performance music = of_pitches({pitch_of_key(60), pitch_of_key(62)}, false);
+    constexpr int middle = 8192;
+    music.messages = {{0, midi::pitch_bend(0, 0, middle + 1000), 200},
+                      {0, midi::pitch_bend(5, 0, middle - 8000), 1200}};
+    // 1000 of 8192 whole tones are 166.67 of 8192 octaves: 167, 0.0488 cents too high.
+    const Performed scaled = by_note_changes(music);
+    CHECK(scaled.worst_error.cents(4) == "0.0488");
+    CHECK(100 * support::heard(midi::file_bytes(scaled.file)).notes[0].key
+          == Approx(6024.463).margin(0.001));
+    // A whole tone of range ends the second bend at 200 of its 1171.875 cents.
+    PerformOptions narrow;
+    narrow.bend_range = 2;
+    CHECK(perform(music, narrow).worst_error.cents(3) == "971.875");
+    narrow.channels = ChannelUse::zone; // whose manager bends an octave
+    CHECK(perform(music, narrow).worst_error.cents(4) == "0.0488");
+}

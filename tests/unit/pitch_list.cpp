@@ -3,6 +3,7 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/pitch_list.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
 #include <support/errors.hpp>
@@ -81,6 +82,22 @@ TEST_CASE("The tonic that was named is the pitch next to it, also where others l
     list.tonic.reset();
     list.pitches[1] = listed("-3c");
     CHECK(to_scale(list).tonic == "A3");
+}
+
+TEST_CASE("The period that closes a scale makes no difference to a melody, listed or not") {
+    const auto of = [](const std::string& degrees, const char* period) {
+        PitchList list = parse_pitches(degrees);
+        list.period = parse_interval(period);
+        std::vector<std::string> all;
+        for (const WeightedPitch& note : to_melody(list).notes)
+            all.push_back(to_expression(note.interval));
+        return all;
+    };
+    CHECK(of("9/8,3/2,2/1", "2/1") == std::vector<std::string>{"1/1", "9/8", "3/2"});
+    CHECK(of("9/8,3/2,2/1", "2/1") == of("9/8,3/2", "2/1"));
+    CHECK(of("9/8,3/2", "3/1") == std::vector<std::string>{"1/1", "9/8", "3/2", "3/1"});
+    CHECK(of("9/8,3/2,3/1", "3/1") == of("9/8,3/2", "3/1"));
+    CHECK(of("9/8,3/2,2/1±3c", "2/1").size() == 4); // a pitch that was measured
 }
 
 TEST_CASE("A list becomes a melody in its own order") {

@@ -108,7 +108,7 @@ TEST_CASE("CSV reads back by the grammar of RFC 4180") {
     const auto records = read_csv(csv);
     REQUIRE(records.size() == 8);
     for (const auto& record : records)
-        CHECK(record.size() == 18);
+        CHECK(record.size() == 21);
     CHECK(records[0][0] == "degree");
     CHECK(records[0][10] == "step_12");
     CHECK(records[0][15] == "error_53_cents");

@@ -99,6 +99,13 @@ TEST_CASE("Segâh is written a comma below B, and an instrument that sounds lowe
           == "B4 -1 comma, C5, D5, E5 -1 comma, F5 +4 commas, G5, A5 +4 commas, B5 -1 comma");
     CHECK(of("rast", {}) == "G4, A4, B4 -1 comma, C5, D5, E5, F5 +4 commas, G5");
     CHECK(of("rast", {.tonic = "G4-20c"}) == of("rast", {}));
+    // The same on a tonic of its own, as a scale file keeps it.
+    Scale own = *Catalogue::installed().find("rast")->scale();
+    for (const char* tonic : {"F#4", "Eb4", "G4-20c", "B4-18.87c"}) {
+        own.tonic = tonic;
+        CHECK(written(score::staff_scale(tuned(own), SignStyle::comma))
+              == of("rast", {.tonic = tonic}));
+    }
 }
 
 TEST_CASE("Quarter tones keep the letter of the nearest key") {

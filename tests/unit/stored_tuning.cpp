@@ -80,6 +80,19 @@ TEST_CASE("Stored tuning: other periods than the octave are found") {
     CHECK(absolute(*read.period - *odd.period) <= unit);
 }
 
+TEST_CASE("Stored tuning: keys that do not rise are brought into a period of fifths exactly") {
+    Scale fifths = parse_degrees("100c,300c,500c", "");
+    fifths.period = interval("3/2");
+    // No octave is among the keys' distances, and most lie a fifth or more from the tonic.
+    const Scale read = through(fifths, MessageKind::bulk_dump, {62, {0, 9, 2, 7}});
+    REQUIRE(read.period == interval("3/2"));
+    CHECK(read.degrees.size() == 4);
+    for (const Degree& degree : read.degrees) {
+        CAPTURE(degree.written);
+        CHECK(parse_interval(degree.written) == degree.interval);
+    }
+}
+
 TEST_CASE("Stored tuning: keys that do not repeat are a set of pitches") {
     Scale bells = parse_degrees("1 x 100c,250c,777c", "");
     bells.period.reset();
