@@ -133,6 +133,7 @@ PitchList fret_pitches(const MeasuredFrets& frets, const std::string& name,
     list.tonic = open;
     ListedPitch nut;
     nut.written = open ? open->text() : "1/1";
+    nut.sounds = open;
     nut.label = "open";
     list.pitches.push_back(nut);
     for (std::size_t i = 0; i < frets.frets.size(); ++i) {

@@ -72,13 +72,10 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
         const Pitch pitch = parse_pitch(written, a4, place);
         return {std::move(label), pitch, half_digit(written, pitch), written_note(plain, a4)};
     }
-    // parse_measured() knows concert pitch alone; what was meant lies as far from the A4 of today.
     const WrittenFigure read = parse_measured(written, place, nullptr);
     if (!read.pitch)
         throw error(message::reading_not_pitch, written, place);
-    const bool is_note = written.find_first_of("ABCDEFGabcdefg") == 0;
-    const Pitch pitch = is_note ? a4 + (*read.pitch - Pitch::concert_a()) : *read.pitch;
-    return {std::move(label), pitch, *read.uncertainty, written_note(plain, a4)};
+    return {std::move(label), read.pitch->at(a4), *read.uncertainty, written_note(plain, a4)};
 }
 
 /// Where the columns of a table stand.

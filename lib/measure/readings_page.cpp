@@ -44,7 +44,8 @@ PitchList read_pitches(const std::vector<ReadNote>& notes, const std::optional<S
     for (const ReadNote& note : notes) {
         ListedPitch pitch;
         pitch.above = {note.pitch - *list.zero, note.uncertainty, note.basis};
-        pitch.written = stated(note.pitch, a4).text();
+        pitch.sounds = stated(note.pitch, a4);
+        pitch.written = pitch.sounds->text();
         pitch.label = note.label;
         list.pitches.push_back(std::move(pitch));
     }

@@ -27,18 +27,18 @@ std::optional<Interval> half_width_of(double cents) {
                     Interval::from_cents(Rational(1, 1'000'000)));
 }
 
-/// The pitch of each figure is made by `above`, and its text by `written`.
-template <typename Above, typename Written>
-PitchList list_of(std::span<const double> figures, std::span<const double> half_widths, Above above,
-                  Written written) {
+/// What each figure stands for is set by `state`.
+template <typename State>
+PitchList list_of(std::span<const double> figures, std::span<const double> half_widths,
+                  State state) {
     check_counts(figures.size(), half_widths.size());
     PitchList list;
     list.name = "pitches";
     list.period = Interval::octave();
     for (std::size_t i = 0; i < figures.size(); ++i) {
         ListedPitch& pitch = list.pitches.emplace_back();
-        pitch.above = {above(list, figures[i]), half_width_of(half_widths[i]), Basis::stated};
-        pitch.written = written(list, pitch.above.figure);
+        pitch.above.half_width = half_width_of(half_widths[i]);
+        state(figures[i], list, pitch);
     }
     return list;
 }
@@ -50,26 +50,22 @@ std::vector<double> for_all(std::span<const double> figures, double half_width) 
 } // namespace
 
 PitchList pitches_of_cents(std::span<const double> cents, std::span<const double> half_widths) {
-    const auto above = [](PitchList&, double figure) {
-        return Interval::from_cents(figure, digits);
-    };
-    const auto written = [](const PitchList&, const Interval& size) {
-        return size.cents(digits) + "c";
-    };
-    return list_of(cents, half_widths, above, written);
+    return list_of(cents, half_widths, [](double figure, PitchList&, ListedPitch& pitch) {
+        pitch.above.figure = Interval::from_cents(figure, digits);
+        pitch.written = pitch.above.figure.cents(digits) + "c";
+    });
 }
 
 PitchList pitches_of_hertz(std::span<const double> hertz, std::span<const double> half_widths) {
-    const auto above = [](PitchList& list, double figure) {
-        const Pitch pitch = Pitch::from_hertz(figure, digits);
+    const auto state = [](double figure, PitchList& list, ListedPitch& pitch) {
+        const Pitch sounding = Pitch::from_hertz(figure, digits);
         if (!list.zero)
-            list.zero = pitch;
-        return pitch - *list.zero;
+            list.zero = sounding;
+        pitch.above.figure = sounding - *list.zero;
+        pitch.sounds = StatedPitch::in_hertz(sounding, digits);
+        pitch.written = pitch.sounds->text();
     };
-    const auto written = [](const PitchList& list, const Interval& size) {
-        return (*list.zero + size).hertz(digits) + "Hz";
-    };
-    PitchList list = list_of(hertz, half_widths, above, written);
+    PitchList list = list_of(hertz, half_widths, state);
     list.period.reset();
     return list;
 }

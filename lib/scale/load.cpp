@@ -87,9 +87,9 @@ PitchList at_reference(PitchList list, const std::optional<TuningReference>& ref
     if (notes.is_unison() && tuned_notes.is_unison())
         return list;
     const auto moved = [&](const ListedPitch& pitch) {
-        const std::string_view written = trimmed(pitch.written);
-        const bool hertz = written.ends_with('z') || written.ends_with('Z');
-        return hertz ? Interval() : pitch.above.basis == Basis::tuner ? tuned_notes : notes;
+        if (!pitch.sounds || !pitch.sounds->note())
+            return Interval();
+        return pitch.above.basis == Basis::tuner ? tuned_notes : notes;
     };
     const Interval zero = moved(list.pitches.front());
     for (ListedPitch& pitch : list.pitches)

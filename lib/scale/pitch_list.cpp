@@ -69,9 +69,11 @@ Degree degree_of(const ListedPitch& pitch, const ListedPitch& tonic, const Pitch
 
 /// The tonic of a list: a pitch of its own, or the one that is understood.
 ListedPitch tonic_of(const PitchList& list, std::optional<std::size_t> tonic) {
-    if (!tonic && list.unison_understood)
-        return {{Interval(), std::nullopt, Basis::stated}, "1/1", "", "", Rational(1), false, {}};
-    return listed(list, tonic ? *tonic : index_of_tonic(list));
+    if (tonic || !list.unison_understood)
+        return listed(list, tonic ? *tonic : index_of_tonic(list));
+    ListedPitch understood;
+    understood.written = "1/1";
+    return understood;
 }
 
 Scale without_degrees(const PitchList& list) {
@@ -126,8 +128,8 @@ Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
         return rising_scale(list);
     const ListedPitch first = tonic_of(list, tonic);
     Scale scale = without_degrees(list);
-    if (list.zero)
-        scale.tonic = first.written;
+    if (first.sounds)
+        scale.tonic = first.sounds;
     for (const ListedPitch& pitch :
          list.period&& list.same_within ? one_a_degree(list, first, scale.remarks) : list.pitches)
         scale.degrees.push_back(degree_of(pitch, first, list));
@@ -153,14 +155,13 @@ PitchList to_list(const Scale& scale) {
     list.signs = scale.signs;
     list.remarks = scale.remarks;
     list.unison_understood = true;
-    for (const Degree& degree : scale.degrees)
-        list.pitches.push_back({{degree.interval, degree.uncertainty, Basis::stated},
-                                degree.written,
-                                degree.name,
-                                degree.note,
-                                Rational(1),
-                                false,
-                                {}});
+    for (const Degree& degree : scale.degrees) {
+        ListedPitch& pitch = list.pitches.emplace_back();
+        pitch.above = {degree.interval, degree.uncertainty, Basis::stated};
+        pitch.written = degree.written;
+        pitch.label = degree.name;
+        pitch.note = degree.note;
+    }
     return list;
 }
 

@@ -21,11 +21,12 @@ using MeasuredPitch = Measured<Pitch, Interval>;
 
 /// One pitch of a list.
 struct ListedPitch {
-    MeasuredInterval above; ///< PitchList::zero
-    std::string written;    ///< as its author wrote it: "386c", "D4", "470.3Hz"
-    std::string label;      ///< what the player or the table calls it; may be empty
-    std::string note;       ///< note name in the author's notation; may be empty
-    Rational weight{1};     ///< duration or count; above zero
+    MeasuredInterval above;            ///< PitchList::zero
+    std::string written;               ///< as its author wrote it: "386c", "D4", "470.3Hz"
+    std::optional<StatedPitch> sounds; ///< what `written` says where it is no interval
+    std::string label;                 ///< what the player or the table calls it; may be empty
+    std::string note;                  ///< note name in the author's notation; may be empty
+    Rational weight{1};                ///< duration or count; above zero
     bool ends_phrase = false;
     Place place; ///< where it was read
 };

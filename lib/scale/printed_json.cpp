@@ -75,7 +75,8 @@ ListedPitch measured_of(const Json& object, PitchList& list, const Place& place)
         pitch.above.figure = parse_interval(pitch.written, place);
         return pitch;
     }
-    const Pitch sounding = parse_pitch(pitch.written, Pitch::concert_a(), place);
+    pitch.sounds = StatedPitch(pitch.written, place);
+    const Pitch sounding = pitch.sounds->at(Pitch::concert_a());
     if (!list.zero)
         list.zero = sounding;
     pitch.above.figure = sounding - *list.zero;

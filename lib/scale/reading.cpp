@@ -139,12 +139,16 @@ PitchList parse_pitches(std::string_view text, const Place& place, const NameLoo
         if (looks_like_pitch(item.text) != as_pitches && !is_note_name(item.text))
             throw error(message::pitches_mixed, item.text, item.place);
         const WrittenFigure read = parse_measured(item.text, item.place, names);
-        if (read.pitch && !list.zero)
-            list.zero = read.pitch;
         ListedPitch pitch;
-        pitch.above = {read.pitch ? *read.pitch - *list.zero : read.interval, read.uncertainty,
-                       Basis::stated};
+        pitch.above = {read.interval, read.uncertainty, Basis::stated};
         pitch.written = read.text;
+        pitch.sounds = read.pitch;
+        if (read.pitch) {
+            const Pitch sounding = read.pitch->at(Pitch::concert_a());
+            if (!list.zero)
+                list.zero = sounding;
+            pitch.above.figure = sounding - *list.zero;
+        }
         pitch.place = item.place;
         list.pitches.push_back(std::move(pitch));
     }

@@ -174,8 +174,8 @@ class TableReader {
         pitch.written = read.text;
         pitch.above.half_width = read.uncertainty;
         if (read.pitch) {
-            named_ = named_ && text.find("z") == std::string::npos;
-            set_pitch(*read.pitch, pitch);
+            named_ = named_ && read.pitch->note();
+            set_pitch(*read.pitch, Pitch::concert_a(), pitch);
         } else {
             pitch.above.figure = read.interval;
             named_ = false;
@@ -203,10 +203,9 @@ class TableReader {
     void read_noted(const Row& row, ListedPitch& pitch) {
         const Cell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
-        const Pitch shown = parse_pitch(note.text, reference_of(list_.reference), note.place);
         pitch.above.basis = Basis::tuner;
-        pitch.written = noted(note, cents);
-        set_pitch(shown + Interval::from_cents(cents), pitch);
+        set_pitch(StatedPitch(noted(note, cents), note.place), reference_of(list_.reference),
+                  pitch);
         named_ = false;
     }
 
@@ -215,8 +214,8 @@ class TableReader {
         named_ = false;
         Interval& interval = pitch.above.figure;
         if (columns_.kind == PitchKind::hertz) {
-            pitch.written = exact_decimal(value) + "Hz";
-            return set_pitch(Pitch::from_hertz(value), pitch);
+            return set_pitch(StatedPitch(exact_decimal(value) + "Hz", found.place),
+                             Pitch::concert_a(), pitch);
         }
         if (columns_.kind == PitchKind::commas)
             interval = Interval::octave() * (value / Integer(53));
@@ -228,7 +227,10 @@ class TableReader {
     }
 
     /// Named notes are counted from C4, frequencies from the first.
-    void set_pitch(const Pitch& sounding, ListedPitch& pitch) {
+    void set_pitch(const StatedPitch& stated, const Pitch& a4, ListedPitch& pitch) {
+        const Pitch sounding = stated.at(a4);
+        pitch.written = stated.text();
+        pitch.sounds = stated;
         if (!list_.zero)
             list_.zero = named_ ? pitch_of_key(60) : sounding;
         pitch.above.figure = sounding - *list_.zero;

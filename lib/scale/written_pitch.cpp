@@ -66,9 +66,10 @@ Interval read_width(const WrittenFigure& value, std::string_view text, const Pla
     if (trimmed(text).empty() || is_plain_number(text))
         throw error(message::expected_uncertainty, text, place);
     const Interval width =
-        is_hertz(text) && value.pitch ? width_in_hertz(
-            *value.pitch, parse_pitch(text, Pitch::concert_a(), place), text, place)
-                                      : parse_interval(text, place);
+        is_hertz(text) && value.pitch
+            ? width_in_hertz(value.pitch->at(Pitch::concert_a()),
+                             parse_pitch(text, Pitch::concert_a(), place), text, place)
+            : parse_interval(text, place);
     if (!(width > Interval()))
         throw error(message::uncertainty_negative, text, place);
     return width;
@@ -124,7 +125,7 @@ WrittenFigure parse_measured(std::string_view text, const Place& place, const Na
     WrittenFigure read;
     read.text = std::string(trimmed(value));
     if (looks_like_pitch(text))
-        read.pitch = parse_pitch(value, Pitch::concert_a(), place);
+        read.pitch = StatedPitch(value, place);
     else
         read.interval = parse_interval(value, place, names);
     if (halves.has_width)

@@ -3,6 +3,7 @@
 /// One measured pitch with its uncertainty, as people write it.
 
 #include <sectio/interval/expression.hpp>
+#include <sectio/interval/stated_pitch.hpp>
 
 #include <optional>
 #include <string>
@@ -12,8 +13,8 @@ namespace sectio {
 
 /// A pitch or an interval, as written, with the half width of its uncertainty.
 struct WrittenFigure {
-    std::optional<Pitch> pitch; ///< where a sounding pitch was written
-    Interval interval;          ///< else
+    std::optional<StatedPitch> pitch; ///< where a sounding pitch was written
+    Interval interval;                ///< else
     std::optional<Interval> uncertainty;
     std::string text; ///< of the value alone, with its unit
 };
