@@ -5,6 +5,7 @@
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/interval/stated_pitch.hpp>
 
 #include <fmt/format.h>
@@ -233,19 +234,18 @@ StatedPitch::StatedPitch(const NoteInOctave& note, const Interval& off)
 
 StatedPitch StatedPitch::by_key(const Pitch& pitch, const Pitch& a4, int digits) {
     const KeyedPitch keyed = nearest_key(pitch, a4);
-    const std::string cents = keyed.deviation.cents(digits);
-    StatedPitch stated(usual_note(keyed.key), Interval::from_cents(parse_decimal(cents)));
+    const Real cents = size_in_cents(keyed.deviation);
+    StatedPitch stated(usual_note(keyed.key), Interval::from_cents(cents.rounded(digits)));
     if (stated.off_)
-        stated.text_ =
-            fmt::format("{}{}{}c", stated.note_->text(), cents.starts_with('-') ? "" : "+", cents);
+        stated.text_ = fmt::format("{}{}{}c", stated.note_->text(),
+                                   *stated.off_ < Interval() ? "" : "+", cents.decimal(digits));
     return stated;
 }
 
-StatedPitch StatedPitch::in_hertz(const Pitch& pitch, int digits) {
+StatedPitch StatedPitch::in_hertz(const Rational& hertz) {
     StatedPitch stated;
-    const std::string decimal = pitch.hertz(digits);
-    stated.hertz_ = Pitch::from_hertz(parse_decimal(decimal));
-    stated.text_ = decimal + "Hz";
+    stated.hertz_ = Pitch::from_hertz(hertz);
+    stated.text_ = exact_decimal(hertz) + "Hz";
     return stated;
 }
 

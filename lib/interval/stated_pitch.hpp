@@ -27,8 +27,8 @@ class StatedPitch {
     /// The usual note of its nearest key and the cents from there with `digits` after the point,
     /// which are left out where they are 0. @throws Error digits_out_of_range
     static StatedPitch by_key(const Pitch& pitch, const Pitch& a4, int digits);
-    /// A frequency with `digits` after the point. @throws Error those of Pitch::from_hertz()
-    static StatedPitch in_hertz(const Pitch& pitch, int digits);
+    /// A frequency, which ends after some decimal place. @throws Error those of Pitch::from_hertz()
+    static StatedPitch in_hertz(const Rational& hertz);
 
     /// What sounds where A4 is `a4`. @throws Error pitch_out_of_range
     Pitch at(const Pitch& a4) const;

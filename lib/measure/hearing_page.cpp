@@ -212,17 +212,16 @@ PitchList heard_list(const Hearing& hearing) {
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;
     if (hearing.tonic_basis == TonicBasis::asked)
-        list.tonic = StatedPitch::in_hertz(tonic, 6);
+        list.tonic = StatedPitch::in_hertz(frequency(tonic).rounded(6));
     for (const HeardPitch& heard : hearing.pitches) {
         const Pitch pitch = pitch_of(heard.hz);
         if (pitch == tonic)
             list.tonic_at = list.pitches.size();
-        list.pitches.push_back(
-            {.above = {pitch - tonic, half_width_of(heard.half_width_cents), Basis::recording},
-             .written = pitch.hertz(6) + "Hz",
-             .label = heard.label,
-             .note = {},
-             .place = {}});
+        ListedPitch& listed = list.pitches.emplace_back();
+        listed.above = {pitch - tonic, half_width_of(heard.half_width_cents), Basis::recording};
+        listed.sounds = StatedPitch::in_hertz(frequency(pitch).rounded(6));
+        listed.written = listed.sounds->text();
+        listed.label = heard.label;
     }
     if (!list.tonic_at && hearing.tonic_half_width_cents > 0)
         list.zero_error = {Interval(), half_width_of(hearing.tonic_half_width_cents),

@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/pitch_list.hpp>
 
@@ -62,7 +63,7 @@ PitchList pitches_of_hertz(std::span<const double> hertz, std::span<const double
         if (!list.zero)
             list.zero = sounding;
         pitch.above.figure = sounding - *list.zero;
-        pitch.sounds = StatedPitch::in_hertz(sounding, digits);
+        pitch.sounds = StatedPitch::in_hertz(frequency(sounding).rounded(digits));
         pitch.written = pitch.sounds->text();
     };
     PitchList list = list_of(hertz, half_widths, state);

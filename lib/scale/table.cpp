@@ -214,8 +214,7 @@ class TableReader {
         named_ = false;
         Interval& interval = pitch.above.figure;
         if (columns_.kind == PitchKind::hertz) {
-            return set_pitch(StatedPitch(exact_decimal(value) + "Hz", found.place),
-                             Pitch::concert_a(), pitch);
+            return set_pitch(StatedPitch::in_hertz(value), Pitch::concert_a(), pitch);
         }
         if (columns_.kind == PitchKind::commas)
             interval = Interval::octave() * (value / Integer(53));

@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/interval/real.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/note_spelling.hpp>
 #include <sectio/scale/tuned_scale.hpp>
@@ -27,7 +28,7 @@ Tonic::Tonic(StatedPitch by, const Pitch& a4)
       note(note_of(nearest_key(pitch, a4).key, letter_of(stated))), named(stated.note()) {}
 
 Tonic::Tonic(const Pitch& sounding, const Pitch& a4)
-    : stated(StatedPitch::in_hertz(sounding, 6)), pitch(sounding),
+    : stated(StatedPitch::in_hertz(frequency(sounding).rounded(6))), pitch(sounding),
       note(usual_note(nearest_key(pitch, a4).key)) {}
 
 Pitch reference_of(const std::optional<TuningReference>& asked,
