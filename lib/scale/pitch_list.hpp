@@ -77,8 +77,8 @@ std::optional<Interval> half_width_above_tonic(const PitchList& list, const List
 /// With a period all pitches are brought into it; of those that PitchList::same_within makes one
 /// degree the tonic stays, else the one that is known best, and a remark names those that differ by
 /// more than their half widths. A degree's half width is that of its pitch and of the tonic's
-/// together (half_width_between()); the tonic keeps its own. Where frequencies
-/// are known, the scale's tonic is the frequency or note of its first degree as it was written.
+/// together (half_width_between()); the tonic keeps its own. Where the first degree sounds, the
+/// scale's tonic is its frequency or note as it was stated.
 /// @throws Error no_pitches, no_degrees, too_many_degrees, degrees_not_rising,
 /// degree_outside_period, unfit_argument for an index that is not there
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);

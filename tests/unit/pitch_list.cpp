@@ -55,8 +55,8 @@ TEST_CASE("Where frequencies are known the tonic is the pitch as it was written"
     PitchList list = intervals();
     list.zero = parse_pitch("440Hz");
     for (ListedPitch& pitch : list.pitches)
-        pitch.written = "440Hz";
-    list.pitches[2].written = "391.1Hz";
+        pitch.sounds = "440Hz";
+    list.pitches[2].sounds = "391.1Hz";
     CHECK(to_scale(list).tonic == "391.1Hz"); // the lowest
     CHECK(to_scale(list, 1).tonic == "440Hz");
     CHECK(to_scale(list, 2).tonic == "391.1Hz");
@@ -69,8 +69,8 @@ TEST_CASE("The tonic that was named is the pitch next to it, also where others l
     list.tonic = "D4";
     list.zero = parse_pitch("D4");
     list.pitches = {listed("-498c"), listed("-3c"), listed("200c")};
-    list.pitches[0].written = "A3";
-    list.pitches[1].written = "D4-3c";
+    list.pitches[0].sounds = "A3";
+    list.pitches[1].sounds = "D4-3c";
     list.period = Interval::octave();
     CHECK(to_scale(list).tonic == "D4-3c");
     CHECK(degrees(to_scale(list)) == "1/1 203c 705c");
