@@ -126,11 +126,11 @@ bool number_ends(const TextCursor& in) {
 }
 
 /// The cents after the note that begins at `start`, where some stand there.
-std::optional<Interval> cents_after(TextCursor& in, std::size_t start) {
+std::optional<Rational> cents_after(TextCursor& in, std::size_t start) {
     const bool up = in.accept(U'+');
     if (!up && !in.accept(U'-'))
         return std::nullopt;
-    const Interval cents = Interval::from_cents(decimal_number(in));
+    const Rational cents = decimal_number(in);
     const std::string_view written = in.written(start);
     if (in.accept_word("cents") || in.accept_word("cent") || in.accept_word("c"))
         return up ? cents : -cents;
@@ -152,7 +152,8 @@ bool interval_goes_on(const TextCursor& in) {
     return marks.find(in.peek()) != std::u32string_view::npos && !in.at_end();
 }
 
-Pitch frequency(TextCursor& in, bool unit_needed) {
+/// In Hz.
+Rational frequency(TextCursor& in, bool unit_needed) {
     in.skip_spaces();
     const std::size_t start = in.position();
     const Rational hertz = decimal_number(in);
@@ -161,7 +162,7 @@ Pitch frequency(TextCursor& in, bool unit_needed) {
             interval_goes_on(in) ? message::interval_not_pitch : message::expected_pitch, start);
     if (hertz.numerator() == 0)
         throw in.failure(message::frequency_not_positive, start);
-    return Pitch::from_hertz(hertz);
+    return hertz;
 }
 
 /// What `read` makes of the whole of `text`. Limits of the engine know no place of their own.
@@ -185,20 +186,19 @@ auto whole_text(std::string_view text, const Place& place, Read read) {
 /// A frequency alone is that of A4.
 Pitch reference(TextCursor& in) {
     if (is_digit(in.peek()))
-        return frequency(in, false);
+        return Pitch::from_hertz(frequency(in, false));
     const NoteName name = note_name(in);
     const int octave = octave_number(in, name);
     if (!in.accept(U'='))
         throw in.failure(message::expected_reference, in.position());
-    return frequency(in, false) - from_a4(name, octave);
+    return Pitch::from_hertz(frequency(in, false)) - from_a4(name, octave);
 }
 
 /// "-29.25c" behind a note; nothing where they end after no decimal place.
-std::string signed_cents(const Interval& off) {
-    const auto cents = off.exact_cents();
-    const std::string decimal = cents ? exact_decimal(*cents) : "";
+std::string signed_cents(const Rational& cents) {
+    const std::string decimal = exact_decimal(cents);
     check_argument(!decimal.empty(), "cents after a note", "a decimal that ends");
-    return (off < Interval() ? "" : "+") + decimal + "c";
+    return (cents.numerator() < 0 ? "" : "+") + decimal + "c";
 }
 
 } // namespace
@@ -213,7 +213,7 @@ StatedPitch read_stated(TextCursor& in) {
     const std::size_t start = in.position();
     const NoteName name = note_name(in);
     stated.note_ = NoteInOctave{name, octave_number(in, name)};
-    stated.off_ = cents_after(in, start);
+    stated.cents_ = cents_after(in, start);
     return stated;
 }
 
@@ -226,31 +226,37 @@ StatedPitch::StatedPitch(std::string_view text, const Place& place) {
     text_ = trimmed(text);
 }
 
-StatedPitch::StatedPitch(const NoteInOctave& note, const Interval& off)
-    : text_(note.text() + (off.is_unison() ? "" : signed_cents(off))), note_(note) {
-    if (!off.is_unison())
-        off_ = off;
+StatedPitch::StatedPitch(const NoteInOctave& note, const Rational& cents)
+    : text_(note.text()), note_(note) {
+    if (cents.numerator() == 0)
+        return;
+    text_ += signed_cents(cents);
+    cents_ = cents;
 }
 
 StatedPitch StatedPitch::by_key(const Pitch& pitch, const Pitch& a4, int digits) {
     const KeyedPitch keyed = nearest_key(pitch, a4);
     const Real cents = size_in_cents(keyed.deviation);
-    StatedPitch stated(usual_note(keyed.key), Interval::from_cents(cents.rounded(digits)));
-    if (stated.off_)
-        stated.text_ = fmt::format("{}{}{}c", stated.note_->text(),
-                                   *stated.off_ < Interval() ? "" : "+", cents.decimal(digits));
+    StatedPitch stated(usual_note(keyed.key), cents.rounded(digits));
+    if (stated.cents_)
+        stated.text_ =
+            fmt::format("{}{}{}c", stated.note_->text(), stated.cents_->numerator() < 0 ? "" : "+",
+                        cents.decimal(digits));
     return stated;
 }
 
 StatedPitch StatedPitch::in_hertz(const Rational& hertz) {
     StatedPitch stated;
-    stated.hertz_ = Pitch::from_hertz(hertz);
+    stated.hertz_ = hertz;
     stated.text_ = exact_decimal(hertz) + "Hz";
     return stated;
 }
 
 Pitch StatedPitch::at(const Pitch& a4) const {
-    return hertz_ ? *hertz_ : a4 + from_a4(note_->name, note_->octave) + off_.value_or(Interval());
+    if (!note_)
+        return Pitch::from_hertz(hertz_);
+    const Pitch key = a4 + from_a4(note_->name, note_->octave);
+    return cents_ ? key + Interval::from_cents(*cents_) : key;
 }
 
 StatedPitch parse_tonic(std::string_view text, const Place& place) {

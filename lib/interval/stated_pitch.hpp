@@ -23,19 +23,19 @@ class StatedPitch {
     StatedPitch(const char* text) : StatedPitch(std::string_view(text)) {}
     /// A note and the cents from it to the pitch, which end after some decimal place.
     /// @throws Error unfit_argument for other cents
-    StatedPitch(const NoteInOctave& note, const Interval& off);
+    StatedPitch(const NoteInOctave& note, const Rational& cents = 0);
     /// The usual note of its nearest key and the cents from there with `digits` after the point,
     /// which are left out where they are 0. @throws Error digits_out_of_range
     static StatedPitch by_key(const Pitch& pitch, const Pitch& a4, int digits);
-    /// A frequency, which ends after some decimal place. @throws Error those of Pitch::from_hertz()
+    /// A frequency above 0, which ends after some decimal place.
     static StatedPitch in_hertz(const Rational& hertz);
 
-    /// What sounds where A4 is `a4`. @throws Error pitch_out_of_range
+    /// What sounds where A4 is `a4`. @throws Error those of Pitch::from_hertz(), pitch_out_of_range
     Pitch at(const Pitch& a4) const;
     /// The note that is named, where none is a frequency.
     const std::optional<NoteInOctave>& note() const { return note_; }
     /// A note alone, without cents: a key, and not some pitch near it.
-    bool is_key() const { return note_ && !off_; }
+    bool is_key() const { return note_ && !cents_; }
     /// As it was written, without blanks around it.
     const std::string& text() const { return text_; }
 
@@ -46,9 +46,9 @@ class StatedPitch {
     StatedPitch() = default;
 
     std::string text_;
-    std::optional<NoteInOctave> note_; ///< without one `hertz_` is there
-    std::optional<Interval> off_;      ///< the cents that were written after the note
-    std::optional<Pitch> hertz_;
+    std::optional<NoteInOctave> note_;
+    std::optional<Rational> cents_; ///< that were written after the note
+    Rational hertz_;                ///< without a note
 };
 
 /// Reads a tonic, a pitch or a note alone: `D` means D4.

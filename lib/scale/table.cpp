@@ -203,9 +203,11 @@ class TableReader {
     void read_noted(const Row& row, ListedPitch& pitch) {
         const Cell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
+        const StatedPitch key(note.text, note.place);
+        if (!key.is_key())
+            throw error(message::table_note_no_key, note.text, note.place);
         pitch.above.basis = Basis::tuner;
-        set_pitch(StatedPitch(noted(note, cents), note.place), reference_of(list_.reference),
-                  pitch);
+        set_pitch(StatedPitch(*key.note(), cents), reference_of(list_.reference), pitch);
         named_ = false;
     }
 

@@ -19,7 +19,7 @@ std::vector<TunedScale> transposed(const Comparison& c) {
     std::vector<TunedScale> out;
     const Interval off = c.degrees.empty() ? Interval() : tonic_of(c).deviation;
     for (int key = first_key; key < first_key + keys; ++key)
-        out.emplace_back(c.scale(), Tonic({usual_note(key), Interval()}, c.a4() + off), c.a4());
+        out.emplace_back(c.scale(), Tonic(StatedPitch(usual_note(key)), c.a4() + off), c.a4());
     return out;
 }
 

@@ -169,9 +169,10 @@ std::vector<Interval> degrees_of(const Keys& keys, int tonic, const std::optiona
     return degrees;
 }
 
+/// Of a message's pitch, which lies a part of a semitone over a power of 2 from its key.
 StatedPitch stated(const Pitch& pitch) {
     const KeyedPitch keyed = nearest_key(pitch);
-    return {usual_note(keyed.key), keyed.deviation};
+    return {usual_note(keyed.key), keyed.deviation.exact_cents().value()};
 }
 
 } // namespace

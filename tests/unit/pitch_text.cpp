@@ -232,10 +232,10 @@ TEST_CASE("A pitch is stated by its key and its cents, and reads back as the sam
     CHECK(stated.at(low) == low - support::interval("41.235c"));
     CHECK(StatedPitch::by_key(low + support::interval("0.0004c"), low, 3) == StatedPitch("A4"));
     CHECK(StatedPitch::by_key(low + support::interval("2c"), low, 3).text() == "A4+2.000c");
-    CHECK(StatedPitch({{'E', -2}, 3}, support::interval("-0.5c")) == StatedPitch("Eb3-0.5c"));
+    CHECK(StatedPitch({{'E', -2}, 3}, sectio::Rational(-1, 2)) == StatedPitch("Eb3-0.5c"));
     CHECK(StatedPitch::in_hertz(sectio::Rational(261626, 1000)) == StatedPitch("261.626Hz"));
     const auto endless = support::error_of([] { // 1200/7 cents do not end
-        StatedPitch({{'D', 0}, 4}, support::interval("1of7"));
+        StatedPitch({{'D', 0}, 4}, sectio::Rational(1200, 7));
     });
     CHECK(support::name_of(endless) == "unfit_argument");
 }

@@ -101,6 +101,14 @@ TEST_CASE("A table says what its notes are named by") {
     const PitchList list = read_pitch_table("note,deviation,reference_hz\nA4,0,415\n", "t.csv");
     CHECK(first_pitch(list) == pitch("415Hz"));
     CHECK(*list.reference == "A4 = 415 Hz");
+    const PitchList off = read_pitch_table("note,deviation\nE4,-29.5\nE4,0\n", "t.csv");
+    CHECK(first_pitch(off) == pitch("E4-29.5c"));
+    CHECK(off.pitches[0].written == "E4-29.5c");
+    CHECK(off.pitches[1].written == "E4");
+    for (const char* note : {"E4-14c", "440Hz"}) // whose cents would those of the column be
+        CHECK(
+            failure([&] { read_pitch_table("note,deviation\n" + std::string(note) + ",3\n", ""); })
+            == "table_note_no_key");
     CHECK(failure([] { read_pitch_table("hz,reference_hz\n440,x\n", "t.csv"); }) != "no error");
 }
 
