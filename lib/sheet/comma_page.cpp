@@ -31,7 +31,7 @@ std::string title(const CommaList& list) {
         fmt::format("{} {} of the {}", list.count, list.count == 1 ? "comma" : "commas",
                     PrimeChoice{bounds.prime_limit, bounds.only}.text());
     if (bounds.vanishing_in)
-        text += " vanish in " + bounds.vanishing_in->text();
+        text += " tempered out in " + bounds.vanishing_in->text();
     text += fmt::format(", larger than {}, smaller than {}", list.above, list.below);
     if (bounds.max_product)
         text += ", product of both terms up to " + bound_text(*bounds.max_product);
@@ -128,7 +128,7 @@ page::Page comma_page(const CommaList& list, const Catalogue& catalogue) {
     page.blocks.emplace_back(bounds_for_programs(list.bounds));
     page.blocks.emplace_back(comma_table("commas", "", list.commas, list.bounds, names));
     page.blocks.emplace_back(comma_table("basis",
-                                         list.bounds.vanishing_in ? "Basis of all that vanish" : "",
+                                         list.bounds.vanishing_in ? "Basis of all tempered out" : "",
                                          list.basis, list.bounds, names));
     return page;
 }
