@@ -153,11 +153,6 @@ class TableReader {
         });
     }
 
-    /// "D4-12c".
-    static std::string noted(const Cell& note, const Rational& cents) {
-        return note.text + (cents.numerator() < 0 ? "" : "+") + exact_decimal(cents) + "c";
-    }
-
     void read_pitch(const Row& row, ListedPitch& pitch) {
         if (columns_.kind == PitchKind::degrees)
             return read_degree(row, pitch);
@@ -199,7 +194,7 @@ class TableReader {
                || (has_unit && (read.pitch || columns_.kind != PitchKind::hertz));
     }
 
-    /// A note, and behind it how many cents it is off.
+    /// A note, and after it how many cents it is off.
     void read_noted(const Row& row, ListedPitch& pitch) {
         const Cell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
@@ -215,9 +210,8 @@ class TableReader {
         const Rational value = table_number(found.text);
         named_ = false;
         Interval& interval = pitch.above.figure;
-        if (columns_.kind == PitchKind::hertz) {
+        if (columns_.kind == PitchKind::hertz)
             return set_pitch(StatedPitch::in_hertz(value), Pitch::concert_a(), pitch);
-        }
         if (columns_.kind == PitchKind::commas)
             interval = Interval::octave() * (value / Integer(53));
         else if (columns_.kind == PitchKind::written_commas)
