@@ -9,7 +9,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/comma/commas.hpp>
 #include <sectio/comma/messages.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 #include <sectio/sheet/comma_page.hpp>
 
 #include <algorithm>
@@ -24,7 +24,7 @@ struct CommasRequest {
     std::string primes = "13";
     std::string below = "10c", above = "0c";
     std::string max_product, max_term; ///< empty: no bound, but see below
-    std::string vanishing_in;
+    std::string tempered_out_in;
     std::string sort = "size";
     std::optional<std::size_t> show;
 };
@@ -51,8 +51,8 @@ CommaBounds bounds_of(const CommasRequest& request) {
     bounds.max_product =
         bound_argument(unbounded ? usual_product : request.max_product, "--max-product");
     bounds.max_term = bound_argument(request.max_term, "--max-term");
-    if (!request.vanishing_in.empty())
-        bounds.vanishing_in = parse_division(request.vanishing_in, {"--vanishing-in", 0, 1});
+    if (!request.tempered_out_in.empty())
+        bounds.tempered_out_in = parse_division(request.tempered_out_in, {"--vanishing-in", 0, 1});
     return bounds;
 }
 
@@ -64,12 +64,12 @@ CommaList found_list(const CommasRequest& request, const CommaBounds& bounds) {
     if (rows > static_cast<std::size_t>(limits::listed_rows))
         throw error(message::too_many_commas, "", {}, found.size(), limits::listed_rows);
     if (request.sort == "simplicity")
-        sort_by_simplicity(found);
+        sort_by_benedetti_height(found);
     for (std::size_t i = 0; i < rows; ++i)
         result.commas.push_back(interval_of(found[i]));
-    if (bounds.vanishing_in)
+    if (bounds.tempered_out_in)
         for (const LongExponents& row :
-             vanishing_basis(*bounds.vanishing_in, bounds.prime_limit, bounds.only))
+             tempered_out_basis(*bounds.tempered_out_in, bounds.prime_limit, bounds.only))
             result.basis.push_back(interval_of(row));
     return result;
 }
@@ -91,7 +91,7 @@ void add_commas(Command& app) {
     command->add_option("--max-product", request->max_product,
                         "largest numerator times denominator (2^40, unless --max-term is given)");
     command->add_option("--max-term", request->max_term, "largest numerator and denominator");
-    command->add_option("--vanishing-in", request->vanishing_in,
+    command->add_option("--vanishing-in", request->tempered_out_in,
                         "only commas that this division tempers out, and a basis of them all");
     command->add_option("--sort", request->sort, "by size or simplicity (size)")
         ->one_of({"size", "simplicity"});

@@ -18,7 +18,7 @@ struct CompareRequest {
     TuningOptions tuning;
 };
 
-/// Those of `--against` behind the others.
+/// Those of `--against` after the others.
 std::vector<Scale> all_scales(const CompareRequest& request) {
     std::vector<Scale> scales;
     for (const std::string& text : request.scales)

@@ -64,10 +64,10 @@ bool is_pitch(const std::string& text, const NameLookup& names) {
     constexpr std::size_t most_letters = 3;
     const auto letter = [](char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'h'; };
     const auto is_letter = [](char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; };
-    const auto behind = std::ranges::find_if_not(text, is_letter);
+    const auto after = std::ranges::find_if_not(text, is_letter);
     return text.ends_with("Hz") || text.ends_with("hz")
            || (letter(text[0]) && !names(text)
-               && static_cast<std::size_t>(behind - text.begin()) <= most_letters);
+               && static_cast<std::size_t>(after - text.begin()) <= most_letters);
 }
 
 /// A tonic as a pitch lies above the first pitch by their interval; as an interval it is counted

@@ -5,7 +5,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/base/temporary_file.hpp>
 #include <sectio/print/format.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <unistd.h>
 

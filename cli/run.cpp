@@ -88,7 +88,7 @@ std::string unknown_command(const CLI::App& app, int argc, char** argv) {
 
 /// The arguments in the order that CLI11 takes them, last first. It ends a command at `--` where
 /// that has an argument already, so `interval 3/2 -- -5c` would lose what follows; where nothing
-/// behind the dashes could be an option, and a file's name there is spelled so that it cannot, they
+/// after the dashes could be an option, and a file's name there is spelled so that it cannot, they
 /// are not needed.
 std::vector<std::string> arguments(int argc, char** argv) {
     std::vector<std::string> list(argv + 1, argv + argc);

@@ -7,7 +7,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/identify/library.hpp>
 #include <sectio/print/print_index.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 #include <sectio/sheet/messages.hpp>
 
 #include <fmt/format.h>

@@ -21,7 +21,7 @@ void each(const Command& command, const std::function<void(const Command&)>& tak
         each(below, take);
 }
 
-/// A case a command: the words that may stand behind it, and whether ids and files do.
+/// A case a command: the words that may stand after it, and whether ids and files do.
 std::string cases_of_commands(const Command& all) {
     std::string text;
     each(all, [&](const Command& command) {
@@ -56,12 +56,12 @@ std::string cases_of_options(const Command& all) {
 
 /// What bash and zsh ask alike. The braces are doubled for fmt.
 constexpr const char* shared = R"(
-# What stands behind the command that $at names.
+# What stands after the command that $at names.
 _sectio_command() {{
   case "$at" in
 {}  esac
 }}
-# What stands behind the option $1 of it; false where that takes no value.
+# What stands after the option $1 of it; false where that takes no value.
 _sectio_option() {{
   case "$at $1" in
 {}    *) return 1 ;;

@@ -30,7 +30,7 @@ struct Command {
 
     /// The path joined by `sign`.
     std::string joined(const std::string& sign) const;
-    /// What stands behind the last command takes an id of the catalogue.
+    /// What stands after the last command takes an id of the catalogue.
     bool takes_scale() const;
 };
 

@@ -128,7 +128,7 @@ std::vector<Interval> of_prime_limit(const Interval& low, const Interval& high,
                                      const NearBounds& bounds) {
     RatioBounds window{*bounds.prime_limit, low, high, true, true, bounds.max_term, {}, {}};
     auto found = ratios_within(window);
-    sort_by_simplicity(found);
+    sort_by_benedetti_height(found);
     found.resize(std::min(found.size(), bounds.most));
     std::vector<Interval> ratios;
     std::transform(found.begin(), found.end(), std::back_inserter(ratios), interval_of);
@@ -149,8 +149,8 @@ std::vector<Interval> near_ratios(const Interval& interval, const Interval& tole
     return bounds.prime_limit ? of_prime_limit(low, high, bounds) : Search(low, high, bounds).run();
 }
 
-std::vector<Interval> nearing_ratios(const Interval& interval, const Interval& tolerance,
-                                     const NearBounds& bounds) {
+std::vector<Interval> successive_approximations(const Interval& interval, const Interval& tolerance,
+                                                const NearBounds& bounds) {
     NearBounds one = bounds;
     one.most = 1;
     std::vector<Interval> ratios;

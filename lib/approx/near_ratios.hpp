@@ -33,7 +33,7 @@ std::vector<Interval> near_ratios(const Interval& interval, const Interval& tole
 /// that is at most a quarter as far away as the last, up to one without any error. So 350 cents
 /// are 11/9 and 60/49, without the many ratios between that are neither simple nor near.
 /// @throws Error as near_ratios()
-std::vector<Interval> nearing_ratios(const Interval& interval, const Interval& tolerance,
-                                     const NearBounds& bounds = {});
+std::vector<Interval> successive_approximations(const Interval& interval, const Interval& tolerance,
+                                                const NearBounds& bounds = {});
 
 } // namespace sectio

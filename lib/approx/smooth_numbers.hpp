@@ -30,9 +30,9 @@ class SizeUnits {
     std::array<std::int64_t, most_primes> primes_{};
 };
 
-/// A number by its exponents, ordered by what the map of primes makes of it and then by size.
+/// A number by its exponents, ordered by what the val makes of it and then by size.
 struct SmoothNumber {
-    std::int64_t steps; ///< its steps by the map of primes; 0 where none is asked for
+    std::int64_t steps; ///< its steps by the val; 0 where none is asked for
     std::int64_t size;  ///< in SizeUnits
     Exponents exponents;
 };

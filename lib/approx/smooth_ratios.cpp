@@ -248,7 +248,7 @@ std::vector<Exponents> ratios_within(const RatioBounds& bounds, const RatioProgr
     return std::move(*first.done).sorted();
 }
 
-void sort_by_simplicity(std::vector<Exponents>& ratios) {
+void sort_by_benedetti_height(std::vector<Exponents>& ratios) {
     struct Keyed {
         Integer product;
         Exponents exponents;

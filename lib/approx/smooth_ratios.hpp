@@ -37,7 +37,7 @@ Interval interval_of(const Exponents& exponents);
 /// The ratios wanted. At least one of max_term and max_product is needed.
 struct RatioBounds {
     unsigned prime_limit = 13;
-    Interval low, high;                       ///< sizes; descending ones are lawful
+    Interval low, high;                       ///< sizes; descending ones are allowed
     bool with_low = false, with_high = false; ///< whether a ratio of just that size belongs
     std::optional<Integer> max_term;    ///< largest numerator and denominator, itself included
     std::optional<Integer> max_product; ///< largest numerator times denominator, itself included
@@ -57,6 +57,6 @@ std::vector<Exponents> ratios_within(const RatioBounds& bounds,
                                      const RatioProgress& progress = nullptr);
 
 /// Orders by numerator times denominator, exactly; equal products by size.
-void sort_by_simplicity(std::vector<Exponents>& ratios);
+void sort_by_benedetti_height(std::vector<Exponents>& ratios);
 
 } // namespace sectio

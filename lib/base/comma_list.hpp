@@ -16,7 +16,7 @@ struct ListItem {
     Place place;
 };
 
-/// All of them, at least one: a comma at the end has nothing behind it. Columns count from 1.
+/// All of them, at least one: a comma at the end has nothing after it. Columns count from 1.
 std::vector<ListItem> comma_list(std::string_view text, const std::string& source);
 
 } // namespace sectio

@@ -30,7 +30,7 @@ std::string first_line(std::string_view text) {
     return {};
 }
 
-void check_utf8(const Cell& cell) {
+void check_utf8(const CsvCell& cell) {
     if (std::any_of(cell.text.begin(), cell.text.end(), [](char c) { return (c & 0x80) != 0; }))
         static_cast<void>(TextCursor(cell.text, cell.place)); // which refuses what is none
 }
@@ -61,12 +61,12 @@ class RowReader {
             row.push_back(read_cell());
         while (at_ < text_.size() && text_[at_++] == separator_);
         line_ = std::max(line_, line) + 1;
-        if (std::any_of(row.begin(), row.end(), [](const Cell& c) { return !c.text.empty(); }))
+        if (std::any_of(row.begin(), row.end(), [](const CsvCell& c) { return !c.text.empty(); }))
             rows_.push_back(std::move(row));
     }
 
-    Cell read_cell() {
-        Cell cell{"", {file_, line_, column_}};
+    CsvCell read_cell() {
+        CsvCell cell{"", {file_, line_, column_}};
         bool quoted = false;
         for (; at_ < text_.size(); ++at_) {
             const char c = text_[at_];

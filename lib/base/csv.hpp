@@ -11,12 +11,12 @@
 
 namespace sectio {
 
-struct Cell {
+struct CsvCell {
     std::string text; ///< without spaces at its ends
     Place place;
 };
 
-using Row = std::vector<Cell>;
+using Row = std::vector<CsvCell>;
 
 /// Whether a spreadsheet would run `text` as a formula: its first character besides blanks, and
 /// marks of such a text, is one of = + - @. Source: OWASP, "CSV Injection" (from memory).

@@ -31,7 +31,7 @@ const Unit* unit_called(std::string_view name) {
     return found == std::end(units) ? nullptr : found;
 }
 
-/// Reads one length from a cursor and leaves it behind it.
+/// Reads one length from a cursor and leaves it after it.
 class LengthReader {
   public:
     explicit LengthReader(TextCursor& cursor) : cursor_(cursor) {}
@@ -70,7 +70,7 @@ class LengthReader {
     }
 
   private:
-    /// Digits, with a point and digits behind them if wanted.
+    /// Digits, with a point and digits after them if wanted.
     Rational plain() {
         std::string text = cursor_.digits();
         if (text.empty())
@@ -85,7 +85,7 @@ class LengthReader {
         return parse_decimal(text);
     }
 
-    /// `above` over the whole number behind the stroke.
+    /// `above` over the whole number after the slash.
     Rational fraction(const Rational& above) {
         cursor_.skip();
         const std::size_t begin = cursor_.position();
@@ -95,7 +95,7 @@ class LengthReader {
         return above / parse_decimal(below);
     }
 
-    /// The fraction behind a whole number, as in 24 1/2 and 24-1/2; 0 where none follows.
+    /// The fraction after a whole number, as in 24 1/2 and 24-1/2; 0 where none follows.
     Rational rest() {
         const std::size_t begin = cursor_.position();
         if (!decimal_) {

@@ -13,7 +13,7 @@
 
 namespace sectio {
 
-/// Digits behind the point of a millimetre that a workshop is shown: finer than any rule or saw.
+/// Digits after the point of a millimetre that a workshop is shown: finer than any rule or saw.
 inline constexpr int bench_digits = 2;
 
 /// A length of any sign. A number is no length: it needs its unit.
@@ -66,7 +66,7 @@ using MeasuredLength = Measured<Length>;
 Length parse_length(std::string_view text, const Place& place = {});
 
 /// Reads a length with a half width if wanted: `57.4 mm ± 0.5 mm`, `57.4 ± 0.5 mm`, `3/8" +-
-/// 1/64"`. A number without unit before ± takes the unit behind it, as in (57.4 ± 0.5) mm. Source
+/// 1/64"`. A number without unit before ± takes the unit after it, as in (57.4 ± 0.5) mm. Source
 /// of the notation: JCGM 100:2008, 7.2.2. Its basis is the ruler.
 /// @throws Error the same, and half_width_not_positive
 MeasuredLength parse_measured_length(std::string_view text, const Place& place = {});

@@ -29,8 +29,8 @@ constexpr std::string_view text(Basis basis) {
 
 /// A figure and its half width: the value lies within figure ± half width. None means exact.
 ///
-/// Half widths are printed by one rule: a figure has no more digits than its half width bears, and
-/// a half width is rounded up (JCGM 100:2008, 7.2.6).
+/// Half widths are printed by one rule: a figure has no more digits than its half width supports,
+/// and a half width is rounded up (JCGM 100:2008, 7.2.6).
 template <typename Figure, typename Width = Figure>
 struct Measured {
     Figure figure;

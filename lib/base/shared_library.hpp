@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// Shared libraries opened when they are first needed. A library that is linked costs every command
-/// its loading, with that of all libraries behind it; those that few commands call are opened here.
+/// its loading, with that of all libraries after it; those that few commands call are opened here.
 
 #include <sectio/base/error.hpp>
 

@@ -81,7 +81,7 @@ class WithoutSignals {
 };
 
 /// A new file beside `target`, with the permissions that any new file gets, and its name: that of
-/// `target` and more letters behind it, where need be in place of its last ones.
+/// `target` and more letters after it, where need be in place of its last ones.
 int create_beside(const std::filesystem::path& target, std::string& name) {
     constexpr std::size_t more = std::string_view(".01234567").size();
     const std::string known = target.filename().string().substr(0, NAME_MAX - more);

@@ -12,7 +12,7 @@ namespace sectio {
 
 namespace {
 
-/// UTF-16 behind its mark, `high` being the place of a unit's upper byte. Source: RFC 2781, 2.2.
+/// UTF-16 after its mark, `high` being the place of a unit's upper byte. Source: RFC 2781, 2.2.
 std::string from_utf16(std::string_view bytes, std::size_t high, const std::string& name) {
     const auto refused = [&] { return error(message::not_utf8, "", {name}); };
     const auto unit = [&](std::size_t at) {

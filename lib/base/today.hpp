@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The date that pages bear.
+/// The date on pages.
 
 #include <string>
 

@@ -25,7 +25,7 @@ struct TomlValue {
     const std::string* text() const { return std::get_if<std::string>(&value); }
     const List* list() const { return std::get_if<List>(&value); }
     const Table* table() const { return std::get_if<Table>(&value); }
-    /// Where the characters of a text begin, behind its quotation mark.
+    /// Where the characters of a text begin, after its quotation mark.
     Place inside() const;
 };
 

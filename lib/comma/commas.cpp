@@ -2,7 +2,7 @@
 #include <sectio/base/error.hpp>
 #include <sectio/comma/commas.hpp>
 #include <sectio/comma/messages.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 
 namespace sectio {
 
@@ -13,13 +13,12 @@ std::vector<Exponents> commas(const CommaBounds& bounds, const Progress& progres
         throw error(message::window_empty, to_expression(bounds.below), {});
     RatioBounds ratios{bounds.prime_limit, bounds.above,       bounds.below, false,      false,
                        bounds.max_term,    bounds.max_product, std::nullopt, bounds.only};
-    if (bounds.vanishing_in)
-        ratios.vanishing = small_prime_map(*bounds.vanishing_in);
+    if (bounds.tempered_out_in)
+        ratios.vanishing = small_val(*bounds.tempered_out_in);
     return ratios_within(ratios, progress);
 }
 
-CommaSteps steps_of_comma(const Interval& comma, const EqualDivision& division,
-                          const PrimeMap& map) {
+CommaSteps steps_of_comma(const Interval& comma, const EqualDivision& division, const Val& map) {
     return {map.steps_of(comma), division.nearest(comma)};
 }
 

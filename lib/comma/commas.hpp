@@ -10,7 +10,7 @@
 
 #include <sectio/approx/smooth_ratios.hpp>
 #include <sectio/base/progress.hpp>
-#include <sectio/division/prime_map.hpp>
+#include <sectio/division/val.hpp>
 
 #include <optional>
 #include <vector>
@@ -25,7 +25,7 @@ struct CommaBounds {
     Interval below = Interval::from_cents(Rational(10));
     std::optional<Integer> max_product{}; ///< of numerator times denominator
     std::optional<Integer> max_term{};    ///< of numerator and denominator
-    std::optional<EqualDivision> vanishing_in{};
+    std::optional<EqualDivision> tempered_out_in{};
     std::vector<unsigned> only = {}; ///< of the primes up to the limit only these; empty: all
 };
 
@@ -36,10 +36,9 @@ std::vector<Exponents> commas(const CommaBounds& bounds, const Progress& progres
 
 /// What a division makes of a comma.
 struct CommaSteps {
-    std::optional<Integer> by_primes; ///< by the map of primes; nothing beyond its primes
+    std::optional<Integer> by_primes; ///< by the val; nothing beyond its primes
     Integer nearest;                  ///< the step nearest to the comma itself
 };
-CommaSteps steps_of_comma(const Interval& comma, const EqualDivision& division,
-                          const PrimeMap& map);
+CommaSteps steps_of_comma(const Interval& comma, const EqualDivision& division, const Val& map);
 
 } // namespace sectio

@@ -15,7 +15,7 @@
 
 namespace sectio::desk {
 
-/// Runs a command of Sectio in this process, behind "sectio"; its page is printed as HTML.
+/// Runs a command of Sectio in this process, after "sectio"; its page is printed as HTML.
 using RunCommand = std::function<int(const std::vector<std::string>& words, const Progress&)>;
 
 struct DeskOptions {

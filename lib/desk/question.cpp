@@ -86,7 +86,7 @@ std::string out_name(const Asked& asked) {
     return asked.ending == ".zip" ? name : name + asked.ending;
 }
 
-/// Text that could be taken for an option, or for standard input, goes behind two dashes.
+/// Text that could be taken for an option, or for standard input, goes after two dashes.
 bool needs_dashes(const std::vector<std::string>& subjects) {
     return std::any_of(subjects.begin(), subjects.end(),
                        [](const std::string& word) { return word.starts_with('-'); });

@@ -56,7 +56,7 @@ struct Asked {
 
 /// A command of Sectio, and the file that it writes, if any.
 struct Command {
-    std::vector<std::string> words; ///< behind "sectio"
+    std::vector<std::string> words; ///< after "sectio"
     std::string out;                ///< a file, or with `folder` a folder
     bool folder = false;
 };

@@ -52,7 +52,7 @@ class Gate {
     const std::string& origin() const { return origin_; }
     /// The address of the desk's page.
     std::string address() const { return origin_ + "/" + secret_ + "/"; }
-    /// What stands behind the secret in the path, "" for the page itself; nothing for a request
+    /// What stands after the secret in the path, "" for the page itself; nothing for a request
     /// that is not the desk's own.
     std::optional<std::string> admitted(const Request& request) const;
 

@@ -51,7 +51,7 @@ struct TargetSum {
 /// Over an odd limit from 5 on and the octave: for all odd a > b > 1 in the limit a/b and b/1 add
 /// up to a/1. When these do, the nearest steps of all pairs of ratios of the limit that add up to a
 /// third one do, since each nearest step is then a difference of two of the odd numbers' steps; a
-/// falling ratio's steps are those of the rising one turned round, no ratio of an odd limit lying
+/// falling ratio's steps are those of the rising one reversed, no ratio of an odd limit lying
 /// half way between two steps of the octave, whose size no power of it has.
 ///
 /// Of another set or period: all pairs whose sum is a target or the unison up to periods, for up to

@@ -67,9 +67,10 @@ class ShiftPrior {
 };
 
 /// Lays a set on the scales of a library.
-class SetRanking {
+class PlacementRanking {
   public:
-    SetRanking(const PitchSet& set, const ScaleLibrary& library, const IdentifyOptions& options)
+    PlacementRanking(const PitchSet& set, const ScaleLibrary& library,
+                     const IdentifyOptions& options)
         : library_(library), tonic_(options.tonic),
           at_(tonic_.kind == KnownTonic::Kind::known ? cents_of(tonic_.at) : 0),
           scale_prior_(
@@ -106,20 +107,20 @@ class SetRanking {
     const KnownTonic& tonic_;
     double at_;          ///< the known tonic
     double scale_prior_; ///< its logarithm
-    SetFit fit_;
+    PitchSetFit fit_;
     std::size_t most_;
     std::vector<Proposal> places_;
     std::optional<ShiftPrior> prior_;                        ///< of the last scale
     double best_ = -std::numeric_limits<double>::infinity(); ///< of the quick scores
 };
 
-const ShiftPrior& SetRanking::prior_of(const LibraryScale& scale) {
+const ShiftPrior& PlacementRanking::prior_of(const LibraryScale& scale) {
     return prior_ && prior_->serves(scale) ? *prior_ : prior_.emplace(scale, tonic_, at_);
 }
 
 /// Adds the places of one scale. A quick score farther below the best than the range says nothing;
 /// the limit is a little lower, for the last digits.
-void SetRanking::propose(const LibraryScale& scale) {
+void PlacementRanking::propose(const LibraryScale& scale) {
     constexpr double last_digits = 1e-6;
     const ShiftPrior& prior = prior_of(scale);
     const double least = best_ - range_of_all - prior.highest() - last_digits;
@@ -134,7 +135,7 @@ void SetRanking::propose(const LibraryScale& scale) {
 }
 
 /// Scales of few degrees go first: they score high, and then the large ones need not be looked at.
-SetRanking::Proposals SetRanking::proposals() {
+PlacementRanking::Proposals PlacementRanking::proposals() {
     Proposals known;
     for (const std::size_t i : library_.different()) {
         const LibraryScale& scale = library_.scales()[i];
@@ -147,7 +148,7 @@ SetRanking::Proposals SetRanking::proposals() {
     return known;
 }
 
-std::vector<Promise> SetRanking::promising() {
+std::vector<Promise> PlacementRanking::promising() {
     const Proposals known = proposals();
     std::vector<Promise> promises;
     for (const LibraryScale& scale : library_.scales()) {
@@ -166,7 +167,7 @@ std::vector<Promise> SetRanking::promising() {
 
 /// Rotations of the same pitches are equal but for the last digits, which decide nothing: they are
 /// rounded away.
-Weighed SetRanking::looked_at(const LibraryScale& scale, double shift) {
+Weighed PlacementRanking::looked_at(const LibraryScale& scale, double shift) {
     constexpr double digits = 0x1p36;
     const Placement placement = fit_.refined(scale, shift);
     const double log = scale_prior_ + prior_of(scale)(placement.shift) + placement.log_evidence;
@@ -242,14 +243,14 @@ CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
 
 CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options) {
-    std::vector<Weighed> weighed = SetRanking(set, library, options).weighed();
+    std::vector<Weighed> weighed = PlacementRanking(set, library, options).weighed();
     keep_best_of_each(weighed, library.scales());
     return ranked(std::move(weighed), std::log(none_prior_of(set.pitches.size())));
 }
 
 void describe(std::span<Candidate> candidates, const PitchSet& set,
               const IdentifyOptions& options) {
-    SetFit fit(set.pitches, spreads_of(options));
+    PitchSetFit fit(set.pitches, spreads_of(options));
     for (Candidate& candidate : candidates) {
         const LibraryScale& scale = *candidate.scale;
         const Placement placement = fit.refined(scale, candidate.tonic_cents);

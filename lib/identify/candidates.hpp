@@ -1,11 +1,11 @@
 #pragma once
 /// @file
 /// Private to lib/identify: the two ways to rank the scales of a library, by pitches alone and by
-/// the course of a melody, and what they share.
+/// the progression of a melody, and what they share.
 
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/pitch_set.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <span>
 #include <vector>
@@ -42,12 +42,12 @@ CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight);
 
 CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options);
-CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
+CandidateRanking melody_ranking(const Progression& progression, const PitchSet& set,
                                 const ScaleLibrary& library, const IdentifyOptions& options);
 /// Of a melody, the tonic's note and what spoke for and against each candidate, and why the first
 /// goes before the second.
-void tell_course(Identification& answer, const Course& course, const PitchSet& set,
-                 const ScaleLibrary& library);
+void tell_progression(Identification& answer, const Progression& progression, const PitchSet& set,
+                      const ScaleLibrary& library);
 
 /// Fills in the figures of the fit: degrees, offsets and errors.
 void describe(std::span<Candidate> candidates, const PitchSet& set, const IdentifyOptions& options);

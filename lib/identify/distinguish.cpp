@@ -78,7 +78,8 @@ std::string degree_name(const Entry& entry, int degree) {
 
 std::string dominant_of(const Candidate& candidate) {
     const Entry& entry = candidate.scale->entry;
-    return entry.course().dominant ? degree_name(entry, *entry.course().dominant) : std::string();
+    return entry.progression().dominant ? degree_name(entry, *entry.progression().dominant)
+                                        : std::string();
 }
 
 void add(std::vector<Distinction>& all, const Group& group, Telling by, const std::string& said) {
@@ -96,7 +97,7 @@ void compare_equal(std::vector<Distinction>& all, const Group& group) {
         }));
     add(all, group, Telling::dominant, contrast(group, dominant_of));
     add(all, group, Telling::direction, contrast(group, [](const Candidate& c) {
-            return std::string(text(c.scale->entry.course().direction));
+            return std::string(text(c.scale->entry.progression().direction));
         }));
     if (all.size() == before)
         all.push_back({ids_of(group), Telling::name,

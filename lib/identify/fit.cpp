@@ -33,35 +33,36 @@ double log_without_repetition(std::size_t count, std::size_t used, double log_co
 
 } // namespace
 
-SetFit::SetFit(const std::vector<SetPitch>& set, const std::vector<double>& spreads)
+PitchSetFit::PitchSetFit(const std::vector<PitchOfSet>& set, const std::vector<double>& spreads)
     : set_(set), anchors_(anchors_of(set)), spreads_(spreads), held_(set.size()) {
     const auto [low, high] =
-        std::minmax_element(set.begin(), set.end(),
-                            [](const SetPitch& a, const SetPitch& b) { return a.cents < b.cents; });
+        std::minmax_element(set.begin(), set.end(), [](const PitchOfSet& a, const PitchOfSet& b) {
+            return a.cents < b.cents;
+        });
     lowest_ = low->cents;
     highest_ = high->cents;
     weight_ = std::accumulate(set.begin(), set.end(), 0.0,
-                              [](double sum, const SetPitch& p) { return sum + p.weight; });
-    for (const SetPitch& pitch : set) {
+                              [](double sum, const PitchOfSet& p) { return sum + p.weight; });
+    for (const PitchOfSet& pitch : set) {
         LanePitch& laid = pitches_.emplace_back(LanePitch{pitch.cents, pitch.weight, {}});
         for (std::size_t i = 0; i < spreads.size(); ++i)
             laid.precision[i] = 1 / (spreads[i] * spreads[i] + pitch.variance);
     }
 }
 
-/// What strewn pitches would be strewn over: the period, or for a scale that does not repeat the
-/// range of the pitches themselves, so that all scales are judged against the same stray pitches.
-double SetFit::strewn_over(const LibraryScale& scale) const {
+/// What scattered pitches would be spread over: the period, or for a scale that does not repeat the
+/// range of the pitches themselves, so that all scales are judged against the same outliers.
+double PitchSetFit::strewn_over(const LibraryScale& scale) const {
     return scale.period > 0 ? scale.period : std::max(1200.0, highest_ - lowest_);
 }
 
-/// log of the peak of the core over the stray level, for one pitch.
-double SetFit::log_peak(const LibraryScale& scale, double sigma) const {
+/// log of the peak of the core over the level of outliers, for one pitch.
+double PitchSetFit::log_peak(const LibraryScale& scale, double sigma) const {
     return std::log((1 - model::stray) / model::stray * strewn_over(scale)
                     / (static_cast<double>(scale.degrees.size()) * sigma * root_of_two_pi));
 }
 
-const SetFit::Size& SetFit::size_of(const LibraryScale& scale) {
+const PitchSetFit::Size& PitchSetFit::size_of(const LibraryScale& scale) {
     if (sizes_.size() <= scale.size_class)
         sizes_.resize(scale.size_class + 1);
     Size& size = sizes_[scale.size_class];
@@ -81,8 +82,8 @@ const SetFit::Size& SetFit::size_of(const LibraryScale& scale) {
     return size;
 }
 
-std::size_t SetFit::count_unused(const LibraryScale& scale, double shift,
-                                 std::size_t spread) const {
+std::size_t PitchSetFit::count_unused(const LibraryScale& scale, double shift,
+                                      std::size_t spread) const {
     std::size_t unused = 0;
     for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
         const double at = scale.degrees[i] + shift;
@@ -92,7 +93,7 @@ std::size_t SetFit::count_unused(const LibraryScale& scale, double shift,
 }
 
 /// True where every pitch is a degree but for its rounding and the error of its measurement.
-bool SetFit::lies_exactly(const LibraryScale& scale, double shift) {
+bool PitchSetFit::lies_exactly(const LibraryScale& scale, double shift) {
     constexpr double farthest = 10; // standard deviations
     for (std::size_t i = 0; i < set_.size(); ++i) {
         const double variance = model::spreads[0] * model::spreads[0] + set_[i].variance;
@@ -105,8 +106,8 @@ bool SetFit::lies_exactly(const LibraryScale& scale, double shift) {
 
 /// The evidence for one spread, integrated over the shift by the normal approximation about its
 /// optimum. Of a set that does not repeat only degrees within the pitches' range can be missed.
-double SetFit::evidence(const LibraryScale& scale, const Size& size, const LaneTotals& totals,
-                        double shift, std::size_t spread) const {
+double PitchSetFit::evidence(const LibraryScale& scale, const Size& size, const LaneTotals& totals,
+                             double shift, std::size_t spread) const {
     const double width = root_of_two_pi / std::sqrt(std::max(totals.precision[spread], 1e-6));
     const std::size_t used = count_of(used_, spread);
     const std::size_t unused =
@@ -115,7 +116,7 @@ double SetFit::evidence(const LibraryScale& scale, const Size& size, const LaneT
            + size.log_drawn[used] + log_unused * static_cast<double>(unused);
 }
 
-Placement SetFit::refined(const LibraryScale& scale, double shift) {
+Placement PitchSetFit::refined(const LibraryScale& scale, double shift) {
     const Size& size = size_of(scale);
     for (std::size_t i = 0; i < set_.size(); ++i)
         scale.above(set_[i].cents - shift, held_[i] = {});
@@ -148,10 +149,10 @@ Placement SetFit::refined(const LibraryScale& scale, double shift) {
     return best;
 }
 
-std::vector<PitchFit> SetFit::pitch_fits(const LibraryScale& scale,
-                                         const Placement& placement) const {
+std::vector<PitchFit> PitchSetFit::pitch_fits(const LibraryScale& scale,
+                                              const Placement& placement) const {
     std::vector<PitchFit> fits;
-    for (const SetPitch& pitch : set_) {
+    for (const PitchOfSet& pitch : set_) {
         const double variance = placement.spread * placement.spread + pitch.variance;
         const auto near = scale.nearest(pitch.cents - placement.shift);
         const double gain =

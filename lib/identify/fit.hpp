@@ -13,7 +13,7 @@
 namespace sectio {
 
 /// A pitch of the set as the statistics see it.
-struct SetPitch {
+struct PitchOfSet {
     double cents = 0;    ///< above the first pitch
     double variance = 0; ///< of its measurement, in cents squared
     double weight = 1;   ///< the weights add up to the number of different pitches
@@ -39,7 +39,7 @@ inline constexpr double unused_degree = 0.5;
 struct Placement {
     double shift = 0;
     /// Natural logarithm of the evidence, per uniform density of `shift` in cents, relative to
-    /// pitches strewn evenly over the circle.
+    /// pitches spread evenly over the circle.
     double log_evidence = 0;
     double spread = 0; ///< the most probable spread
 };
@@ -48,16 +48,16 @@ struct Placement {
 struct PitchFit {
     std::size_t degree = 0;
     double deviation = 0; ///< pitch minus degree, in cents
-    bool matched = false; ///< belongs to the degree rather than being a stray
+    bool matched = false; ///< belongs to the degree rather than being an outlier
 };
 
 /// The pitches that propose places: the heaviest, earlier ones first.
-std::vector<SetPitch> anchors_of(const std::vector<SetPitch>& set);
+std::vector<PitchOfSet> anchors_of(const std::vector<PitchOfSet>& set);
 
 /// A set made ready to be laid on many scales, which must outlive this; for one thread.
-class SetFit {
+class PitchSetFit {
   public:
-    SetFit(const std::vector<SetPitch>& set, const std::vector<double>& spreads);
+    PitchSetFit(const std::vector<PitchOfSet>& set, const std::vector<double>& spreads);
 
     /// The best places of `scale` under the set by a quick robust score, at most `most` of them and
     /// none below `least`, to be read until the next call. log_evidence holds the quick score.
@@ -104,8 +104,8 @@ class SetFit {
     double evidence(const LibraryScale& scale, const Size& size, const LaneTotals& totals,
                     double shift, std::size_t spread) const;
 
-    const std::vector<SetPitch>& set_;
-    std::vector<SetPitch> anchors_; ///< the pitches that propose places
+    const std::vector<PitchOfSet>& set_;
+    std::vector<PitchOfSet> anchors_; ///< the pitches that propose places
     double lowest_, highest_;
     double weight_; ///< of all pitches
     std::vector<double> spreads_;

@@ -13,10 +13,10 @@ namespace sectio {
 namespace {
 
 constexpr std::size_t word_bits = 64;
-/// e^-80 of the core is nothing beside the strays, nor beside what pulls elsewhere.
+/// e^-80 of the core is nothing beside the outliers, nor beside what pulls elsewhere.
 constexpr double nothing = -80;
 /// So many likelihoods are multiplied before their logarithm is taken: each lies between the share
-/// of the strays and some millions.
+/// of the outliers and some millions.
 constexpr std::size_t multiplied = 16;
 
 /// e^x for x from -80 to 0, within 1e-14 of itself: with x = k ln 2 + r the series of e^r up to

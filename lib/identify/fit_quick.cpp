@@ -36,16 +36,16 @@ constexpr auto goes_before = [](const Placement& a, const Placement& b) {
 
 } // namespace
 
-std::vector<SetPitch> anchors_of(const std::vector<SetPitch>& set) {
-    std::vector<SetPitch> anchors = set;
+std::vector<PitchOfSet> anchors_of(const std::vector<PitchOfSet>& set) {
+    std::vector<PitchOfSet> anchors = set;
     std::stable_sort(anchors.begin(), anchors.end(),
-                     [](const SetPitch& a, const SetPitch& b) { return a.weight > b.weight; });
+                     [](const PitchOfSet& a, const PitchOfSet& b) { return a.weight > b.weight; });
     anchors.resize(std::min(anchors.size(), most_anchors));
     return anchors;
 }
 
 /// Pitches of one weight and one uncertainty that stand together share what they gain.
-const SetFit::QuickSet& SetFit::quick_set(const LibraryScale& scale) {
+const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
     if (quick_ && quick_->size_class == scale.size_class)
         return *quick_;
     QuickSet& quick = quick_ ? *quick_ : quick_.emplace();
@@ -54,7 +54,7 @@ const SetFit::QuickSet& SetFit::quick_set(const LibraryScale& scale) {
     quick.pitches.clear();
     quick.gains.clear();
     for (std::size_t i = 0; i < set_.size(); ++i) {
-        const SetPitch& p = set_[i];
+        const PitchOfSet& p = set_[i];
         if (i == 0 || p.weight != set_[i - 1].weight || p.variance != set_[i - 1].variance) {
             const double sharpness = 1 / (2 * (quick_spread * quick_spread + p.variance));
             double distance = 0;
@@ -74,8 +74,8 @@ const SetFit::QuickSet& SetFit::quick_set(const LibraryScale& scale) {
 
 /// The quick score looks pitches up in whole cents. `shift` lies in the first period. What cannot
 /// come to `least` any more is left as it is.
-double SetFit::quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
-                           double least) {
+double PitchSetFit::quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
+                                double least) {
     double score = 0;
     const double circle = scale.circle();
     const std::uint8_t* const distance = scale.distance.data();
@@ -90,15 +90,15 @@ double SetFit::quick_score(const LibraryScale& scale, const QuickSet& set, doubl
     return score;
 }
 
-double SetFit::best_quick(const LibraryScale& scale) {
+double PitchSetFit::best_quick(const LibraryScale& scale) {
     return weight_ * std::max(0.0, quick_set(scale).peak);
 }
 
-const std::vector<Placement>& SetFit::quick_placements(const LibraryScale& scale, std::size_t most,
-                                                       double least) {
+const std::vector<Placement>& PitchSetFit::quick_placements(const LibraryScale& scale,
+                                                            std::size_t most, double least) {
     const QuickSet& set = quick_set(scale);
     tried_.clear();
-    for (const SetPitch& anchor : anchors_)
+    for (const PitchOfSet& anchor : anchors_)
         for (const double degree : scale.degrees) {
             const double shift = in_period(scale, anchor.cents - degree);
             const double score = quick_score(scale, set, shift, least);

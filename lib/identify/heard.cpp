@@ -25,7 +25,7 @@ bool is_track(const Melody& melody) {
               });
 }
 
-/// Where the note that begins at `from` ends: behind the last moment that stays within its range.
+/// Where the note that begins at `from` ends: after the last moment that stays within its range.
 std::size_t note_end(const Melody& melody, const std::vector<double>& cents, std::size_t from) {
     double low = cents[from], high = cents[from];
     std::size_t end = from + 1;
@@ -89,10 +89,11 @@ Melody notes_of_track(const Melody& melody) {
     return notes.notes.empty() ? melody : notes;
 }
 
-PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval& reference) {
+PitchSet heard_degrees(const Progression& progression, const Melody& notes,
+                       const Interval& reference) {
     PitchSet set;
     set.reference = reference;
-    const auto& shares = course.by_time.shares;
+    const auto& shares = progression.by_time.shares;
     double total = 0;
     for (const int peak : peaks(shares)) {
         const double cents = mean_near(notes, peak * cents_per_bin);
@@ -107,7 +108,7 @@ PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval
     }
     if (set.pitches.size() < 2)
         throw error(message::one_pitch, "", {});
-    for (SetPitch& pitch : set.pitches)
+    for (PitchOfSet& pitch : set.pitches)
         pitch.weight *= static_cast<double>(set.pitches.size()) / total;
     return set;
 }

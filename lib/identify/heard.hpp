@@ -2,8 +2,8 @@
 /// @file
 /// Private to lib/identify: what was heard, made into notes and into degrees.
 
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/pitch_set.hpp>
+#include <sectio/identify/progression.hpp>
 #include <sectio/scale/melody.hpp>
 
 namespace sectio {
@@ -20,6 +20,7 @@ Melody notes_of_track(const Melody& melody);
 /// The degrees that were heard: the peaks of the histogram, each at the mean of the notes about it
 /// to a tenth of a cent, above `reference`, and weighted by the time about it.
 /// @throws Error one_pitch
-PitchSet heard_degrees(const Course& course, const Melody& notes, const Interval& reference);
+PitchSet heard_degrees(const Progression& progression, const Melody& notes,
+                       const Interval& reference);
 
 } // namespace sectio

@@ -45,7 +45,7 @@ void check(const Melody& melody) {
 }
 
 /// Notes in time, or pitches that sound for different lengths: what a melody leaves behind.
-bool has_course(const Melody& melody) {
+bool has_progression(const Melody& melody) {
     return melody.in_time
            || std::any_of(melody.notes.begin(), melody.notes.end(), [&](const WeightedPitch& n) {
                   return n.weight != melody.notes.front().weight;
@@ -103,18 +103,18 @@ void keep_shown(Identification& answer, std::size_t show) {
     answer.candidates.resize(kept);
 }
 
-/// The pitches and, where there is one, the course.
-std::pair<PitchSet, Course> looked_at(const Melody& melody, bool by_course,
-                                      const IdentifyOptions& options) {
-    if (!by_course)
+/// The pitches and, where there is one, the progression.
+std::pair<PitchSet, Progression> looked_at(const Melody& melody, bool by_progression,
+                                           const IdentifyOptions& options) {
+    if (!by_progression)
         return {pitch_set(melody, options.uncertainty), {}};
     if (!melody.in_time || !is_heard(melody))
-        return {pitch_set(melody, options.uncertainty), course_of(melody)};
+        return {pitch_set(melody, options.uncertainty), progression_of(melody)};
     const Melody notes = notes_of_track(melody);
-    Course course = course_of(notes);
-    course.tonic_said = options.tonic.kind == KnownTonic::Kind::known;
-    PitchSet set = heard_degrees(course, notes, reference_of(melody));
-    return {std::move(set), std::move(course)};
+    Progression progression = progression_of(notes);
+    progression.tonic_said = options.tonic.kind == KnownTonic::Kind::known;
+    PitchSet set = heard_degrees(progression, notes, reference_of(melody));
+    return {std::move(set), std::move(progression)};
 }
 
 /// In words, what reference_of() is.
@@ -126,9 +126,10 @@ std::string counted_from(const Melody& melody) {
 
 /// All that is more than names.
 void tell_more(Identification& answer, const Melody& melody, const PitchSet& set,
-               const Course& course, const ScaleLibrary& library, const IdentifyOptions& options) {
-    if (answer.by_course)
-        tell_course(answer, course, set, library);
+               const Progression& progression, const ScaleLibrary& library,
+               const IdentifyOptions& options) {
+    if (answer.by_progression)
+        tell_progression(answer, progression, set, library);
     else
         for (Candidate& candidate : answer.candidates)
             candidate.equal_rotations = equal_rotations(*candidate.scale);
@@ -151,17 +152,18 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
     check(options);
     check(melody);
     Identification answer;
-    answer.by_course = has_course(melody);
-    const auto [set, course] = looked_at(melody, answer.by_course, options);
-    CandidateRanking ranking = answer.by_course ? melody_ranking(course, set, library, options)
-                                                : set_ranking(set, library, options);
+    answer.by_progression = has_progression(melody);
+    const auto [set, progression] = looked_at(melody, answer.by_progression, options);
+    CandidateRanking ranking = answer.by_progression
+                                   ? melody_ranking(progression, set, library, options)
+                                   : set_ranking(set, library, options);
     answer.candidates = std::move(ranking.candidates);
     answer.none_probability = ranking.none_probability;
     answer.others_probability = ranking.others_probability;
-    if (!answer.by_course)
+    if (!answer.by_progression)
         join_namesakes(answer.candidates);
     mark_named(answer.candidates);
-    if (course.in_twelve)
+    if (progression.in_twelve)
         name_equals(answer.candidates);
     keep_shown(answer, options.show);
     if (options.names_alone && !answer.candidates.empty()) // which the verdict looks at
@@ -170,7 +172,7 @@ Identification identify(const Melody& melody, const ScaleLibrary& library,
         describe(answer.candidates, set, options);
     answer.verdict = verdict_of(answer);
     if (!options.names_alone)
-        tell_more(answer, melody, set, course, library, options);
+        tell_more(answer, melody, set, progression, library, options);
     return answer;
 }
 

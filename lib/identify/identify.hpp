@@ -41,7 +41,7 @@ struct IdentifyOptions {
 };
 
 enum class Verdict {
-    fits,      ///< one candidate has more than half of the probability and thrice that of the next
+    fits, ///< one candidate has more than half of the probability and three times that of the next
     ambiguous, ///< several candidates account for the pitches about equally
     none,      ///< that no scale of the catalogue is meant has more than half of the probability
 };
@@ -65,9 +65,9 @@ struct Candidate {
     /// From how many of its degrees the scale has the same pitches; which of them is the tonic no
     /// set can tell. The place with the best probability stands for all.
     std::size_t equal_rotations = 1;
-    double tonic_cents = 0;          ///< where the first degree lies above the first pitch
-    std::string tonic;               ///< its note, of a melody in the twelve notes of the staff
-    std::vector<std::string> course; ///< of a melody: what spoke for and against, in words
+    double tonic_cents = 0; ///< where the first degree lies above the first pitch
+    std::string tonic;      ///< its note, of a melody in the twelve notes of the staff
+    std::vector<std::string> progression; ///< of a melody: what spoke for and against, in words
 };
 
 /// One reading of a measured pitch.
@@ -91,7 +91,7 @@ struct Distinction {
     std::string text;
 };
 
-/// What speaks for a candidate: a stage of the course, where its tonic is written, its use.
+/// What speaks for a candidate: a stage of the progression, where its tonic is written, its use.
 enum class Grounds { whole, beginning, opening, half_closes, close, cadence, tonic, use };
 std::string_view text(Grounds by);
 /// Why the first candidate goes before the second: what theory says of both, and what the melody
@@ -123,7 +123,7 @@ struct Identification {
     std::vector<Reason> why;
     /// Of the first candidate where the verdict is none: the nearest known scale, and what differs.
     std::vector<DegreeDifference> differences;
-    bool by_course = false;                 ///< judged as a melody
+    bool by_progression = false;            ///< judged as a melody
     std::string counted_from = "the first"; ///< what the cents of the pitches lie above, for people
 };
 

@@ -39,8 +39,8 @@ page::Cell texts(const std::vector<std::string>& items) {
     return list;
 }
 
-page::Cell course(const Candidate& candidate) {
-    return texts(candidate.course);
+page::Cell progression(const Candidate& candidate) {
+    return texts(candidate.progression);
 }
 
 using page::Column;
@@ -89,7 +89,7 @@ page::Table candidate_table(const Identification& answer) {
               [](const Candidate& c) { return namesakes(c, true); });
     table.add(candidates, Column{}.keyed("equal_rotations").hidden(),
               [](const Candidate& c) { return page::count(c.equal_rotations); });
-    table.add(candidates, Column{}.keyed("course").hidden(), course);
+    table.add(candidates, Column{}.keyed("course").hidden(), progression);
     return table;
 }
 
@@ -101,7 +101,7 @@ page::Facts rest(const Identification& answer) {
     if (answer.others_probability > 0)
         facts.facts.push_back({"All others", percent(answer.others_probability), ""});
     facts.facts.push_back({"", page::computed(answer.others_probability), "others_probability"});
-    facts.facts.push_back({"", page::YesNo{answer.by_course}, "by_course"});
+    facts.facts.push_back({"", page::YesNo{answer.by_progression}, "by_course"});
     return facts;
 }
 
@@ -117,9 +117,9 @@ page::Paragraphs namesake_words(const Identification& answer) {
     return words;
 }
 
-page::Paragraphs course_words(const Candidate& candidate) {
+page::Paragraphs progression_words(const Candidate& candidate) {
     page::Paragraphs words{"", "The course and " + candidate.scale->entry.name, {}};
-    for (const std::string& line : candidate.course)
+    for (const std::string& line : candidate.progression)
         words.paragraphs.push_back({page::Role::plain, line});
     return words;
 }
@@ -171,7 +171,7 @@ page::Paragraphs distinction_words(const Identification& answer) {
     return words;
 }
 
-/// Of how many degrees of a scale that begins anew within its period each may be the tonic.
+/// Of how many degrees of a scale that repeats within its period each may be the tonic.
 page::Paragraphs rotation_words(const Identification& answer) {
     page::Paragraphs words{"", "The same from several degrees", {}};
     for (const Candidate& c : answer.candidates)
@@ -270,8 +270,8 @@ page::Page identify_page(const Identification& answer) {
     if (auto words = rotation_words(answer); !words.paragraphs.empty())
         page.blocks.push_back(std::move(words));
     for (const Candidate& candidate : answer.candidates)
-        if (candidate.named && !candidate.course.empty())
-            page.blocks.push_back(course_words(candidate));
+        if (candidate.named && !candidate.progression.empty())
+            page.blocks.push_back(progression_words(candidate));
     page.blocks.push_back(why_table(answer));
     if (!answer.why.empty())
         page.blocks.push_back(why_words(answer));

@@ -51,7 +51,7 @@ bool of_the_staff(const Entry& entry) {
 std::optional<Ambitus> ambitus_of(const Entry& entry, const std::vector<double>& degrees) {
     constexpr double tone = 204, fourth = 498, fifth = 702, octave = 1200, narrow = 300, wide = 500;
     constexpr double plagal_middle = (fifth - fourth) / 2;
-    const auto dominant = static_cast<std::size_t>(entry.course().dominant.value_or(1)) - 1;
+    const auto dominant = static_cast<std::size_t>(entry.progression().dominant.value_or(1)) - 1;
     const bool within = dominant > 0 && dominant < degrees.size(); // not an octave up
     const double authentic_middle = within ? degrees[dominant] / 2 : fifth / 2;
     if (entry.family() == "church mode, authentic")
@@ -175,7 +175,7 @@ void ScaleLibrary::name_notes(const Entry& general_scale) {
     for (const Degree& degree : general_scale.scale()->degrees) {
         const std::string name = folded(degree.name);
         notes_[name] = cents_of(degree.interval);
-        if (name.starts_with(low)) // its octave bears the name without "kaba"
+        if (name.starts_with(low)) // its octave has the name without "kaba"
             notes_[name.substr(low.size())] = cents_of(degree.interval) + 1200;
     }
 }

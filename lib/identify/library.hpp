@@ -41,7 +41,7 @@ struct LibraryScale {
     /// The same for 12, and whether its melodies are written in the twelve notes of the staff most
     /// of all, whatever their sizes are.
     bool in_twelve = false, of_the_staff = false;
-    /// Where theory says it without a course: of what is written on the staff.
+    /// Where theory says it without a progression: of what is written on the staff.
     std::optional<Ambitus> ambitus;
 
     /// Distance in whole cents from each whole cent of the period (or of the span, with margins) to

@@ -1,6 +1,6 @@
 #include <sectio/identify/candidates.hpp>
 #include <sectio/identify/cents.hpp>
-#include <sectio/identify/course.hpp>
+#include <sectio/identify/progression.hpp>
 #include <sectio/identify/why.hpp>
 
 #include <algorithm>
@@ -19,17 +19,17 @@ constexpr int heard_octaves = 2;
 /// One scale at places closer than this, in cents, is one candidate.
 constexpr double one_tonic = 50;
 /// How many of the notes of a long melody are independent is not known: the evidence counts for
-/// thrice as much as it is taken for, or for this part of it, one as probable as the other.
+/// three times as much as it is taken for, or for this part of it, one as probable as the other.
 constexpr double more_evidence = 3, less_evidence = 0.6;
 
-std::vector<int> known_tonics(const Course& course, double known) {
+std::vector<int> known_tonics(const Progression& progression, double known) {
     std::vector<int> tonics;
-    if (course.heard) {
+    if (progression.heard) {
         for (int octave = -heard_octaves; octave <= heard_octaves; ++octave)
             tonics.push_back(bin_of(known) + octave * bins_per_octave);
         return tonics;
     }
-    for (const Share& s : course.by_time.shares)
+    for (const Share& s : progression.by_time.shares)
         if (std::abs(s.bin * cents_per_bin - known) <= tonic_window)
             tonics.push_back(s.bin);
     if (tonics.empty())
@@ -42,12 +42,12 @@ double log_sum(double a, double b) {
     return std::isinf(high) ? high : high + std::log(std::exp(a - high) + std::exp(b - high));
 }
 
-Weighed weighed_at(const Course& course, const LibraryScale& scale, const StageTables& tables,
-                   int tonic, double reference) {
+Weighed weighed_at(const Progression& progression, const LibraryScale& scale,
+                   const StageTables& tables, int tonic, double reference) {
     Weighed w;
     w.scale = &scale;
     w.tonic_cents = tonic * cents_per_bin - reference;
-    w.log_weight = course_evidence(course, scale, tables, tonic).total();
+    w.log_weight = progression_evidence(progression, scale, tables, tonic).total();
     return w;
 }
 
@@ -77,11 +77,11 @@ void join(Weighed& weighed, const Weighed& other) {
 }
 
 /// `scale` with its tonic about `tonic`, wherever it lies there in truth.
-Weighed weighed(const Course& course, const LibraryScale& scale, const StageTables& tables,
-                int tonic, double reference) {
+Weighed weighed(const Progression& progression, const LibraryScale& scale,
+                const StageTables& tables, int tonic, double reference) {
     std::optional<Weighed> sum;
-    for (const auto& [error, log_prior] : tonic_errors(course.strengths().tonic_spread)) {
-        Weighed w = weighed_at(course, scale, tables, tonic + error, reference);
+    for (const auto& [error, log_prior] : tonic_errors(progression.strengths().tonic_spread)) {
+        Weighed w = weighed_at(progression, scale, tables, tonic + error, reference);
         w.log_weight += log_prior;
         if (sum)
             join(*sum, w);
@@ -153,13 +153,13 @@ void join_forms(std::vector<Weighed>& all, const std::vector<LibraryScale>& scal
 
 /// The mean of what both readings of the evidence make of the candidates listed, which keeps their
 /// order and their probability together.
-void count_otherwise(std::vector<Candidate>& candidates, const Course& course) {
+void count_otherwise(std::vector<Candidate>& candidates, const Progression& progression) {
     double together = 0;
     for (const Candidate& c : candidates)
         together += c.probability;
     std::vector<double> said(candidates.size());
     for (const double counts_for : {more_evidence, less_evidence}) {
-        const double counted = std::pow(counts_for, share_counted(course));
+        const double counted = std::pow(counts_for, share_counted(progression));
         std::vector<double> shares;
         for (const Candidate& c : candidates)
             shares.push_back(std::pow(c.probability / candidates.front().probability, counted));
@@ -173,46 +173,47 @@ void count_otherwise(std::vector<Candidate>& candidates, const Course& course) {
 
 } // namespace
 
-CandidateRanking melody_ranking(const Course& course, const PitchSet& set,
+CandidateRanking melody_ranking(const Progression& progression, const PitchSet& set,
                                 const ScaleLibrary& library, const IdentifyOptions& options) {
     const double reference = cents_of(set.reference);
     const auto tonics = options.tonic.kind == KnownTonic::Kind::known
-                            ? known_tonics(course, reference + cents_of(options.tonic.at))
-                            : possible_tonics(course);
+                            ? known_tonics(progression, reference + cents_of(options.tonic.at))
+                            : possible_tonics(progression);
     const std::vector<LibraryScale>& scales = library.scales();
-    const auto& tables = library.tables().of(scales, course.strengths());
+    const auto& tables = library.tables().of(scales, progression.strengths());
     std::vector<Weighed> all;
     for (std::size_t i = 0; i < scales.size(); ++i)
         for (const int tonic : tonics)
-            all.push_back(weighed(course, scales[i], tables[i], tonic, reference));
+            all.push_back(weighed(progression, scales[i], tables[i], tonic, reference));
     join_forms(all, scales);
     const double count = static_cast<double>(std::max<std::size_t>(scales.size(), 1));
     for (Weighed& w : all)
         w.log_weight += std::log((1 - none_prior) / count);
     CandidateRanking ranking =
-        ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(course));
-    if (course.in_time && course.strengths().of_what == MelodyKind::written)
-        count_otherwise(ranking.candidates, course);
+        ranked(std::move(all), std::log(none_prior) + unknown_scale_evidence(progression));
+    if (progression.in_time && progression.strengths().of_what == MelodyKind::written)
+        count_otherwise(ranking.candidates, progression);
     return ranking;
 }
 
-void tell_course(Identification& answer, const Course& course, const PitchSet& set,
-                 const ScaleLibrary& library) {
+void tell_progression(Identification& answer, const Progression& progression, const PitchSet& set,
+                      const ScaleLibrary& library) {
     const double reference = cents_of(set.reference);
-    const auto& tables = library.tables().of(library.scales(), course.strengths());
+    const auto& tables = library.tables().of(library.scales(), progression.strengths());
     const auto laid = [&](const Candidate& c) {
         return Laid{*c.scale, tables[static_cast<std::size_t>(c.scale - library.scales().data())],
                     bin_of(c.tonic_cents + reference)};
     };
     for (Candidate& c : answer.candidates) {
         const Laid at = laid(c);
-        if (course.in_twelve)
+        if (progression.in_twelve)
             c.tonic = key_name(at.scale, at.tonic);
-        c.course = course_text(course, at.scale, at.tonic,
-                               course_evidence(course, at.scale, at.tables, at.tonic));
+        c.progression =
+            progression_text(progression, at.scale, at.tonic,
+                             progression_evidence(progression, at.scale, at.tables, at.tonic));
     }
-    if (course.in_time && answer.verdict != Verdict::none && answer.candidates.size() > 1)
-        answer.why = reasons(course, laid(answer.candidates[0]), laid(answer.candidates[1]));
+    if (progression.in_time && answer.verdict != Verdict::none && answer.candidates.size() > 1)
+        answer.why = reasons(progression, laid(answer.candidates[0]), laid(answer.candidates[1]));
 }
 
 } // namespace sectio

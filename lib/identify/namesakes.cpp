@@ -9,7 +9,7 @@ namespace sectio {
 
 namespace {
 
-/// Of scales of the same pitches: on the same tonic, or on a degree that the scale begins anew
+/// Of scales of the same pitches: on the same tonic, or on a degree that the scale repeats
 /// from, as a scale of equal steps does from each.
 bool are_one(const Candidate& a, const Candidate& b) {
     const auto near = a.scale->nearest(b.tonic_cents - a.tonic_cents);
@@ -48,7 +48,7 @@ void take_in(Joined& joined, const Candidate& other) {
 constexpr double usual_spreads = 2;
 
 /// Farther from its degree than the narrowest practice and its own measurement account for.
-bool lies_off(const PitchFit& fit, const SetPitch& pitch, double narrowest) {
+bool lies_off(const PitchFit& fit, const PitchOfSet& pitch, double narrowest) {
     return fit.deviation * fit.deviation
            > usual_spreads * usual_spreads * (narrowest * narrowest + pitch.variance);
 }
@@ -124,7 +124,7 @@ std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates) 
 std::vector<DegreeDifference> differences(const Candidate& candidate, const PitchSet& set,
                                           const std::vector<double>& spreads) {
     const LibraryScale& scale = *candidate.scale;
-    SetFit fit(set.pitches, spreads);
+    PitchSetFit fit(set.pitches, spreads);
     const Placement placement = fit.refined(scale, candidate.tonic_cents);
     std::vector<char> used(scale.degrees.size(), 0);
     std::vector<DegreeDifference> found;

@@ -25,7 +25,7 @@ inline std::size_t equal_rotations(const LibraryScale& scale) {
 }
 
 /// Makes one candidate of those whose scales have exactly the same pitches from the same tonic, or
-/// from another degree that the scale begins anew from.
+/// from another degree that the scale repeats from.
 void join_namesakes(std::vector<Candidate>& candidates);
 
 /// "Hüseynî or one of five others of the same pitches"; up to four are named, which are equals,

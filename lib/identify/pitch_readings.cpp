@@ -87,7 +87,7 @@ double mean_density(double away, double measurement_variance, const std::vector<
     return sum;
 }
 
-std::vector<PitchReading> readings_of(const Interval& pitch, const SetPitch& measured,
+std::vector<PitchReading> readings_of(const Interval& pitch, const PitchOfSet& measured,
                                       const std::vector<double>& spreads) {
     std::vector<Reading> readings;
     add_ratios(readings, measured.cents);

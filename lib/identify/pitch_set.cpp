@@ -19,7 +19,7 @@ double variance_of(const std::optional<Interval>& half_width) {
 }
 
 /// Adds a pitch that lies not below the last one.
-void add(PitchSet& set, const Interval& interval, const SetPitch& pitch) {
+void add(PitchSet& set, const Interval& interval, const PitchOfSet& pitch) {
     if (!set.intervals.empty() && set.intervals.back() == interval) {
         set.pitches.back().weight += pitch.weight;
         set.pitches.back().variance = std::max(set.pitches.back().variance, pitch.variance);
@@ -39,7 +39,7 @@ void join_neighbours(PitchSet& set) {
     PitchSet joined;
     joined.reference = set.reference;
     for (std::size_t i = 0; i < set.pitches.size(); ++i) {
-        const SetPitch& pitch = set.pitches[i];
+        const PitchOfSet& pitch = set.pitches[i];
         if (!joined.pitches.empty() && pitch.cents - joined.pitches.back().cents < one_cent) {
             joined.pitches.back().weight += pitch.weight;
             joined.pitches.back().variance =
@@ -52,11 +52,11 @@ void join_neighbours(PitchSet& set) {
     set = std::move(joined);
 }
 
-void normalise(std::vector<SetPitch>& pitches) {
+void normalise(std::vector<PitchOfSet>& pitches) {
     double total = 0;
-    for (const SetPitch& pitch : pitches)
+    for (const PitchOfSet& pitch : pitches)
         total += pitch.weight;
-    for (SetPitch& pitch : pitches)
+    for (PitchOfSet& pitch : pitches)
         pitch.weight *= static_cast<double>(pitches.size()) / total;
 }
 

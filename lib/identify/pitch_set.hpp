@@ -13,7 +13,7 @@ namespace sectio {
 struct PitchSet {
     Interval reference;              ///< of the melody: what "the first pitch" is
     std::vector<Interval> intervals; ///< above the reference, rising, each once
-    std::vector<SetPitch> pitches;   ///< the same as doubles, with weights
+    std::vector<PitchOfSet> pitches; ///< the same as doubles, with weights
 };
 
 /// The first pitch is the unison where the melody has one, else its first note. Equal pitches are

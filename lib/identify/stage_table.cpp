@@ -15,21 +15,20 @@ namespace {
 
 /// The table reaches from here to there, in octaves from the tonic.
 constexpr int lowest_octave = -2, highest_octave = 4;
-/// Heights in cents that a course visits seldom, and how seldom.
+/// Heights in cents that a progression visits seldom, and how seldom.
 constexpr double lowest_usual = -900, highest_usual = 2300, unusual = 0.2;
 /// Notes farther from a degree than this many cents do not count as its own.
 constexpr double table_reach = 120;
 /// Spread of what practice places about a comma beside its degree.
 constexpr double comma_spread = 25;
-/// The range over which strewn notes are even.
+/// The range over which scattered notes are even.
 constexpr double even_range = 2400;
-/// Shares of the way between tonic and dominant (or dominant and octave) about which the stages
-/// lie.
+/// Shares of the way from tonic to dominant, or dominant to octave, that the stages lie about.
 constexpr double ascending_opening = 0.25, ascending_middle = 0.5, turning_middle = 0.85,
                  descending_middle = 0.5;
 /// The close goes down from half the dominant, at most from here.
 constexpr double highest_close = 450;
-/// The last notes before the final lie about here, whatever the course was.
+/// The last notes before the final lie about here, whatever the progression was.
 constexpr double cadence_middle = 225;
 
 double normal(double x, double spread) {
@@ -51,20 +50,20 @@ double octave_of(double emphasis, const Strengths& strengths) {
 }
 
 double whole_middle(const LibraryScale& scale) {
-    const MelodicCourse& course = scale.entry.course();
-    const double dominant = degree_cents(scale, *course.dominant);
-    if (course.direction == Direction::ascending)
+    const MelodicProgression& progression = scale.entry.progression();
+    const double dominant = degree_cents(scale, *progression.dominant);
+    if (progression.direction == Direction::ascending)
         return ascending_middle * dominant;
-    if (course.direction != Direction::descending)
+    if (progression.direction != Direction::descending)
         return turning_middle * dominant;
-    const double lower =
-        course.second_dominant ? degree_cents(scale, *course.second_dominant) : scale.period / 2;
+    const auto second = progression.second_dominant;
+    const double lower = second ? degree_cents(scale, *second) : scale.period / 2;
     return descending_middle * (scale.period + lower) / 2;
 }
 
 /// The height that a stage lies about.
 double middle_of(const LibraryScale& scale, Stage stage) {
-    const bool known = course_known(scale);
+    const bool known = progression_known(scale);
     switch (stage) {
     case Stage::whole:
         return scale.ambitus ? opening_height(scale) : known ? whole_middle(scale) : unknown_middle;
@@ -77,15 +76,16 @@ double middle_of(const LibraryScale& scale, Stage stage) {
     case Stage::close:
         break;
     }
-    return known ? std::min(degree_cents(scale, *scale.entry.course().dominant) / 2, highest_close)
+    return known ? std::min(degree_cents(scale, *scale.entry.progression().dominant) / 2,
+                            highest_close)
                  : highest_close;
 }
 
-/// Cadences are alike; what is not known of a course widens the other stages.
+/// Cadences are alike; what is not known of a progression widens the other stages.
 double width_of(const LibraryScale& scale, Stage stage, const Strengths& strengths) {
     if (stage == Stage::whole && scale.ambitus)
         return scale.ambitus->spread;
-    const bool wider = stage != Stage::cadence && !course_known(scale);
+    const bool wider = stage != Stage::cadence && !progression_known(scale);
     return strengths.of(stage).width * (wider ? unknown_width : 1);
 }
 
@@ -96,16 +96,16 @@ double degree_weight(const LibraryScale& scale, int number, Stage stage,
     if (number == 1)
         return emphasis.tonic;
     const auto count = static_cast<int>(scale.degrees.size());
-    const MelodicCourse& course = scale.entry.course();
+    const MelodicProgression& progression = scale.entry.progression();
     const bool octave_of_tonic = (number - 1) % count == 0;
     double weight = octave_of_tonic ? std::max(1.0, octave_of(emphasis.tonic, strengths)) : 1;
-    if (course.dominant && (*course.dominant - number) % count == 0)
-        weight =
-            std::max(weight, number == *course.dominant ? emphasis.dominant
-                                                        : octave_of(emphasis.dominant, strengths));
-    if (number == course.second_dominant)
+    if (progression.dominant && (*progression.dominant - number) % count == 0)
+        weight = std::max(weight, number == *progression.dominant
+                                      ? emphasis.dominant
+                                      : octave_of(emphasis.dominant, strengths));
+    if (number == progression.second_dominant)
         weight = std::max(weight, emphasis.second);
-    if (number == course.dwells_on)
+    if (number == progression.dwells_on)
         weight = std::max(weight, 1 + (emphasis.second - 1) * dwelt_share);
     return weight;
 }
@@ -133,7 +133,7 @@ std::vector<double> kernel(double spread, double comma_off) {
 }
 
 /// ln `x` for x > 0, within 2e-7 of it and a rounding. With x = m 2^e and m from 2/3 to 4/3 it is
-/// e ln 2 + 2 artanh z where z = (m - 1)/(m + 1); of the series the terms behind z^7 are left out,
+/// e ln 2 + 2 artanh z where z = (m - 1)/(m + 1); of the series the terms after z^7 are left out,
 /// less than 2 |z|^9 / (9 (1 - z^2)), which is 1.2e-7 at |z| = 1/5. Tables are logarithms for the
 /// most part, and loops of this one go several at once.
 float quick_log(float x) {
@@ -192,7 +192,7 @@ class TableMaker {
             for (int i = 0; i < count; ++i)
                 places.push_back(place(degrees[static_cast<std::size_t>(i)] + octave * period,
                                        i + 1 + octave * count));
-            for (const Interval& interval : scale.entry.course().mobile)
+            for (const Interval& interval : scale.entry.progression().mobile)
                 places.push_back(place(cents_of(interval) + octave * period, no_degree));
             if (scale.period == 0 && octave != 0)
                 for (std::size_t i = first; i < places.size(); ++i)
@@ -201,7 +201,7 @@ class TableMaker {
         return places;
     }
 
-    /// Density of the notes of one stage, before the strays.
+    /// Density of the notes of one stage, before the outliers.
     std::vector<float> density(const LibraryScale& scale, Stage stage,
                                const std::vector<Place>& places) const {
         const std::vector<double> weights = weights_of(scale, stage, places);
@@ -260,20 +260,20 @@ double degree_cents(const LibraryScale& scale, int number) {
     return scale.degrees[static_cast<std::size_t>(index)] + periods * scale.period;
 }
 
-bool course_known(const LibraryScale& scale) {
-    return scale.entry.course().dominant && scale.entry.course().direction;
+bool progression_known(const LibraryScale& scale) {
+    return scale.entry.progression().dominant && scale.entry.progression().direction;
 }
 
 double opening_height(const LibraryScale& scale) {
     const Entry& entry = scale.entry;
-    if (entry.course().begins)
-        return degree_cents(scale, *entry.course().begins);
-    if (!course_known(scale))
+    if (entry.progression().begins)
+        return degree_cents(scale, *entry.progression().begins);
+    if (!progression_known(scale))
         return scale.ambitus ? scale.ambitus->middle : unknown_middle;
-    const double dominant = degree_cents(scale, *entry.course().dominant);
-    if (entry.course().direction == Direction::ascending)
+    const double dominant = degree_cents(scale, *entry.progression().dominant);
+    if (entry.progression().direction == Direction::ascending)
         return ascending_opening * dominant;
-    return entry.course().direction == Direction::descending ? scale.period : dominant;
+    return entry.progression().direction == Direction::descending ? scale.period : dominant;
 }
 
 double StageTable::at(int height) const {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Private to lib/identify: what a scale expects of each stage of a course, made ready to be asked
-/// for many melodies.
+/// Private to lib/identify: what a scale expects of each stage of a progression, made ready to be
+/// asked for many melodies.
 
 #include <sectio/identify/library.hpp>
 #include <sectio/identify/strengths.hpp>
@@ -17,7 +17,7 @@ namespace sectio {
 inline constexpr int bins_per_octave = 4 * 53;
 inline constexpr double cents_per_bin = 1200.0 / bins_per_octave;
 
-/// Logarithm of the density of notes at each height above the tonic, against notes strewn evenly
+/// Logarithm of the density of notes at each height above the tonic, against notes spread evenly
 /// over two octaves.
 class StageTable {
   public:
@@ -53,10 +53,10 @@ class PreparedTables {
 
 /// Degree `number` (1 is the tonic, 8 the octave of seven degrees) in cents above the tonic.
 double degree_cents(const LibraryScale& scale, int number);
-/// Where the course opens, in cents above the tonic: a little above it where the course ascends,
-/// about the dominant where it ascends and descends, about the octave where it descends.
+/// Where the progression opens, in cents above the tonic: a little above it where the progression
+/// ascends, about the dominant where it ascends and descends, about the octave where it descends.
 double opening_height(const LibraryScale& scale);
 /// True where theory tells the dominant and the direction.
-bool course_known(const LibraryScale& scale);
+bool progression_known(const LibraryScale& scale);
 
 } // namespace sectio

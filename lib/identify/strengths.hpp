@@ -1,14 +1,14 @@
 #pragma once
 /// @file
-/// Private to lib/identify: the figures of the model of a melody's course. What each part means in
-/// theory, and how the figures were found, is in docs/identification.md.
+/// Private to lib/identify: the figures of the model of a melody's progression. What each part
+/// means in theory, and how the figures were found, is in docs/identification.md.
 
 #include <array>
 #include <cstddef>
 
 namespace sectio {
 
-/// The parts of a course that are looked at.
+/// The parts of a progression that are looked at.
 enum class Stage { whole, beginning, opening, half_closes, close, cadence };
 inline constexpr std::size_t stage_count = 6;
 
@@ -27,7 +27,7 @@ inline constexpr std::size_t melody_kinds = 3;
 
 /// What differs between a melody as it is written and one as it was heard. Spreads in cents. The
 /// tonic is known by its place in a stage, not by its time; the dominant is the second note of the
-/// scale, and the course shows it first of all. Phrases close on tonic and dominants.
+/// scale, and the progression shows it first of all. Phrases close on tonic and dominants.
 struct Strengths {
     MelodyKind of_what;
     double spread;       ///< of a note about a degree of the chain of fifths next to the tonic
@@ -110,11 +110,12 @@ inline constexpr Strengths heard_strengths{
                 {4.5, 1.8, 1, 300, 0}}},
 };
 
-/// The note that a course dwells on has this share of what a second dominant has above a degree.
+/// The note that a progression dwells on has this share of what a second dominant has above a
+/// degree.
 inline constexpr double dwelt_share = 0.7;
 /// Notes that theory admits besides the degrees, in all stages.
 inline constexpr double mobile_emphasis = 0.15;
-/// A scale of whose course nothing is known has its middle here, and wider stages.
+/// A scale of whose progression nothing is known has its middle here, and wider stages.
 inline constexpr double unknown_middle = 500, unknown_width = 1.6;
 
 } // namespace sectio

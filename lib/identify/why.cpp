@@ -63,11 +63,11 @@ struct Deciding {
     bool foreign = false; ///< no degree of the other scale
 };
 
-std::vector<Deciding> deciding_notes(const Course& course, Stage stage, const Laid& first,
+std::vector<Deciding> deciding_notes(const Progression& progression, Stage stage, const Laid& first,
                                      const Laid& other) {
     const auto at = static_cast<std::size_t>(stage);
     std::map<std::string, Deciding> by_name;
-    for (const Share& s : course.stage(stage).shares) {
+    for (const Share& s : progression.stage(stage).shares) {
         Deciding& note = by_name[note_name(first, other, s.bin)];
         note.log +=
             s.share
@@ -93,7 +93,7 @@ std::vector<Deciding> deciding_notes(const Course& course, Stage stage, const La
 }
 
 /// The measures of a stage in which the notes stand, each once.
-std::vector<std::string> bars_of(const Course& course, Stage stage,
+std::vector<std::string> bars_of(const Progression& progression, Stage stage,
                                  const std::vector<Deciding>& notes) {
     std::vector<std::string> bars;
     const auto decides = [&](int bin) {
@@ -101,20 +101,20 @@ std::vector<std::string> bars_of(const Course& course, Stage stage,
             return std::find(note.bins.begin(), note.bins.end(), bin) != note.bins.end();
         });
     };
-    for (const CourseNote& note : course.notes)
+    for (const ProgressionNote& note : progression.notes)
         if (note.in[static_cast<std::size_t>(stage)] && !note.bar.empty() && decides(note.bin)
             && std::find(bars.begin(), bars.end(), note.bar) == bars.end())
             bars.push_back(note.bar);
     return bars;
 }
 
-/// The notes that theory lets a course show; nothing where it states none.
+/// The notes that theory lets a progression show; nothing where it states none.
 std::string shown(const LibraryScale& scale) {
-    const MelodicCourse& course = scale.entry.course();
-    if (!course.dominant)
+    const MelodicProgression& progression = scale.entry.progression();
+    if (!progression.dominant)
         return {};
-    std::string text = "shows its dominant " + name_of_degree(scale, *course.dominant);
-    for (const auto& further : {course.second_dominant, course.dwells_on})
+    std::string text = "shows its dominant " + name_of_degree(scale, *progression.dominant);
+    for (const auto& further : {progression.second_dominant, progression.dwells_on})
         if (further)
             text += " and " + name_of_degree(scale, *further);
     return text;
@@ -160,12 +160,13 @@ std::string in_bars(const std::vector<std::string>& bars) {
                        fmt::join(bars.begin(), end, ", "), end == bars.end() ? "" : " …");
 }
 
-Reason stage_reason(const Course& course, Stage stage, const Laid& first, const Laid& other) {
+Reason stage_reason(const Progression& progression, Stage stage, const Laid& first,
+                    const Laid& other) {
     constexpr const char* places[]{"in the whole",   "at the beginning",  "in the opening",
                                    "where it rests", "in the last notes", "before the final"};
     const auto at = static_cast<std::size_t>(stage);
-    const auto notes = deciding_notes(course, stage, first, other);
-    Reason reason{static_cast<Grounds>(stage), 0, {}, {}, bars_of(course, stage, notes)};
+    const auto notes = deciding_notes(progression, stage, first, other);
+    Reason reason{static_cast<Grounds>(stage), 0, {}, {}, bars_of(progression, stage, notes)};
     for (const Deciding& note : notes)
         reason.notes.push_back(note.name);
     std::vector<Deciding> foreign;
@@ -212,11 +213,11 @@ std::string_view text(Grounds by) {
     return row_for(names, by);
 }
 
-std::vector<Reason> reasons(const Course& course, const Laid& first, const Laid& other) {
+std::vector<Reason> reasons(const Progression& progression, const Laid& first, const Laid& other) {
     const auto evidence = [&](const Laid& laid) {
-        return course_evidence(course, laid.scale, laid.tables, laid.tonic);
+        return progression_evidence(progression, laid.scale, laid.tables, laid.tonic);
     };
-    const CourseEvidence mine = evidence(first), its = evidence(other);
+    const ProgressionEvidence mine = evidence(first), its = evidence(other);
     std::vector<Reason> all;
     const auto add = [&](double log, auto make) {
         if (log < least_log)
@@ -226,7 +227,7 @@ std::vector<Reason> reasons(const Course& course, const Laid& first, const Laid&
     };
     for (std::size_t s = 0; s < stage_count; ++s)
         add(mine.stages[s] - its.stages[s],
-            [&] { return stage_reason(course, static_cast<Stage>(s), first, other); });
+            [&] { return stage_reason(progression, static_cast<Stage>(s), first, other); });
     add(mine.place - its.place, [&] { return place_reason(first, other); });
     add(mine.prior - its.prior, [&] { return prior_reason(first, other); });
     std::stable_sort(all.begin(), all.end(),

@@ -2,8 +2,8 @@
 /// @file
 /// Private to lib/identify: why one scale accounts for a melody better than another.
 
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/identify.hpp>
+#include <sectio/identify/progression.hpp>
 
 namespace sectio {
 
@@ -15,6 +15,6 @@ struct Laid {
 };
 
 /// What speaks most for `first` and against `other`, two reasons at most, the stronger one first.
-std::vector<Reason> reasons(const Course& course, const Laid& first, const Laid& other);
+std::vector<Reason> reasons(const Progression& progression, const Laid& first, const Laid& other);
 
 } // namespace sectio

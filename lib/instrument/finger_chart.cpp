@@ -2,7 +2,7 @@
 
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
 
@@ -88,7 +88,7 @@ class Chart {
                 letter * stop_points_ * static_cast<double>(display_width(named.name)) / 2;
             while (named.line < ends.size() && named.x - half < ends[named.line] + 1)
                 ++named.line;
-            if (named.line == most_lines) { // the spot alone; the table has the name
+            if (named.line == most_lines) { // the dot alone; the table has the name
                 stops.push_back({named.x, "", 0});
                 continue;
             }
@@ -116,7 +116,7 @@ class Chart {
         name.most_height = above_string + below_string + line_height(name_points_);
         drawing_.labels.push_back(std::move(name));
         for (const NamedStop& stop : strings_[index]) {
-            drawing_.spots.push_back({stop.x, y, 1.0, true});
+            drawing_.dots.push_back({stop.x, y, 1.0, true});
             const double up =
                 above_string + line_height(stop_points_) * static_cast<double>(stop.line);
             if (!stop.name.empty())

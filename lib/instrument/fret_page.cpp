@@ -12,7 +12,7 @@ namespace sectio {
 
 namespace {
 
-using page::Column, page::ColumnKind, page::Figure;
+using page::Column, page::ColumnKind, page::Number;
 
 /// A line of the table.
 struct Line {
@@ -40,8 +40,8 @@ std::optional<page::HalfWidth> half_width(const PlannedFret& fret, const Length&
     return page::HalfWidth(width->millimetres().rounded(6) + Rational(1, 1'000'000));
 }
 
-Figure millimetres(const StopDistance& distance, const std::optional<page::HalfWidth>& width) {
-    return Figure(distance.millimetres()).borne_by(width).shown_with(bench_digits);
+Number millimetres(const StopDistance& distance, const std::optional<page::HalfWidth>& width) {
+    return Number(distance.millimetres()).borne_by(width).shown_with(bench_digits);
 }
 
 const Stop* stop_on(const PlannedFret& fret, std::size_t string) {
@@ -181,12 +181,12 @@ Cost cost_of(const FretPlan& plan, std::size_t string) {
 }
 
 /// On a neck that is known the strings between the outer ones have lengths between theirs.
-Figure length_of(const FretSheet& sheet, std::size_t string) {
+Number length_of(const FretSheet& sheet, std::size_t string) {
     const auto& fretted = sheet.plan.boards.front().strings;
     const auto at = std::find(fretted.begin(), fretted.end(), string);
     if (!sheet.neck || at == fretted.end())
         return page::number(sheet.plan.strings[string].length.millimetres());
-    return Figure(sheet.neck->length_at(
+    return Number(sheet.neck->length_at(
         Rational(at - fretted.begin(), static_cast<std::ptrdiff_t>(fretted.size()) - 1)));
 }
 
@@ -216,7 +216,7 @@ page::Table string_table(const FretSheet& sheet) {
               [&](std::size_t i) -> page::Cell {
                   if (!all[i].fretted)
                       return {};
-                  return Figure(root_mean_square(cost_of(sheet.plan, i).errors));
+                  return Number(root_mean_square(cost_of(sheet.plan, i).errors));
               });
     return table;
 }

@@ -52,9 +52,9 @@ class Part {
             label(to.x + (right_.is_outer(to.y) ? 34 : 6), at(to.y) + 1, right, 8);
     }
 
-    void spot(const NeckPoint& place) {
+    void dot(const NeckPoint& place) {
         if (holds(place.y))
-            drawing_.spots.push_back({place.x, at(place.y), 0.7, true});
+            drawing_.dots.push_back({place.x, at(place.y), 0.7, true});
     }
 
     void string(const NeckPoint& nut, const NeckPoint& saddle) {
@@ -197,7 +197,7 @@ void draw_fret(Part& part, const Template& t, std::size_t number) {
     for (std::size_t i = 0; i < t.board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
             if (stop.string == t.board.strings[i])
-                part.spot(t.neck.at(share_of(i, t.board.strings.size()), along));
+                part.dot(t.neck.at(share_of(i, t.board.strings.size()), along));
 }
 
 /// The nearest place to `from` that strikes no fret or its words through, on the side of `way`,

@@ -22,7 +22,7 @@ struct TemplatePart {
 inline constexpr double longest_neck_mm = 200'000;
 
 /// Parts that cover a string of `length` mm with a margin before nut and behind bridge, each at
-/// most as long as a sheet of A4 or Letter bears. @throws Error unfit_argument beyond
+/// most as long as a sheet of A4 or Letter holds. @throws Error unfit_argument beyond
 /// longest_neck_mm
 std::vector<TemplatePart> template_parts(double length);
 

@@ -39,7 +39,7 @@ std::optional<MeasuredLength> length_in(const Row& row, const std::optional<Leng
                                         char separator) {
     if (!column || column->at >= row.size() || row[column->at].text.empty())
         return std::nullopt;
-    const Cell& cell = row[column->at];
+    const CsvCell& cell = row[column->at];
     const std::string text = with_point(cell.text, separator);
     const bool bare = text.find_first_not_of("0123456789./-± +") == text.npos;
     return parse_measured_length(bare ? text + " " + column->unit : text, cell.place);

@@ -40,7 +40,7 @@ struct PlaceFromNut {
         if (reading.from_nut.half_width)
             half_widths.push_back(half_width(reading.from_nut));
     }
-    /// Of independent distances: added by squares, as their standard uncertainties are.
+    /// Of independent distances: added in quadrature, as their standard uncertainties are.
     MeasuredLength measured() const {
         if (half_widths.empty())
             return {place, std::nullopt, Basis::ruler};

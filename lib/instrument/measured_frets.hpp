@@ -63,7 +63,7 @@ struct MeasuredFrets {
 /// and alike for the two sides; distances between frets add up.
 ///
 /// A compensated string is longer than its nominal length by the compensation, which is there to
-/// make good for the stretch. Where the stretch is known both are reckoned, and the interval is no
+/// make good for the stretch. Where the stretch is known both are computed, and the interval is no
 /// ratio any more; where it is not, neither is: the two are taken to cancel. The stretch is known
 /// to half of itself at best, since the finger presses the string down behind the fret as it likes
 /// (our choice, no source), and its half width has that beside what the action leaves.

@@ -12,7 +12,7 @@
 
 namespace sectio {
 
-/// The widest spread that a template's page bears, in mm.
+/// The widest spread that a template's page holds, in mm.
 inline constexpr int widest_spread_mm = 90;
 
 struct NeckShape {

@@ -17,7 +17,7 @@
 
 namespace sectio {
 
-/// What must be known of a string to reckon its stretch; lengths in mm.
+/// What must be known of a string to compute its stretch; lengths in mm.
 struct StretchedString {
     double length;  ///< vibrating, from nut to saddle
     double gauge;   ///< diameter of the plain string, or of the core of a wound one

@@ -99,7 +99,7 @@ ExpressionParser::Part ExpressionParser::power() {
     return base;
 }
 
-/// True where, after a blank, a number stands here that no stroke makes a ratio. The blank may have
+/// True where, after a blank, a number stands here that no slash makes a ratio. The blank may have
 /// been skipped already.
 bool ExpressionParser::power_follows() {
     in_.skip_spaces();
@@ -116,7 +116,7 @@ bool ExpressionParser::power_follows() {
 }
 
 /// The rest of `2^-4 3^4 5^-1`, the way in which factors are printed. One of the numbers at least
-/// has an exponent: `3 2` is more likely a ratio that lacks its stroke.
+/// has an exponent: `3 2` is more likely a ratio that lacks its slash.
 Interval ExpressionParser::product_of_powers(const Interval& first, bool raised) {
     const std::size_t second = skip_to_part();
     std::vector<Interval> powers{first};

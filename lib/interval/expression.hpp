@@ -15,7 +15,7 @@
 /// Powers of numbers that stand side by side, `2^-4 3^4 5^-1`, are their product; one of them at
 /// least has an exponent. A name may begin with digits: `11th harmonic`.
 ///
-/// `^` binds closer than the stroke, so 3^53/2^84 is a ratio of two powers; a stroke or colon takes
+/// `^` binds closer than the slash, so 3^53/2^84 is a ratio of two powers; a slash or colon takes
 /// what is below from what is above. Unicode signs read as their ASCII twins: × − ¢ ∶ ⁄ ÷
 /// ′superscripts′ (5²), curly and angled quotation marks, ♯ ♭ ♮ 𝄪 𝄫, and every kind of space.
 
@@ -42,7 +42,7 @@ std::optional<Interval> try_parse_interval(std::string_view text,
                                            const NameLookup& names = nullptr);
 
 /// Reads an interval where a size is asked: an uncertainty, a bound, a tolerance. A whole number
-/// without a stroke or a unit is refused there, since `45` would be the ratio 45/1 and is meant as
+/// without a slash or a unit is refused there, since `45` would be the ratio 45/1 and is meant as
 /// 45 cents.
 /// @throws Error with the piece and its place, ErrorCode::unusable; size_needs_unit
 Interval parse_size(std::string_view text, const Place& place = {},

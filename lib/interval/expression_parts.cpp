@@ -125,7 +125,7 @@ Interval ExpressionParser::steps(const std::string& text, bool pointed, std::siz
     return Interval::from_steps(step, division, period);
 }
 
-/// `11th harmonic`: letters right behind the digits, where the catalogue knows that name.
+/// `11th harmonic`: letters right after the digits, where the catalogue knows that name.
 std::optional<Interval> ExpressionParser::name_after_number(std::size_t start) {
     const std::size_t end = in_.position();
     auto found = lookup(bare_name_text(start));

@@ -50,7 +50,7 @@ constexpr std::pair<std::string_view, std::string_view> other_names[]{
     {"gis", "G#"}, {"ges", "Gb"}, {"ais", "A#"}, {"as", "Ab"}, {"his", "B#"}, {"h", "B"},
 };
 
-/// True where `name` stands here, in letters of either case, and no word goes on behind it.
+/// True where `name` stands here, in letters of either case, and no word goes on after it.
 bool name_here(const TextCursor& in, std::string_view name) {
     for (std::size_t i = 0; i < name.size(); ++i)
         if ((in.peek(i) | 0x20U) != static_cast<unsigned char>(name[i]))
@@ -102,7 +102,7 @@ Rational decimal_number(TextCursor& in) {
     return parse_decimal(text);
 }
 
-/// The octave number behind a note name; -1 is the lowest MIDI octave.
+/// The octave number after a note name; -1 is the lowest MIDI octave.
 int octave_number(TextCursor& in, const NoteName& name) {
     const std::size_t start = in.position();
     // A minus before the octave reads as the octave's sign only where no cents follow: "C-1" is a
@@ -194,7 +194,7 @@ Pitch reference(TextCursor& in) {
     return Pitch::from_hertz(frequency(in, false)) - from_a4(name, octave);
 }
 
-/// "-29.25c" behind a note; nothing where they end after no decimal place.
+/// "-29.25c" after a note; nothing where they end after no decimal place.
 std::string signed_cents(const Rational& cents) {
     const std::string decimal = exact_decimal(cents);
     check_argument(!decimal.empty(), "cents after a note", "a decimal that ends");

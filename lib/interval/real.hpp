@@ -43,8 +43,8 @@ inline Real frequency(const Pitch& pitch) {
     return frequency_ratio(pitch.above_hertz());
 }
 
-/// Beats per second, how often two tones that sound together swell and fade: the distance between
-/// the `m`-th partial of `a` and the `n`-th of `b`; 1 is the fundamental. Not negative.
+/// QuarterNotes per second, how often two tones that sound together swell and fade: the distance
+/// between the `m`-th partial of `a` and the `n`-th of `b`; 1 is the fundamental. Not negative.
 ///
 /// Two tones near to a simple ratio m:n beat where the m-th partial of the lower meets the n-th of
 /// the upper. Source: H. von Helmholtz, Die Lehre von den Tonempfindungen (1863), chapters 8 and 10

@@ -8,7 +8,7 @@
 
 namespace sectio::measure {
 
-/// Keeps one of `factor` samples behind a low-pass filter: flat to 0.4 of the new rate, 80 dB down
+/// Keeps one of `factor` samples after a low-pass filter: flat to 0.4 of the new rate, 80 dB down
 /// from 0.6 of it on, so that what folds back lies above 0.4. Linear phase: sample i of the output
 /// stands for the moment of sample i·factor of the input. Source: J. F. Kaiser, "Nonrecursive
 /// digital filter design using the I0-sinh window function", IEEE ISCAS 1974.

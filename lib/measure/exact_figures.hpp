@@ -2,7 +2,7 @@
 /// @file
 /// Private to lib/measure: measured figures, which are doubles, as the exact values that pages and
 /// scales are made of. They are taken at 10^-9 Hz and 10^-6 cents, far below what any recording
-/// bears.
+/// supports.
 
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>

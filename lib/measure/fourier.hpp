@@ -9,7 +9,7 @@
 
 namespace sectio::measure {
 
-/// Signals that one transform takes: as many as the plainest processors reckon with at once.
+/// Signals that one transform takes: as many as the plainest processors compute with at once.
 inline constexpr std::size_t lanes = 4;
 /// A sample of each of them.
 using Lanes [[gnu::vector_size(lanes * sizeof(float))]] = float;

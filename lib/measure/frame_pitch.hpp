@@ -45,7 +45,7 @@ class FrameAnalyser {
 
     std::size_t frame_size() const { return frame_size_; }
     std::size_t hop() const { return hop_; }
-    /// The first `count` frames of `samples`, each hop() behind the one before: up to `lanes` of
+    /// The first `count` frames of `samples`, each hop() after the one before: up to `lanes` of
     /// them, side by side.
     std::array<Frame, lanes> analyse(const float* samples, std::size_t count);
 

@@ -87,7 +87,7 @@ std::vector<Group> hills_of(const std::vector<Heard>& notes) {
 /// By how much notes of one degree lie apart, as a standard deviation: the median over the hills
 /// that have several notes, where there are enough of these to know it, and the lower one of an
 /// even number, since hills of two degrees say too much; else half a cent, which is our choice,
-/// lest each note of a string that is plucked anew be a degree.
+/// lest each note of a string that is plucked again be a degree.
 double usual_scatter(const std::vector<Group>& hills) {
     constexpr double unknown_cents = 0.5;
     constexpr std::size_t enough_hills = 3;

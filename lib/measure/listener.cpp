@@ -82,7 +82,7 @@ void Listener::analyse() {
     forget();
 }
 
-/// Keeps the sound of some frames from the loudest one on, up to what is struck anew.
+/// Keeps the sound of some frames from the loudest one on, up to what is struck again.
 void Listener::watch_loudest(float level) {
     constexpr float anew = 3.16F; // 5 dB
     if (level > loudest_level_) {

@@ -10,7 +10,7 @@ namespace {
 constexpr double far_cents = 70, slight_cents = 30;
 constexpr std::size_t far_frames = 2, slight_frames = 5, gap_frames = 2;
 constexpr float growth = 3.16F; ///< 5 dB of power
-/// A frame's pitch takes in sound from two frames ahead, its level from one ahead and one behind: a
+/// A frame's pitch takes in sound from two frames ahead, its level from one ahead and one after: a
 /// new pitch may begin three frames before its own attack has risen, and is not struck again then.
 constexpr std::size_t attack_frames = 4;
 /// Frames over which a soft attack is seen to rise.

@@ -11,7 +11,7 @@ constexpr double wanted_periods = 16;
 constexpr double least_periods = 4;
 /// In windows of fewer periods the skirts of neighbouring partials cover the noise between them, so
 /// that true partials seem to drown in it. A short low note has fewer frames instead, as long as
-/// three windows lie behind one another.
+/// three windows lie after one another.
 constexpr double clear_periods = 6, most_of_note = 1.0 / 3;
 /// Bins on either side among which the noise is looked for: two distances of partials.
 constexpr std::size_t noise_reach = 32;

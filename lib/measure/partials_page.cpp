@@ -121,7 +121,7 @@ page::HalfWidth in_unit(double half_width) {
 page::Cell ratio_cell(const HeardPartial& row) {
     constexpr double cents_per_e = 1731.234049066757;
     const double ratio = row.partial->hz / row.from_hz;
-    page::Figure figure = page::computed(ratio, 7).shown_with(4).with_more(3);
+    page::Number figure = page::computed(ratio, 7).shown_with(4).with_more(3);
     if (const auto half_width = row.half_width_cents())
         return std::move(figure).borne_by(in_unit(ratio * *half_width / cents_per_e));
     return figure;

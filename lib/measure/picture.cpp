@@ -1,7 +1,7 @@
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/picture.hpp>
 #include <sectio/measure/tonic.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
 

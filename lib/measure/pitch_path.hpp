@@ -13,7 +13,7 @@
 
 namespace sectio::measure {
 
-/// The cheapest path through the candidates of all frames (Viterbi), decided a second behind the
+/// The cheapest path through the candidates of all frames (Viterbi), decided a second after the
 /// newest frame so that memory stays small. Source of the costs' form: P. Boersma, "Accurate
 /// short-term analysis of the fundamental frequency and the harmonics-to-noise ratio of a sampled
 /// sound", Proceedings of the Institute of Phonetic Sciences 17, Amsterdam 1993.

@@ -20,7 +20,7 @@ namespace sectio::measure {
 struct Reading {
     std::string label; ///< what the player calls the note: "fret 1"; may be empty
     Pitch pitch = Pitch::concert_a();
-    Interval half_width; ///< as written behind ±, else half a unit of the last digit that was read
+    Interval half_width; ///< as written after ±, else half a unit of the last digit that was read
     std::optional<Pitch> note{}; ///< that was written, without its cents; none for a frequency
     PlainString string{};        ///< what is known of what sounded
 };

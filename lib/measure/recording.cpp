@@ -112,7 +112,7 @@ void check(const Recording& recording) {
         throw error(reason(recording), "", {recording.name});
 }
 
-/// Where the sound comes from: each call of the function hands on all of it anew, piece by piece.
+/// Where the sound comes from: each call of the function hands on all of it again, piece by piece.
 struct Sound {
     int rate = 0;
     std::function<void(const std::function<void(std::span<const float>)>&)> pieces;

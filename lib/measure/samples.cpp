@@ -3,7 +3,7 @@
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/samples.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
 

@@ -87,7 +87,7 @@ KeptFile& kept_input() {
     return kept;
 }
 
-/// Opened anew each time, and so read from its beginning.
+/// Opened again each time, and so read from its beginning.
 std::string path_of_kept_input() {
     return "/proc/self/fd/" + std::to_string(fileno(kept_input().get()));
 }

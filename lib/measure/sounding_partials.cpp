@@ -153,7 +153,7 @@ Found with_frequency(const NoteSpectra& spectra, const Peak& peak,
     return found;
 }
 
-/// Adds the level at the start and the decay, if the line bears them.
+/// Adds the level at the start and the decay, if the line allows.
 void add_level(SoundingPartial& partial, const std::vector<Moment>& course, double window_s) {
     constexpr double borne_db_s = 10, borne_db = 2;
     std::vector<double> seconds, levels;

@@ -75,7 +75,7 @@ void add_change(page::Table& table, const std::vector<PlannedString>& plan) {
               [](const PlannedString& s) { return page::margin(HalfWidth(s.within)); });
     table.add(plan, Column{"Tension %"}.keyed("tension_change_percent"),
               [](const PlannedString& s) {
-                  return page::Figure(tension_change_percent(s.change))
+                  return page::Number(tension_change_percent(s.change))
                       .borne_by(tension_half_width(s))
                       .with_sign();
               });

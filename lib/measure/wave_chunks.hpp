@@ -25,7 +25,7 @@ struct SamplerPitch {
     friend bool operator==(const SamplerPitch&, const SamplerPitch&) = default;
 };
 
-/// A chunk: its bytes begin 8 behind its header, and are followed by a zero where odd in number.
+/// A chunk: its bytes begin 8 after its header, and are followed by a zero where odd in number.
 struct WaveChunk {
     std::string id; ///< four bytes
     std::uint64_t header = 0;
@@ -41,7 +41,7 @@ struct WaveChunks {
     bool wide_form = false; ///< that of the form stands there
     std::vector<WaveChunk> chunks;
     std::uint64_t end = 0;       ///< of the RIFF form
-    std::uint64_t file_size = 0; ///< bytes behind the form are no part of it, and are kept
+    std::uint64_t file_size = 0; ///< bytes after the form are no part of it, and are kept
     std::uint32_t rate = 0;      ///< frames a second, by the chunk fmt
 
     const WaveChunk* find(const std::string& id) const;
@@ -56,7 +56,7 @@ std::optional<SamplerPitch> sampler_pitch(std::istream& file, const WaveChunks& 
                                           const std::string& name);
 
 /// Hands the bytes of the same file to `sink`, with `pitch` in its sampler chunk: of one that is
-/// there only key and fraction change; one that is missing comes behind the last chunk, and the
+/// there only key and fraction change; one that is missing comes after the last chunk, and the
 /// size of the form grows by it.
 /// @throws Error wave_full, wave_damaged
 void copy_with_pitch(std::istream& file, const WaveChunks& wave, const SamplerPitch& pitch,

@@ -1,6 +1,6 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/cell.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <algorithm>
 
@@ -18,7 +18,7 @@ struct CellText {
     bool people;
 
     std::string operator()(std::monostate) const { return {}; }
-    std::string operator()(const Figure& v) const {
+    std::string operator()(const Number& v) const {
         return people ? v.for_people(digits) : v.for_programs(digits);
     }
     std::string operator()(const Words& v) const { return one_line(v.text); }
@@ -70,7 +70,7 @@ Cell::~Cell() = default;
 Cell::Cell(std::string words) : value_(Words{std::move(words)}) {}
 Cell::Cell(const char* words) : value_(Words{words}) {}
 Cell::Cell(Interval v) : value_(Expression{std::move(v), {}}) {}
-Cell::Cell(Figure v) : value_(std::move(v)) {}
+Cell::Cell(Number v) : value_(std::move(v)) {}
 Cell::Cell(Words v) : value_(std::move(v)) {}
 Cell::Cell(Note v) : value_(std::move(v)) {}
 Cell::Cell(WrittenNote v) : value_(std::move(v)) {}
@@ -98,7 +98,7 @@ bool Cell::empty() const {
 }
 
 bool Cell::measured() const {
-    const auto* figure = std::get_if<Figure>(&value_);
+    const auto* figure = std::get_if<Number>(&value_);
     return figure && figure->measured();
 }
 

@@ -1,7 +1,8 @@
 #pragma once
 /// @file
 /// What a cell of a page holds: a value, never its digits. Each printer rounds for its own readers,
-/// by one rule: a figure that rests on a measurement has no more digits than its half width bears.
+/// by one rule: a figure that rests on a measurement has no more digits than its half width
+/// supports.
 
 #include <sectio/interval/interval.hpp>
 #include <sectio/interval/pitch.hpp>
@@ -26,32 +27,32 @@ struct Digits {
 using HalfWidth = std::variant<Interval, Rational>;
 
 /// A number that can be rounded correctly to any number of digits.
-class Figure {
+class Number {
   public:
     /// The number with `digits` after the point, "-13.7", as sectio::decimal() writes it.
     using Rounding = std::function<std::string(int digits)>;
 
-    explicit Figure(Rounding rounding);
-    // Defined in figure.cpp: here every source that makes a page would compile them anew.
-    Figure(const Figure&);
-    Figure(Figure&&) noexcept;
-    Figure& operator=(const Figure&);
-    Figure& operator=(Figure&&) noexcept;
-    ~Figure();
+    explicit Number(Rounding rounding);
+    // Defined in figure.cpp: here every source that makes a page would compile them again.
+    Number(const Number&);
+    Number(Number&&) noexcept;
+    Number& operator=(const Number&);
+    Number& operator=(Number&&) noexcept;
+    ~Number();
 
     /// The figure rests on a measurement of this half width; of several the widest counts.
-    Figure borne_by(const std::optional<HalfWidth>& half_width) &&;
+    Number borne_by(const std::optional<HalfWidth>& half_width) &&;
     /// People see a plus sign before what is above zero after rounding.
-    Figure with_sign() &&;
+    Number with_sign() &&;
     /// People see so many digits, whatever the page says, unless they ask for others.
-    Figure shown_with(int digits) &&;
+    Number shown_with(int digits) &&;
     /// Nobody sees more digits than the value has.
-    Figure with_at_most(int digits) &&;
+    Number with_at_most(int digits) &&;
     /// So many digits beyond those asked for, where they are not 0: another figure beside it is
     /// worth as much only with them.
-    Figure with_more(int digits) &&;
-    /// What stands behind it for people: "cents", "Hz". Columns say it in their heading instead.
-    Figure in(std::string unit) &&;
+    Number with_more(int digits) &&;
+    /// What stands after it for people: "cents", "Hz". Columns say it in their heading instead.
+    Number in(std::string unit) &&;
 
     bool measured() const { return half_width_.has_value(); }
 
@@ -77,17 +78,17 @@ class Figure {
 };
 
 /// Size in cents.
-Figure cents(const Interval& interval);
+Number cents(const Interval& interval);
 /// Sounding frequency in hertz, of which the last digit for programs is worth no more than that of
 /// a size in cents. `half_width` is an interval too.
-Figure hertz(const Pitch& pitch, const std::optional<Interval>& half_width = std::nullopt);
-Figure number(const Rational& value);
+Number hertz(const Pitch& pitch, const std::optional<Interval>& half_width = std::nullopt);
+Number number(const Rational& value);
 /// The square root of `square` >= 0.
-Figure root(const Rational& square);
+Number root(const Rational& square);
 /// A figure of the statistics, of which a double holds at most `most_digits` after the point.
-Figure computed(double value, int most_digits = 9);
-/// A half width itself: rounded up, never down, to the digits that it bears.
-Figure margin(const HalfWidth& half_width);
+Number computed(double value, int most_digits = 9);
+/// A half width itself: rounded up, never down, to the digits that it supports.
+Number margin(const HalfWidth& half_width);
 
 /// Text that is not a value.
 struct Words {
@@ -134,7 +135,7 @@ struct Map {
     std::vector<std::pair<std::string, Cell>> items;
 };
 
-/// Values behind one another for people; programs get them as one text.
+/// Values after one another for people; programs get them as one text.
 struct Phrase {
     std::vector<Cell> parts;
 };
@@ -142,10 +143,10 @@ struct Phrase {
 /// One value, or nothing: null for programs.
 class Cell {
   public:
-    using Value = std::variant<std::monostate, Figure, Words, Note, WrittenNote, Expression, Count,
+    using Value = std::variant<std::monostate, Number, Words, Note, WrittenNote, Expression, Count,
                                YesNo, File, List, Map, Phrase>;
 
-    // All defined in cell.cpp: here every source that makes a page would compile them anew.
+    // All defined in cell.cpp: here every source that makes a page would compile them again.
     Cell();
     Cell(const Cell&);
     Cell(Cell&&) noexcept;
@@ -154,7 +155,7 @@ class Cell {
     ~Cell();
     Cell(std::string words);
     Cell(const char* words);
-    Cell(Figure v);
+    Cell(Number v);
     Cell(Words v);
     Cell(Note v);
     Cell(WrittenNote v);

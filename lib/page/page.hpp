@@ -78,7 +78,7 @@ struct Table {
     std::vector<Column> columns{};
     std::vector<Row> rows{};
     bool drawn = false;             ///< a drawing beside it says the same: paper has that alone
-    std::size_t later_rows = 0;     ///< rows behind those, by `later`
+    std::size_t later_rows = 0;     ///< rows after those, by `later`
     std::vector<CellMaker> later{}; ///< one a column, or none
 
     std::size_t height() const { return rows.size() + later_rows; }
@@ -156,7 +156,7 @@ struct Drawing {
         double grey = 0;    ///< 0 black … 1 white
         double dash = 0;    ///< length of dashes and of the gaps between them; 0 for none
     };
-    struct Spot {
+    struct Dot {
         double x = 0, y = 0, radius = 0.6;
         bool filled = true;
     };
@@ -179,16 +179,16 @@ struct Drawing {
     bool true_size =
         false; ///< never scaled; what is longer than the paper goes on on the next page
     std::vector<Stroke> strokes{};
-    std::vector<Spot> spots{};
+    std::vector<Dot> dots{};
     std::vector<Label> labels{};
 };
 
-/// On paper what follows begins a new leaf under this title.
-struct NewLeaf {
+/// On paper what follows begins a new page under this title.
+struct NewPage {
     std::string title{};
 };
 
-using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing, NewLeaf>;
+using Block = std::variant<Facts, Table, Ruler, Paragraphs, Drawing, NewPage>;
 
 struct Page {
     std::string title{};

@@ -38,13 +38,13 @@ struct Checker {
         check_argument(drawing.width >= 0 && drawing.width <= longest_mm && drawing.height >= 0
                            && drawing.height <= longest_mm,
                        "the size of a drawing", "from 0 to 1 km");
-        constexpr double largest_mm2 = 1e9; // some 20 000 leaves
+        constexpr double largest_mm2 = 1e9; // some 20 000 pages
         check_argument(!drawing.true_size || drawing.width * drawing.height <= largest_mm2,
                        "a drawing of true size", "of at most 1000 square metres");
         bool numbers = true;
         for (const auto& s : drawing.strokes)
             numbers = numbers && are_numbers({s.x1, s.y1, s.x2, s.y2, s.width, s.grey, s.dash});
-        for (const auto& s : drawing.spots)
+        for (const auto& s : drawing.dots)
             numbers = numbers && are_numbers({s.x, s.y, s.radius});
         for (const auto& label : drawing.labels)
             numbers = numbers && are_numbers({label.x, label.y}) && is_type(label.points);

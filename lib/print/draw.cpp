@@ -10,12 +10,12 @@ namespace sectio::page {
 
 namespace {
 
-/// What two neighbouring leaves of a drawing of true size share.
+/// What two neighbouring pages of a drawing of true size share.
 constexpr double overlap = points_of_mm(10);
 constexpr TextStyle joint_style{8};
 constexpr double joint_grey = 0.4, joint_dash = 3;
 
-/// The part of a drawing that a leaf shows, in points of the drawing.
+/// The part of a drawing that a page shows, in points of the drawing.
 struct Window {
     double x1, y1, x2, y2;
     bool has(double x, double y) const { return x >= x1 && x <= x2 && y >= y1 && y <= y2; }
@@ -79,11 +79,11 @@ FittedLabel fitted(const Drawing::Label& label, Typesetter& type, double scale, 
 }
 
 /// The label with its anchor at (x, y), where the baseline of its first line is.
-void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, double x, double y,
-                double scale, double least) {
+void draw_label(const Drawing::Label& label, Typesetter& type, TypesetPage& page, double x,
+                double y, double scale, double least) {
     const FittedLabel fit = fitted(label, type, scale, least);
     for (const std::string& words : fit.lines) {
-        SetText text = type.line(words, fit.style);
+        TypesetText text = type.line(words, fit.style);
         if (label.mirrored)
             text = text.mirrored();
         page.texts.push_back({x - anchored(label.anchor, text.width()), y - text.baseline(), text});
@@ -92,7 +92,7 @@ void draw_label(const Drawing::Label& label, Typesetter& type, SetPage& page, do
 }
 
 /// Draws what the window shows, its upper left corner at (x, y).
-void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
+void draw_window(const Drawing& drawing, Typesetter& type, TypesetPage& page, double x, double y,
                  double scale, const Window& window, double least) {
     const double unit = points_of_mm(1) * scale;
     for (const Drawing::Stroke& s : drawing.strokes) {
@@ -104,10 +104,10 @@ void draw_window(const Drawing& drawing, Typesetter& type, SetPage& page, double
             page.strokes.push_back(*part);
         }
     }
-    for (const Drawing::Spot& s : drawing.spots)
+    for (const Drawing::Dot& s : drawing.dots)
         if (window.has(s.x * unit, s.y * unit))
-            page.spots.push_back({x + s.x * unit - window.x1, y + s.y * unit - window.y1,
-                                  s.radius * unit, s.filled});
+            page.dots.push_back({x + s.x * unit - window.x1, y + s.y * unit - window.y1,
+                                 s.radius * unit, s.filled});
     for (const Drawing::Label& label : drawing.labels) {
         if (window.has(label.x * unit, label.y * unit))
             draw_label(label, type, page, x + label.x * unit - window.x1,
@@ -123,23 +123,23 @@ double fitting_scale(const Drawing& drawing, const PagePen& pen, const DrawingFi
 }
 
 /// Leaves beside one another, or below, that a length takes.
-std::size_t leaves(double length, double room) {
+std::size_t pages(double length, double room) {
     return length <= room
                ? 1
                : 1 + static_cast<std::size_t>(std::ceil((length - room) / (room - overlap)));
 }
 
-/// The dashed line at which the next leaf is laid on, and its number at both.
+/// The dashed line at which the next page is laid on, and its number at both.
 void joint(PagePen& pen, double x, std::size_t number, double height) {
     pen.sheet().strokes.push_back({x, pen.y(), x, pen.y() + height, 0.4, joint_grey, joint_dash});
-    const SetText text = pen.type().line(fmt::format("join {}", number), joint_style);
+    const TypesetText text = pen.type().line(fmt::format("join {}", number), joint_style);
     pen.place(text, std::min(x + 2, pen.left() + pen.width() - text.width()), pen.y() + height);
 }
 
-void draw_leaves(const Drawing& drawing, PagePen& pen) {
+void draw_pages(const Drawing& drawing, PagePen& pen) {
     const double width = points_of_mm(drawing.width), height = points_of_mm(drawing.height);
     const double room = pen.whole_room() - pen.type().line("0", joint_style).height();
-    const std::size_t across = leaves(width, pen.width()), down = leaves(height, room);
+    const std::size_t across = pages(width, pen.width()), down = pages(height, room);
     for (std::size_t row = 0; row < down; ++row)
         for (std::size_t column = 0; column < across; ++column) {
             const double x = static_cast<double>(column) * (pen.width() - overlap);
@@ -170,7 +170,7 @@ double drawing_scale(const Drawing& drawing, double width, double most) {
                              : std::min(most, width / points_of_mm(std::max(drawing.width, 1.0)));
 }
 
-void draw_at(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
+void draw_at(const Drawing& drawing, Typesetter& type, TypesetPage& page, double x, double y,
              double scale, const DrawingFit& fit) {
     constexpr double everywhere = 1e9;
     draw_window(drawing, type, page, x, y, scale, {0, 0, everywhere, everywhere}, fit.least_type);
@@ -184,7 +184,7 @@ void draw_drawing(const Drawing& drawing, PagePen& pen, const DrawingFit& fit) {
     const double height = drawing_height(drawing, pen, fit);
     if (drawing.true_size
         && (points_of_mm(drawing.width) > pen.width() || height > pen.whole_room()))
-        return draw_leaves(drawing, pen);
+        return draw_pages(drawing, pen);
     pen.need(height);
     draw_at(drawing, pen.type(), pen.sheet(), pen.left(), pen.y(), fitting_scale(drawing, pen, fit),
             fit);

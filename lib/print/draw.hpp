@@ -21,7 +21,7 @@ struct DrawingFit {
 };
 
 /// Draws all of it with its upper left corner at (x, y) points.
-void draw_at(const Drawing& drawing, Typesetter& type, SetPage& page, double x, double y,
+void draw_at(const Drawing& drawing, Typesetter& type, TypesetPage& page, double x, double y,
              double scale, const DrawingFit& fit = {});
 
 /// Height in points that draw_drawing() takes on the pages; of a drawing that needs several, what
@@ -29,7 +29,7 @@ void draw_at(const Drawing& drawing, Typesetter& type, SetPage& page, double x, 
 double drawing_height(const Drawing& drawing, const PagePen& pen, const DrawingFit& fit);
 
 /// Draws it below what is on the page, or on the next where it does not fit. One of true size that
-/// is larger than the paper is cut into leaves that share joining lines.
+/// is larger than the paper is cut into pages that share joining lines.
 void draw_drawing(const Drawing& drawing, PagePen& pen, const DrawingFit& fit);
 
 } // namespace sectio::page

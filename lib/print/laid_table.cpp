@@ -16,7 +16,7 @@ constexpr std::size_t most_across = 3;
 constexpr std::size_t stand_rows = 25;
 /// A table of at least so many like parts is a matrix.
 constexpr std::size_t many_parts = 8;
-/// Between rows, of the size of type, the usual first; closer ones save a leaf.
+/// Between rows, of the size of type, the usual first; closer ones save a page.
 constexpr std::array paddings{TablePlan().padding, 0.23, 0.17};
 
 } // namespace
@@ -91,7 +91,7 @@ const TablePlan& LaidTable::following() {
     if (following_.empty()) {
         add_plans(following_, styles_.following_table);
         std::stable_sort(following_.begin(), following_.end(), [&](const auto& a, const auto& b) {
-            return leaves(a, pen_.whole_room()) < leaves(b, pen_.whole_room());
+            return pages(a, pen_.whole_room()) < pages(b, pen_.whole_room());
         });
     }
     return following_.front();
@@ -120,7 +120,7 @@ const std::vector<TablePlan>& LaidTable::first_plans() {
     return first_;
 }
 
-/// Of a long table, several columns in smaller type, where that saves a leaf.
+/// Of a long table, several columns in smaller type, where that saves a page.
 void LaidTable::add_tight_plans() {
     for (const double size : styles_.tight) {
         std::vector<TablePlan> tight;
@@ -160,7 +160,7 @@ double LaidTable::comfortable_height() {
     return least;
 }
 
-std::size_t LaidTable::leaves(const TablePlan& plan, double room) {
+std::size_t LaidTable::pages(const TablePlan& plan, double room) {
     std::size_t count = 0;
     for (const ColumnBlock& block : plan.blocks)
         count += (ranges(plan, block, room).size() + plan.across - 1) / plan.across;
@@ -178,13 +178,13 @@ TablePlan LaidTable::for_reading(double room) {
                 continue;
             TablePlan tried = plan;
             tried.padding = padding;
-            if (const std::size_t count = leaves(tried, room); count < fewest)
+            if (const std::size_t count = pages(tried, room); count < fewest)
                 fewest = count, best = std::move(tried);
         }
     return best;
 }
 
-// On the leaves.
+// On the pages.
 
 void LaidTable::draw(const TablePlan& plan) {
     for (const ColumnBlock& block : plan.blocks)
@@ -209,7 +209,7 @@ void LaidTable::draw(const TablePlan& plan, const ColumnBlock& block) {
 double LaidTable::draw(const TablePlan& plan, const ColumnBlock& block, const RowRange& rows,
                        double x) {
     const double width = block_width(plan, block);
-    SetPage& page = pen_.sheet();
+    TypesetPage& page = pen_.sheet();
     const auto rule = [&](double y, double thickness, double grey) {
         page.strokes.push_back({x, y, x + width, y, thickness, grey});
     };

@@ -1,7 +1,7 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/draw.hpp>
-#include <sectio/print/fuller_leaves.hpp>
+#include <sectio/print/fuller_pages.hpp>
 #include <sectio/print/laid_table.hpp>
 #include <sectio/print/lay_out.hpp>
 #include <sectio/print/messages.hpp>
@@ -40,7 +40,7 @@ std::string first_fact(const Page& page, const Digits& digits) {
 /// Lays out one page. A block is drawn by its overload with `Way::draw`, or only measured.
 class Pager {
   public:
-    /// With a new leaf before each of the blocks `breaks`.
+    /// With a new page before each of the blocks `breaks`.
     Pager(const Page& page, const PrintOptions& options, const std::set<std::size_t>& breaks)
         : page_(page), breaks_(breaks), digits_(options.for_page(page)),
           styles_(styles(options.large)), pen_(page, options.paper, first_fact(page, digits_)) {
@@ -48,12 +48,12 @@ class Pager {
             std::max(styles_.drawing.most_scale, pen_.width() / usual_width);
     }
 
-    LaidLeaves lay_out() {
-        LaidLeaves laid;
+    LaidPages lay_out() {
+        LaidPages laid;
         title();
         for (at_ = 0; at_ < page_.blocks.size(); ++at_) {
-            laid.begun.push_back(pen_.leaf());
-            if (breaks_.contains(at_) && !pen_.on_new_leaf())
+            laid.begun.push_back(pen_.page());
+            if (breaks_.contains(at_) && !pen_.on_new_page())
                 pen_.new_page();
             std::visit([this](const auto& block) { draw(block); }, page_.blocks[at_]);
         }
@@ -67,7 +67,7 @@ class Pager {
         const std::string words = one_line(page_.title);
         const TextStyle style = pen_.type().shrunk(words, styles_.title, pen_.width(),
                                                    few_title_lines, styles_.least_title);
-        const SetText text = pen_.type().wrapped(words, style, pen_.width(), most_title_lines);
+        const TypesetText text = pen_.type().wrapped(words, style, pen_.width(), most_title_lines);
         pen_.outline(words);
         pen_.place(text, pen_.left(), pen_.y());
         pen_.down(text.height() + 3);
@@ -75,7 +75,7 @@ class Pager {
 
     double line_height(const TextStyle& style) { return pen_.type().line("0", style).height(); }
 
-    SetText set_heading(const std::string& heading) {
+    TypesetText set_heading(const std::string& heading) {
         return pen_.type().wrapped(one_line(heading), styles_.heading, pen_.width(),
                                    most_heading_lines);
     }
@@ -110,12 +110,12 @@ class Pager {
     RulerType ruler_type() const { return {styles_.ruler, styles_.least}; }
 
     double height(const Ruler& block) {
-        SetPage unseen;
+        TypesetPage unseen;
         const double height =
             draw_ruler(block, pen_.type(), unseen, 0, 0, pen_.width(), ruler_type());
         return height + (height > 0 ? section_gap : 0);
     }
-    /// One that is higher than a leaf is drawn in parts, each below the marks of the first line.
+    /// One that is higher than a page is drawn in parts, each below the marks of the first line.
     void draw(const Ruler& block) {
         const double whole = height(block);
         if (whole > pen_.whole_room() && block.lines.size() > 2) {
@@ -142,11 +142,11 @@ class Pager {
         pen_.down(section_gap);
     }
 
-    double height(const NewLeaf&) { return 0; }
-    void draw(const NewLeaf& block) {
+    double height(const NewPage&) { return 0; }
+    void draw(const NewPage& block) {
         first_table_ = true;
         end_column();
-        if (!pen_.on_new_leaf()) {
+        if (!pen_.on_new_page()) {
             pen_.down(part_gap);
             if (!begins_here(heading_height(block.title) + part_height()))
                 pen_.new_page();
@@ -154,7 +154,7 @@ class Pager {
         heading(block.title, 0);
     }
     /// A part begins below the one before where all of it has room, in large type, or where it
-    /// takes several leaves anyhow and much of this one is left.
+    /// takes several pages anyhow and much of this one is left.
     bool begins_here(double part) const {
         constexpr double much = 0.4;
         return part <= pen_.room()
@@ -174,11 +174,11 @@ class Pager {
         }
         return sum;
     }
-    /// The blocks behind this one up to the next part.
+    /// The blocks after this one up to the next part.
     std::vector<const Block*> rest_of_part() const {
         std::vector<const Block*> rest;
         for (std::size_t i = at_ + 1;
-             i < page_.blocks.size() && !std::holds_alternative<NewLeaf>(page_.blocks[i]); ++i)
+             i < page_.blocks.size() && !std::holds_alternative<NewPage>(page_.blocks[i]); ++i)
             rest.push_back(&page_.blocks[i]);
         return rest;
     }
@@ -200,7 +200,7 @@ class Pager {
                    ? heading_height(block.heading) + laid(block).height(laid(block).following())
                    : 0;
     }
-    /// Height of the blocks behind this one in its part, with or without the words at the end.
+    /// Height of the blocks after this one in its part, with or without the words at the end.
     double height_after(bool with_words) {
         double sum = 0;
         for (const Block* block : rest_of_part())
@@ -208,7 +208,7 @@ class Pager {
                 sum += std::visit([this](const auto& b) { return height(b); }, *block);
         return sum;
     }
-    /// The largest type with which the whole part stays on this leaf, else all but the words, else
+    /// The largest type with which the whole part stays on this page, else all but the words, else
     /// the table alone, else one that reads well.
     TablePlan best_plan(LaidTable& table) {
         for (const double after : {height_after(true), height_after(false), 0.0})
@@ -289,10 +289,10 @@ class Pager {
 
 } // namespace
 
-SetDocument lay_out(const Page& page, const PrintOptions& options) {
+TypesetDocument lay_out(const Page& page, const PrintOptions& options) {
     if (options.for_page(page).people > limits::printed_digits)
         throw error(message::too_fine_for_paper, "", {}, limits::printed_digits);
-    return with_fuller_leaves(page, [&](const std::set<std::size_t>& breaks) {
+    return with_fuller_pages(page, [&](const std::set<std::size_t>& breaks) {
         return Pager(page, options, breaks).lay_out();
     });
 }

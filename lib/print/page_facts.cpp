@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/page_facts.hpp>
 
 #include <algorithm>
@@ -24,8 +24,8 @@ PageFacts::PageFacts(const Facts& block, Typesetter& type, const Styles& styles,
 
 void PageFacts::add(const Fact& fact, const std::string& text, Typesetter& type,
                     const Styles& styles) {
-    const SetText label = type.line(one_line(fact.label), styles.label);
-    SetText value = type.line(text, styles.value);
+    const TypesetText label = type.line(one_line(fact.label), styles.label);
+    TypesetText value = type.line(text, styles.value);
     if (x_ > 0 && x_ + label.width() + value_gap + value.width() > width_)
         x_ = 0, y_ += line_;
     const double value_x = x_ + label.width() + value_gap;

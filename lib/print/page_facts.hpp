@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/print: facts set for a page, labels and values one behind the other, as many on a
+/// Private to lib/print: facts set for a page, labels and values one after the other, as many on a
 /// line as there is room for.
 
 #include <sectio/page/page.hpp>
@@ -27,7 +27,7 @@ class PageFacts {
 
   private:
     struct Placed {
-        SetText label, value;
+        TypesetText label, value;
         double x = 0, line = 0; ///< of the label; of the line's top below the first
     };
     void add(const Fact& fact, const std::string& text, Typesetter& type, const Styles& styles);

@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/page_pen.hpp>
 
 #include <fmt/format.h>
@@ -14,8 +14,8 @@ constexpr TextStyle running_style{9};
 constexpr double running_gap = 18, footer_height = 14, below_running = 7;
 
 /// Made smaller before it takes several lines.
-SetText set_running(Typesetter& type, const std::string& text, const TextStyle& style,
-                    double width) {
+TypesetText set_running(Typesetter& type, const std::string& text, const TextStyle& style,
+                        double width) {
     constexpr double least = 7;
     constexpr int most_lines = 6;
     return type.wrapped(text, type.shrunk(text, style, width, 1, least), width, most_lines);
@@ -51,7 +51,7 @@ void PagePen::need(double height) {
 }
 
 void PagePen::new_page() {
-    close_leaf();
+    close_page();
     document_.pages.emplace_back();
     inset_ = 0;
     y_ = paper_.top;
@@ -70,17 +70,17 @@ void PagePen::rule(double y, double width, double thickness, double grey) {
     sheet().strokes.push_back({left(), y, left() + width, y, thickness, grey});
 }
 
-SetDocument PagePen::finish() {
-    close_leaf();
+TypesetDocument PagePen::finish() {
+    close_page();
     for (std::size_t i = 0; i < document_.pages.size(); ++i)
         footer(document_.pages[i], i + 1);
     return std::move(document_);
 }
 
-void PagePen::footer(SetPage& on, std::size_t number) {
+void PagePen::footer(TypesetPage& on, std::size_t number) {
     const double y = paper_.height - paper_.bottom - type_.line("0", running_style).height();
     const std::string date = document_.date.empty() ? "" : ", figures of " + document_.date;
-    const SetText count =
+    const TypesetText count =
         type_.line(fmt::format("page {} of {}", number, document_.pages.size()), running_style);
     on.texts.push_back(
         {left(), y,

@@ -5,7 +5,7 @@
 
 #include <sectio/page/page.hpp>
 #include <sectio/print/paper.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <string>
 #include <vector>
@@ -18,7 +18,7 @@ class PagePen {
     PagePen(const Page& page, const Paper& paper, const std::string& running);
 
     Typesetter& type() { return type_; }
-    SetPage& sheet() { return document_.pages.back(); }
+    TypesetPage& sheet() { return document_.pages.back(); }
     double left() const { return paper_.left + inset_; }
     double width() const { return paper_.text_width() - inset_; }
     /// Keeps `by` points free at the left, where something stands, up to the end of this page.
@@ -31,11 +31,11 @@ class PagePen {
     double whole_room() const;
 
     /// True where nothing but the head of the page stands on it yet.
-    bool on_new_leaf() const { return y_ <= top_; }
+    bool on_new_page() const { return y_ <= top_; }
 
-    /// Number of the leaf, from 0.
-    std::size_t leaf() const { return document_.pages.size() - 1; }
-    /// Of each leaf, the share of its height that is filled. The last is known after finish().
+    /// Number of the page, from 0.
+    std::size_t page() const { return document_.pages.size() - 1; }
+    /// Of each page, the share of its height that is filled. The last is known after finish().
     const std::vector<double>& filled() const { return filled_; }
 
     void down(double by) { y_ += by; }
@@ -45,21 +45,23 @@ class PagePen {
     /// Adds an entry to the document's outline, at this place.
     void outline(const std::string& heading);
 
-    void place(const SetText& text, double x, double y) { sheet().texts.push_back({x, y, text}); }
+    void place(const TypesetText& text, double x, double y) {
+        sheet().texts.push_back({x, y, text});
+    }
     void rule(double y, double width, double thickness, double grey = 0);
 
     /// The document with its pages numbered.
-    SetDocument finish();
+    TypesetDocument finish();
 
   private:
-    void close_leaf() { filled_.push_back((y_ - paper_.top) / (bottom() - paper_.top)); }
-    void footer(SetPage& on, std::size_t number);
+    void close_page() { filled_.push_back((y_ - paper_.top) / (bottom() - paper_.top)); }
+    void footer(TypesetPage& on, std::size_t number);
 
     Paper paper_;
     Typesetter type_;
-    SetText running_title_, running_;
+    TypesetText running_title_, running_;
     double running_height_ = 0;
-    SetDocument document_;
+    TypesetDocument document_;
     std::vector<double> filled_;
     double y_, top_, inset_ = 0;
 };

@@ -64,7 +64,7 @@ std::vector<double> levelled(const std::vector<double>& naturals, const std::vec
 
 PageTable::PageTable(ShownTable table, Typesetter& type, double least)
     : table_(std::move(table)), type_(type), least_(least), measures_(table_.columns.size()) {
-    const SetText zero = type_.line("0", {1});
+    const TypesetText zero = type_.line("0", {1});
     line_ = zero.height(), ascent_ = zero.baseline(), digit_ = zero.width();
     point_ = type_.line("0.0", {1}).width() - 2 * digit_;
     for (std::size_t i = 0; i < table_.columns.size(); ++i)
@@ -152,16 +152,16 @@ double PageTable::head_height(const TablePlan& plan, const ColumnBlock& block) {
            + head_padding * plan.size;
 }
 
-SetText PageTable::cell(const TablePlan& plan, std::size_t column, const std::string& text) {
+TypesetText PageTable::cell(const TablePlan& plan, std::size_t column, const std::string& text) {
     const TextStyle style = cell_style(table_.columns[column], plan.size);
-    SetText line = type_.line(text, style);
+    TypesetText line = type_.line(text, style);
     if (line.width() <= plan.widths[column] + 0.01)
         return line;
     return type_.wrapped(text, style, plan.widths[column], most_cell_lines);
 }
 
 double PageTable::cell_offset(const TablePlan& plan, std::size_t column, const std::string& text,
-                              const SetText& set) {
+                              const TypesetText& set) {
     const Column& c = table_.columns[column];
     if (!stands_right(c))
         return 0;
@@ -204,13 +204,13 @@ std::size_t PageTable::most_group_lines(const TablePlan& plan, const ColumnBlock
 
 /// Its lines end where the rule over the columns is, at the height `y`.
 void PageTable::draw_group(const TablePlan& plan, const std::string& group, double width,
-                           SetPage& page, double x, double y) {
+                           TypesetPage& page, double x, double y) {
     const TextStyle style = group_style(group, plan.size, width);
     const auto lines = group_lines(group, plan.size, width);
     const std::size_t count = std::min(lines.size(), group_line_limit);
     const double height = line_ * style.size;
     for (std::size_t i = 0; i < count; ++i) {
-        const SetText set = type_.clipped(
+        const TypesetText set = type_.clipped(
             i + 1 == count && count < lines.size() ? lines[i] + "…" : lines[i], style, width + 1);
         page.texts.push_back({x + (width - set.width()) / 2,
                               y - static_cast<double>(count - i) * height
@@ -220,8 +220,8 @@ void PageTable::draw_group(const TablePlan& plan, const std::string& group, doub
     page.strokes.push_back({x, y, x + width, y, 0.4, 0});
 }
 
-void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
-                          double y) {
+void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, TypesetPage& page,
+                          double x, double y) {
     const TextStyle style = head_style(plan.size);
     const double under =
         y + static_cast<double>(most_group_lines(plan, block)) * line_ * style.size;
@@ -232,7 +232,7 @@ void PageTable::draw_head(const TablePlan& plan, const ColumnBlock& block, SetPa
         for (; i < end; ++i) {
             const Column& c = table_.columns[block[i]];
             const double width = plan.widths[block[i]];
-            const SetText head = type_.line(c.head, style);
+            const TypesetText head = type_.line(c.head, style);
             page.texts.push_back({x + (stands_right(c) ? width - head.width() : 0), under, head});
             x += width + plan.gap;
         }
@@ -248,7 +248,7 @@ PageTable::Height PageTable::height_of(const TablePlan& plan, const ColumnBlock&
         const std::string& text = table_.rows[row][i];
         if (table_.columns[i].kind != ColumnKind::words || text.empty())
             continue;
-        const SetText set = cell(plan, i, text);
+        const TypesetText set = cell(plan, i, text);
         most.ascent = std::max(most.ascent, set.baseline());
         most.descent = std::max(most.descent, set.height() - set.baseline());
     }
@@ -261,11 +261,11 @@ double PageTable::row_height(const TablePlan& plan, const ColumnBlock& block, st
 }
 
 void PageTable::draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row,
-                         SetPage& page, double x, double y) {
+                         TypesetPage& page, double x, double y) {
     const double baseline = y + plan.padding / 2 * plan.size + height_of(plan, block, row).ascent;
     for (const std::size_t i : block) {
         const std::string& text = table_.rows[row][i];
-        const SetText set = cell(plan, i, text);
+        const TypesetText set = cell(plan, i, text);
         page.texts.push_back({x + cell_offset(plan, i, text, set), baseline - set.baseline(), set});
         x += plan.widths[i] + plan.gap;
     }

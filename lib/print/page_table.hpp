@@ -2,8 +2,8 @@
 /// @file
 /// Private to lib/print: a table measured for a page, its size of type, widths of columns, blocks.
 
-#include <sectio/print/set_pages.hpp>
 #include <sectio/print/shown_table.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <vector>
 
@@ -24,7 +24,7 @@ struct TablePlan {
     std::vector<ColumnBlock> blocks;
     double gap = 0;         ///< between columns
     double padding = 0.3;   ///< between rows, of the size of type
-    std::size_t across = 1; ///< times that rows stand beside one another on a leaf
+    std::size_t across = 1; ///< times that rows stand beside one another on a page
 };
 
 /// A table with the measures of its columns; plans and draws it.
@@ -44,19 +44,19 @@ class PageTable {
     double row_height(const TablePlan& plan, const ColumnBlock& block, std::size_t row);
 
     /// Sets the heads of a block with their upper left corner at (x, y).
-    void draw_head(const TablePlan& plan, const ColumnBlock& block, SetPage& page, double x,
+    void draw_head(const TablePlan& plan, const ColumnBlock& block, TypesetPage& page, double x,
                    double y);
-    void draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row, SetPage& page,
-                  double x, double y);
+    void draw_row(const TablePlan& plan, const ColumnBlock& block, std::size_t row,
+                  TypesetPage& page, double x, double y);
 
   private:
     struct Height {
         double ascent, descent;
     };
     Height height_of(const TablePlan& plan, const ColumnBlock& block, std::size_t row);
-    SetText cell(const TablePlan& plan, std::size_t column, const std::string& text);
+    TypesetText cell(const TablePlan& plan, std::size_t column, const std::string& text);
     double cell_offset(const TablePlan& plan, std::size_t column, const std::string& text,
-                       const SetText& set);
+                       const TypesetText& set);
     void measure_column(std::size_t column);
     void widen_for_group(std::size_t begin, std::size_t end);
     TextStyle head_style(double size) const;
@@ -64,8 +64,8 @@ class PageTable {
     /// broken, and its lines.
     TextStyle group_style(const std::string& group, double size, double width);
     std::vector<std::string> group_lines(const std::string& group, double size, double width);
-    void draw_group(const TablePlan& plan, const std::string& group, double width, SetPage& page,
-                    double x, double y);
+    void draw_group(const TablePlan& plan, const std::string& group, double width,
+                    TypesetPage& page, double x, double y);
     std::size_t most_group_lines(const TablePlan& plan, const ColumnBlock& block);
     double head_width(const std::string& head); ///< at a size of type of 1
     double tail_width(const std::string& figure) const;

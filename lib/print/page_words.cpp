@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/page_words.hpp>
 
 namespace sectio::page {
@@ -14,24 +14,24 @@ std::string text_of(const Paragraph& p) {
                     + p.text);
 }
 
-struct SetParagraph {
+struct TypesetParagraph {
     TextStyle style;
     std::vector<std::string> lines;
     double height; ///< without the gap below it
 };
 
-SetParagraph set(const Paragraph& p, PagePen& pen, const Styles& styles) {
+TypesetParagraph set(const Paragraph& p, PagePen& pen, const Styles& styles) {
     const TextStyle style = styles.of(p.role);
     auto lines = pen.type().lines(text_of(p), style, pen.width());
     const double height = pen.type().line("0", style).height() * static_cast<double>(lines.size());
     return {style, std::move(lines), height};
 }
 
-void draw(const SetParagraph& p, PagePen& pen) {
+void draw(const TypesetParagraph& p, PagePen& pen) {
     const double line = p.height / static_cast<double>(p.lines.size());
     pen.need(p.height <= pen.whole_room() ? p.height : line);
     for (const std::string& words : p.lines) {
-        const SetText text = pen.type().clipped(words, p.style, pen.width() + 1);
+        const TypesetText text = pen.type().clipped(words, p.style, pen.width() + 1);
         pen.need(text.height());
         pen.place(text, pen.left(), pen.y());
         pen.down(text.height());

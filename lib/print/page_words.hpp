@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/print: paragraphs on leaves.
+/// Private to lib/print: paragraphs on pages.
 
 #include <sectio/print/page_pen.hpp>
 #include <sectio/print/styles.hpp>

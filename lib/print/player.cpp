@@ -1,5 +1,5 @@
 #include <sectio/base/markup.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/page/sounds.hpp>
 #include <sectio/print/html.hpp>
 

@@ -31,8 +31,8 @@ struct PrintOptions {
 std::string print_text(const Page& page, const PrintOptions& options = {});
 
 /// One JSON document (RFC 8259) with members in the order of the page. Figures are decimal strings,
-/// correctly rounded; one that rests on a measurement has the digits that it bears, and all that
-/// were asked for under the key with `_exact` behind it.
+/// correctly rounded; one that rests on a measurement has the digits that it supports, and all that
+/// were asked for under the key with `_exact` after it.
 std::string print_json(const Page& page, const PrintOptions& options = {});
 
 /// One record a row after a header record (RFC 4180: CRLF, quotes doubled), UTF-8. Numbers are
@@ -49,7 +49,7 @@ std::string print_html(const Page& page, const PrintOptions& options = {});
 /// @throws Error drawing_failed, too_fine_for_paper
 std::string print_pdf(const Page& page, const PrintOptions& options = {});
 
-/// The same leaves as one drawing, below one another. Letters are outlines.
+/// The same pages as one drawing, below one another. Letters are outlines.
 /// @throws Error drawing_failed, too_fine_for_paper
 std::string print_svg(const Page& page, const PrintOptions& options = {});
 

@@ -61,7 +61,7 @@ std::string value(const Cell& cell, const Digits& digits) {
 }
 
 std::string unborne(const Cell& cell, const Digits& digits) {
-    const auto* figure = std::get_if<Figure>(&cell.value());
+    const auto* figure = std::get_if<Number>(&cell.value());
     return figure ? figure->unborne(digits) : for_programs(cell, digits);
 }
 

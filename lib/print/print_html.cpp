@@ -1,5 +1,5 @@
 #include <sectio/base/markup.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/check_page.hpp>
 #include <sectio/print/draw.hpp>
 #include <sectio/print/html.hpp>
@@ -53,8 +53,8 @@ td.w { overflow-wrap: break-word; max-width: 24ch; }
 :root { color-scheme: light dark; }
 @media screen and (prefers-color-scheme: dark) { body { color: #eee; background: #111; }
   figure svg { filter: invert(1) hue-rotate(180deg); } }
-h2.leaf { font-size: 16pt; border-top: .8pt solid; padding-top: .4em; }
-@media print { h2.leaf { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
+h2.page { font-size: 16pt; border-top: .8pt solid; padding-top: .4em; }
+@media print { h2.page { break-before: page; border: 0; padding: 0; } body { margin: 0; padding: 0; max-width: none; } .wide { overflow: visible; } }
 )";
 
 std::string classes(const Column& column) {
@@ -78,7 +78,7 @@ std::size_t column_tail(const ShownTable& table, std::size_t column) {
 }
 
 /// What a figure lacks after the point is there unseen, so that points stand below one another.
-std::string figure_cell(const std::string& figure, std::size_t tail) {
+std::string number_cell(const std::string& figure, std::size_t tail) {
     const std::size_t own = tail_length(figure);
     if (figure.empty() || own == tail)
         return figure;
@@ -109,7 +109,7 @@ std::string head_rows(const ShownTable& table, const ColumnBlock& block) {
 std::string cell_html(const Column& column, const std::string& text, std::size_t tail) {
     const bool figure = column.kind == ColumnKind::figure;
     return element("td", classes(column),
-                   figure ? figure_cell(escaped(text), tail) : with_accidentals(escaped(text)));
+                   figure ? number_cell(escaped(text), tail) : with_accidentals(escaped(text)));
 }
 
 /// What may be wider than a phone, and is then moved sideways: by keys too, hence the focus.
@@ -152,7 +152,7 @@ std::string table_html(const ShownTable& table) {
 
 /// An SVG document as an element of HTML, for those who cannot see it described; `number` is its
 /// own on the page.
-std::string figure_html(const std::string& svg, const std::string& description,
+std::string number_html(const std::string& svg, const std::string& description,
                         std::size_t number) {
     return wide("Figure",
                 element("figure", "role=\"img\" aria-label=\"" + escaped(description) + "\"",
@@ -188,12 +188,12 @@ struct HtmlPrinter {
     std::string operator()(const Ruler& block) const {
         return block.lines.empty() || block.marks.empty()
                    ? ""
-                   : figure_html(as_svg(set_ruler(block, drawing_width)), block.description,
+                   : number_html(as_svg(set_ruler(block, drawing_width)), block.description,
                                  number);
     }
     std::string operator()(const Drawing& block) const {
         return heading_html(block.heading)
-               + figure_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)),
+               + number_html(as_svg(set_drawing(with_figures(block, digits), drawing_width)),
                              block.description, number);
     }
     std::string operator()(const Paragraphs& block) const {
@@ -203,8 +203,8 @@ struct HtmlPrinter {
         return out;
     }
 
-    std::string operator()(const NewLeaf& block) const {
-        return element("h2", "class=\"leaf\" dir=\"auto\"", escaped(one_line(block.title))) + "\n";
+    std::string operator()(const NewPage& block) const {
+        return element("h2", "class=\"page\" dir=\"auto\"", escaped(one_line(block.title))) + "\n";
     }
 
   private:
@@ -235,7 +235,7 @@ std::string player_head(const Page& page) {
            "'unsafe-inline'; script-src 'unsafe-inline'\"/>";
 }
 
-/// The blocks, and behind the first, which says what the page is about, the player.
+/// The blocks, and after the first, which says what the page is about, the player.
 std::string blocks_html(const Page& page, const PrintOptions& options) {
     std::string out;
     for (std::size_t i = 0; i < page.blocks.size(); ++i) {

@@ -1,5 +1,5 @@
 #include <sectio/base/markup.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/print_index.hpp>
 
 #include <fmt/format.h>

@@ -23,7 +23,7 @@ struct JsonValue {
     const Digits& digits;
 
     Json operator()(std::monostate) const { return {}; }
-    Json operator()(const Figure& v) const { return v.for_programs(digits); }
+    Json operator()(const Number& v) const { return v.for_programs(digits); }
     Json operator()(const Words& v) const { return v.text; }
     Json operator()(const Note& v) const { return v.note.text(); }
     Json operator()(const WrittenNote& v) const { return v.written; }
@@ -117,7 +117,7 @@ class JsonPrinter {
     /// What is drawn shows figures that facts and tables have.
     void operator()(const Ruler&) {}
     void operator()(const Drawing&) {}
-    void operator()(const NewLeaf&) {}
+    void operator()(const NewPage&) {}
 
     std::string text() const {
         return document_.dump(indent_, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -129,7 +129,7 @@ class JsonPrinter {
             return;
         at_path(target, key) = std::visit(JsonValue{digits_}, cell.value());
         if (cell.measured())
-            at_path(target, key + "_exact") = std::get<Figure>(cell.value()).unborne(digits_);
+            at_path(target, key + "_exact") = std::get<Number>(cell.value()).unborne(digits_);
     }
 
     Digits digits_;

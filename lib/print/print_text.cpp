@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/check_page.hpp>
 #include <sectio/print/print.hpp>
 #include <sectio/print/shown_table.hpp>
@@ -21,14 +21,14 @@ struct Measure {
     std::size_t tail = 0;
 };
 
-std::string padded_figure(const std::string& cell, const Measure& m) {
+std::string padded_number(const std::string& cell, const Measure& m) {
     const std::string aligned = cell + spaces(m.tail - std::min(m.tail, tail_length(cell)));
     return spaces(m.width - std::min(m.width, display_width(aligned))) + aligned;
 }
 
 std::string padded(const std::string& cell, ColumnKind kind, const Measure& m) {
     if (kind == ColumnKind::figure && !cell.empty())
-        return padded_figure(cell, m);
+        return padded_number(cell, m);
     const std::string fill = spaces(m.width - std::min(m.width, display_width(cell)));
     return kind == ColumnKind::key ? fill + cell : cell + fill;
 }
@@ -178,7 +178,7 @@ struct TextPrinter {
     std::string operator()(const Ruler&) const { return {}; }
     std::string operator()(const Drawing&) const { return {}; }
 
-    std::string operator()(const NewLeaf& block) const {
+    std::string operator()(const NewPage& block) const {
         return "\n" + wrapped(one_line(block.title), columns);
     }
 

@@ -16,8 +16,8 @@ constexpr double label_gap = 4, least_tick_distance = 2.2, least_degree_distance
 /// One drawing of a ruler.
 class RulerPen {
   public:
-    RulerPen(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y, double width,
-             const RulerType& sizes)
+    RulerPen(const Ruler& ruler, Typesetter& type, TypesetPage& page, double x, double y,
+             double width, const RulerType& sizes)
         : ruler_(ruler), type_(type),
           page_(page), heading_style_{8.5 * sizes.scale, true}, mark_style_{8.5 * sizes.scale},
           number_style_{9.5 * sizes.scale, true}, name_style_{8.5 * sizes.scale},
@@ -38,12 +38,12 @@ class RulerPen {
     }
 
   private:
-    SetText heading(const Ruler::Line& line) {
+    TypesetText heading(const Ruler::Line& line) {
         const bool octave = line.heading.find(' ') == std::string::npos;
         return name_of_line(line.heading + (line.places.empty() && octave ? " steps" : ""));
     }
     /// Made smaller before it takes more than two lines.
-    SetText name_of_line(const std::string& name) {
+    TypesetText name_of_line(const std::string& name) {
         constexpr double smaller = 0.7;
         constexpr std::size_t few_lines = 2;
         constexpr int most_lines = 6;
@@ -57,11 +57,11 @@ class RulerPen {
         page_.strokes.push_back({x1, y1, x2, y2, width, 0});
     }
     /// `y` is the top of a line of plain digits; signs from other fonts stand on its baseline too.
-    void place(const SetText& text, const TextStyle& style, double x, double y) {
+    void place(const TypesetText& text, const TextStyle& style, double x, double y) {
         const double shift = type_.line("0", style).baseline() - text.baseline();
         page_.texts.push_back({x, y + shift, text});
     }
-    void centred(const SetText& text, const TextStyle& style, double x, double y) {
+    void centred(const TypesetText& text, const TextStyle& style, double x, double y) {
         place(text, style, x - text.width() / 2, y);
     }
     double line_height(const TextStyle& style) { return type_.line("0", style).height(); }
@@ -69,7 +69,7 @@ class RulerPen {
 
     struct Label {
         double place;
-        SetText text;
+        TypesetText text;
     };
     std::string mark_name(const Ruler::Line& line, long step) const {
         const auto index = static_cast<std::size_t>(step);
@@ -103,7 +103,7 @@ class RulerPen {
             out.push_back(last);
         return out;
     }
-    /// Each that has room behind the one before, where place_labels() will put it: within the
+    /// Each that has room after the one before, where place_labels() will put it: within the
     /// ruler's surroundings.
     std::vector<Label> unequal_labels(const Ruler::Line& line) {
         std::vector<Label> out;
@@ -164,7 +164,7 @@ class RulerPen {
         ticks(line, labelled, 1);
         y_ += long_tick;
         place_labels(labelled);
-        const SetText name = heading(line);
+        const TypesetText name = heading(line);
         place(name, heading_style_, left_, y_);
         y_ += std::max(line_height(mark_style_), name.height());
     }
@@ -232,14 +232,14 @@ class RulerPen {
 
     const Ruler& ruler_;
     Typesetter& type_;
-    SetPage& page_;
+    TypesetPage& page_;
     TextStyle heading_style_, mark_style_, number_style_, name_style_;
     double least_, left_, y_, start_ = 0, length_ = 0;
 };
 
 } // namespace
 
-double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
+double draw_ruler(const Ruler& ruler, Typesetter& type, TypesetPage& page, double x, double y,
                   double width, const RulerType& sizes) {
     if (ruler.lines.empty() || ruler.marks.empty())
         return 0;

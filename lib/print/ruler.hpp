@@ -4,7 +4,7 @@
 /// further divisions below.
 
 #include <sectio/page/page.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 namespace sectio::page {
 
@@ -15,7 +15,7 @@ struct RulerType {
 
 /// Draws the ruler with its upper left corner at (x, y); gives its height. Draws nothing where
 /// there are no lines or no marks.
-double draw_ruler(const Ruler& ruler, Typesetter& type, SetPage& page, double x, double y,
+double draw_ruler(const Ruler& ruler, Typesetter& type, TypesetPage& page, double x, double y,
                   double width, const RulerType& sizes = {});
 
 } // namespace sectio::page

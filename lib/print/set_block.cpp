@@ -4,23 +4,23 @@
 
 namespace sectio::page {
 
-SetDocument set_ruler(const Ruler& ruler, double width) {
+TypesetDocument set_ruler(const Ruler& ruler, double width) {
     Typesetter type;
-    SetDocument document{width, 1, "", "", "en", {{}}, {}};
+    TypesetDocument document{width, 1, "", "", "en", {{}}, {}};
     document.height = draw_ruler(ruler, type, document.pages.front(), 0, 0, width) + 1;
     return document;
 }
 
-SetDocument set_drawing(const Drawing& drawing, double width) {
+TypesetDocument set_drawing(const Drawing& drawing, double width) {
     Typesetter type;
     const double scale = drawing_scale(drawing, width);
-    SetDocument document{points_of_mm(drawing.width) * scale,
-                         points_of_mm(drawing.height) * scale,
-                         "",
-                         "",
-                         "en",
-                         {{}},
-                         {}};
+    TypesetDocument document{points_of_mm(drawing.width) * scale,
+                             points_of_mm(drawing.height) * scale,
+                             "",
+                             "",
+                             "en",
+                             {{}},
+                             {}};
     draw_at(drawing, type, document.pages.front(), 0, 0, scale);
     return document;
 }

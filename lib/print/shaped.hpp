@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/print: glyphs ready to be drawn: what a SetText is made of.
+/// Private to lib/print: glyphs ready to be drawn: what a TypesetText is made of.
 
 typedef struct _cairo cairo_t;
 

@@ -46,7 +46,7 @@ std::size_t group_end(const ShownTable& table, const ColumnBlock& block, std::si
 
 namespace {
 
-/// Columns that say which row it is, in every block: its number, and the name behind it where both
+/// Columns that say which row it is, in every block: its number, and the name after it where both
 /// leave most of the width to the others.
 ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widths,
                         double available) {

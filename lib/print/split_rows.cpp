@@ -8,7 +8,7 @@ namespace sectio::page {
 
 namespace {
 
-/// Below this share a last leaf is called nearly empty.
+/// Below this share a last page is called nearly empty.
 constexpr double nearly_empty = 1.0 / 3;
 
 /// Ranges from row `begin` on, each filled as far as its room goes.
@@ -67,11 +67,11 @@ std::vector<RowRange> split_rows(const std::vector<double>& heights, std::size_t
     auto ranges = filled(heights, 0, room_of);
     if (ranges.empty())
         return ranges;
-    const std::size_t last_leaf = (ranges.size() - 1) / across * across;
+    const std::size_t last_page = (ranges.size() - 1) / across * across;
     if (across > 1)
-        level_last(ranges, last_leaf, across, heights, room_of);
-    else if (last_leaf > 0 && height_of(ranges.back(), heights) < nearly_empty * room_of(last_leaf))
-        level_last(ranges, last_leaf - 1, 2, heights, room_of);
+        level_last(ranges, last_page, across, heights, room_of);
+    else if (last_page > 0 && height_of(ranges.back(), heights) < nearly_empty * room_of(last_page))
+        level_last(ranges, last_page - 1, 2, heights, room_of);
     return ranges;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/print: which rows of a table stand in which column of which leaf.
+/// Private to lib/print: which rows of a table stand in which column of which page.
 
 #include <cstddef>
 #include <vector>
@@ -11,10 +11,10 @@ struct RowRange {
     std::size_t begin, end;
 };
 
-/// The rows, of these heights, in turn: range i stands in column i % `across` of leaf i / `across`.
-/// Columns hold `first_room` on the first leaf and `room` on the others, and at least one row,
-/// however high. The columns of the last leaf are levelled; where it would be nearly empty with one
-/// column, it shares the rows of the leaf before.
+/// The rows, of these heights, in turn: range i stands in column i % `across` of page i / `across`.
+/// Columns hold `first_room` on the first page and `room` on the others, and at least one row,
+/// however high. The columns of the last page are levelled; where it would be nearly empty with one
+/// column, it shares the rows of the page before.
 std::vector<RowRange> split_rows(const std::vector<double>& heights, std::size_t across,
                                  double first_room, double room);
 

@@ -5,8 +5,8 @@
 #include <sectio/print/c_objects.hpp>
 #include <sectio/print/messages.hpp>
 #include <sectio/print/pdf_language.hpp>
-#include <sectio/print/set_pages.hpp>
 #include <sectio/print/shaped.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -64,11 +64,11 @@ class Surface {
     cairo_surface_t* surface() const { return surface_; }
 
     /// Draws a page with its upper left corner at height `y`.
-    void draw(const SetPage& page, double y) {
+    void draw(const TypesetPage& page, double y) {
         for (const Stroke& s : page.strokes)
             draw(s, y);
         cairo_set_source_rgb(cairo_, 0, 0, 0);
-        for (const Spot& s : page.spots)
+        for (const Dot& s : page.dots)
             draw(s, y);
         for (const PlacedText& t : page.texts)
             draw(t, y);
@@ -100,7 +100,7 @@ class Surface {
         cairo_line_to(cairo_, s.x2, s.y2 + y);
         cairo_stroke(cairo_);
     }
-    void draw(const Spot& s, double y) {
+    void draw(const Dot& s, double y) {
         constexpr double whole_turn = 6.283185307179586, outline = 0.6;
         cairo_set_dash(cairo_, nullptr, 0, 0);
         cairo_new_sub_path(cairo_);
@@ -109,7 +109,7 @@ class Surface {
         s.filled ? cairo_fill(cairo_) : cairo_stroke(cairo_);
     }
     void draw(const PlacedText& t, double y) {
-        for (const SetText::Piece& piece : t.text.pieces_) {
+        for (const TypesetText::Piece& piece : t.text.pieces_) {
             cairo_save(cairo_);
             cairo_translate(cairo_, t.x + piece.x, t.y + y + piece.y);
             cairo_scale(cairo_, piece.scale, piece.scale);
@@ -127,7 +127,7 @@ class Surface {
     cairo_t* cairo_;
 };
 
-std::string as_pdf(const SetDocument& document) {
+std::string as_pdf(const TypesetDocument& document) {
     Surface target(cairo_pdf_surface_create_for_stream, document.width, document.height);
     const auto say = [&](cairo_pdf_metadata_t what, const std::string& value) {
         cairo_pdf_surface_set_metadata(target.surface(), what, value.c_str());
@@ -136,7 +136,7 @@ std::string as_pdf(const SetDocument& document) {
     say(CAIRO_PDF_METADATA_CREATOR, "Sectio");
     say(CAIRO_PDF_METADATA_CREATE_DATE,
         (is_iso_date(document.date) ? document.date : today()) + "T00:00:00Z");
-    for (const SetPage& page : document.pages) {
+    for (const TypesetPage& page : document.pages) {
         target.draw(page, 0);
         target.next_page();
     }
@@ -148,7 +148,7 @@ std::string as_pdf(const SetDocument& document) {
     return with_language(target.finish(), document.language);
 }
 
-std::string as_svg(const SetDocument& document) {
+std::string as_svg(const TypesetDocument& document) {
     const double height = document.height * static_cast<double>(document.pages.size());
     Surface target(cairo_svg_surface_create_for_stream, document.width, height);
     target.draw_ground();

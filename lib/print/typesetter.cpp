@@ -1,9 +1,9 @@
 #include <sectio/base/argument.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/accidental.hpp>
 #include <sectio/print/c_objects.hpp>
-#include <sectio/print/set_pages.hpp>
 #include <sectio/print/shaped.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <hb.h>
 #include <pango/pangocairo.h>
@@ -150,7 +150,7 @@ struct Typesetter::State {
     Attributes unhyphenated = no_hyphens();
     std::array<Font, fonts_used> fonts;
     std::array<Attributes, fonts_used> attributes;
-    std::array<std::unordered_map<std::string, SetText>, fonts_used> lines;
+    std::array<std::unordered_map<std::string, TypesetText>, fonts_used> lines;
 
     const PangoFontDescription* font(const TextStyle& style) {
         Font& known = fonts[font_index(style)];
@@ -181,7 +181,7 @@ struct Typesetter::State {
 Typesetter::Typesetter() : state_(std::make_unique<State>()) {}
 Typesetter::~Typesetter() = default;
 
-SetText Typesetter::line(std::string_view text, const TextStyle& style) {
+TypesetText Typesetter::line(std::string_view text, const TextStyle& style) {
     auto& known = state_->lines[font_index(style)];
     auto found = known.find(std::string(text));
     if (found == known.end())
@@ -191,10 +191,10 @@ SetText Typesetter::line(std::string_view text, const TextStyle& style) {
     return found->second.scaled(style.size / set_size);
 }
 
-SetText Typesetter::set_line(std::string_view text, const TextStyle& style) {
+TypesetText Typesetter::set_line(std::string_view text, const TextStyle& style) {
     const auto [at, accidental] = find_accidental(text);
     if (accidental && text.size() > accidental->sign.size()) {
-        SetText whole = line(text.substr(0, at), style);
+        TypesetText whole = line(text.substr(0, at), style);
         whole.append(line(accidental->sign, style).scaled(accidental->scale),
                      accidental->rise * set_size);
         whole.append(line(text.substr(at + accidental->sign.size()), style));
@@ -202,16 +202,16 @@ SetText Typesetter::set_line(std::string_view text, const TextStyle& style) {
     }
     const auto shaped =
         std::make_shared<ShapedLine>(state_->context.get(), text, state_->font_attributes(style));
-    return SetText(shaped, shaped->width(), shaped->height(), shaped->ascent());
+    return TypesetText(shaped, shaped->width(), shaped->height(), shaped->ascent());
 }
 
-SetText Typesetter::clipped(std::string_view text, const TextStyle& style, double width) {
+TypesetText Typesetter::clipped(std::string_view text, const TextStyle& style, double width) {
     return wrapped(text, style, width, 1);
 }
 
-SetText Typesetter::wrapped(std::string_view text, const TextStyle& style, double width,
-                            int most_lines) {
-    const SetText whole = line(text, style);
+TypesetText Typesetter::wrapped(std::string_view text, const TextStyle& style, double width,
+                                int most_lines) {
+    const TypesetText whole = line(text, style);
     if (whole.width() <= width + fitting_slack)
         return whole;
     Layout layout = state_->broken(text, style, width);
@@ -222,7 +222,7 @@ SetText Typesetter::wrapped(std::string_view text, const TextStyle& style, doubl
     pango_layout_get_extents(layout.get(), nullptr, &box);
     const double baseline = points(pango_layout_get_baseline(layout.get()));
     const auto shaped = std::make_shared<ShapedLines>(std::move(layout));
-    return SetText(shaped, points(box.width), points(box.height), baseline)
+    return TypesetText(shaped, points(box.width), points(box.height), baseline)
         .scaled(style.size / set_size);
 }
 

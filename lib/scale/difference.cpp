@@ -72,7 +72,7 @@ struct Change {
     double shift = 0, gap = 0;
 };
 
-/// All of one period, rising, from behind the widest gap between two of them on, so that none lies
+/// All of one period, rising, from after the widest gap between two of them on, so that none lies
 /// close before the first.
 std::vector<Change> changes_of(const std::vector<double>& a, const std::vector<double>& b,
                                double period) {
@@ -97,9 +97,9 @@ std::vector<Change> changes_of(const std::vector<double>& a, const std::vector<d
     return changes;
 }
 
-/// The fit behind a change, from the one at the move `from` before it: one error goes from half the
+/// The fit after a change, from the one at the move `from` before it: one error goes from half the
 /// gap to minus half of it, all others grow with the move.
-Fit behind(const Fit& fit, double from, const Change& change, double to, double n) {
+Fit after(const Fit& fit, double from, const Change& change, double to, double n) {
     const double mean = fit.mean + change.shift - from;
     return {fit.square + change.gap * (2 * mean - change.gap / n),
             mean - change.gap / n + to - change.shift};
@@ -108,7 +108,7 @@ Fit behind(const Fit& fit, double from, const Change& change, double to, double 
 /// The move of the smallest sum. While no degree changes its partner, the sum about the mean does
 /// not change; partners change only where a degree lies half way between two neighbours of the
 /// second scale, so that one place between each two such moves tries all there are. Each fit
-/// follows from the one before; every so often one is taken anew, lest errors of rounding add up,
+/// follows from the one before; every so often one is taken again, lest errors of rounding add up,
 /// but not where changes are so close that rounding decides between them.
 double best_shift(const std::vector<double>& a, std::vector<double> b, double period) {
     constexpr double tie = 1e-12, close = 1e-9;
@@ -123,7 +123,7 @@ double best_shift(const std::vector<double>& a, std::vector<double> b, double pe
         const double shift = (changes[i].shift + next) / 2;
         const bool anew = since >= a.size() && next - changes[i].shift > close;
         fit = anew ? fit_at(a, b, period, shift)
-                   : behind(fit, from, changes[i], shift, static_cast<double>(a.size()));
+                   : after(fit, from, changes[i], shift, static_cast<double>(a.size()));
         since = anew ? 0 : since;
         from = shift;
         const double moved = std::remainder(shift - fit.mean, period);

@@ -83,10 +83,10 @@ const std::string& Entry::family() const {
     return of_scale ? of_scale->family : nothing();
 }
 
-const MelodicCourse& Entry::course() const {
-    static const MelodicCourse unknown;
+const MelodicProgression& Entry::progression() const {
+    static const MelodicProgression unknown;
     const auto* of_scale = std::get_if<ScaleFacts>(&facts);
-    return of_scale ? of_scale->course : unknown;
+    return of_scale ? of_scale->progression : unknown;
 }
 
 const std::vector<PractisedDegree>& Entry::practised() const {

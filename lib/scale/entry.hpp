@@ -40,15 +40,15 @@ std::string_view text(const std::optional<Direction>& direction);
 /// @throws Error unknown_direction
 Direction parse_direction(std::string_view text, const Place& place = {});
 
-/// What theory says of the course of melodies in a scale. Degree numbers count from 1, the tonic,
-/// on through the period.
-struct MelodicCourse {
+/// What theory says of the progression of melodies in a scale. Degree numbers count from 1, the
+/// tonic, on through the period.
+struct MelodicProgression {
     std::optional<int> dominant;
     std::optional<int> second_dominant; ///< a further resting note
-    std::optional<int> begins; ///< degree that the course begins about, where theory names one that
-                               ///< the direction does not
+    std::optional<int> begins; ///< degree that the progression begins about, where theory names one
+                               ///< that the direction does not
     std::optional<Direction> direction;
-    std::vector<Interval> mobile; ///< notes that the course admits besides the degrees
+    std::vector<Interval> mobile; ///< notes that the progression admits besides the degrees
     std::optional<int> dwells_on; ///< the suspended cadence, or another note, that theory calls the
                                   ///< most characteristic besides the dominants
 };
@@ -78,7 +78,7 @@ struct PractisedDegree {
 
 struct ScaleFacts : Degrees {
     std::string family; ///< one of those that the catalogue declares of the tradition
-    MelodicCourse course;
+    MelodicProgression progression;
     std::vector<PractisedDegree> practised; ///< each degree once
     std::string form_of;                    ///< id of the scale that this is another form of
     bool common = false;                    ///< named among the most used of its tradition
@@ -110,7 +110,7 @@ struct Entry {
     const std::string& tradition() const;
     const std::string& family() const;
     const std::string& tonic_name() const;
-    const MelodicCourse& course() const;
+    const MelodicProgression& progression() const;
     const std::vector<PractisedDegree>& practised() const;
     const std::string& form_of() const;
     bool common() const;

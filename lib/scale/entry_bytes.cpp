@@ -31,7 +31,7 @@ class EntryWriter {
     void write(const ScaleFacts& facts) {
         write(static_cast<const Degrees&>(facts));
         text(facts.family);
-        course(facts.course);
+        progression(facts.progression);
         bytes_.list(facts.practised, [this](const PractisedDegree& item) { practised(item); });
         text(facts.form_of);
         bytes_.number(facts.common), bytes_.number(facts.most_used);
@@ -72,13 +72,14 @@ class EntryWriter {
         });
         texts(scale.remarks);
     }
-    void course(const MelodicCourse& course) {
-        optional(course.dominant), optional(course.second_dominant), optional(course.begins);
-        bytes_.optional(course.direction, [this](Direction direction) {
+    void progression(const MelodicProgression& progression) {
+        optional(progression.dominant), optional(progression.second_dominant),
+            optional(progression.begins);
+        bytes_.optional(progression.direction, [this](Direction direction) {
             bytes_.number(static_cast<std::uint64_t>(direction));
         });
-        bytes_.list(course.mobile, [this](const Interval& item) { bytes_.interval(item); });
-        optional(course.dwells_on);
+        bytes_.list(progression.mobile, [this](const Interval& item) { bytes_.interval(item); });
+        optional(progression.dwells_on);
     }
     void practised(const PractisedDegree& item) {
         bytes_.number(static_cast<std::uint64_t>(item.degree));
@@ -106,7 +107,7 @@ class EntryReading {
         case EntryKind::scale:
             return ScaleFacts{degrees(),
                               string(),
-                              course(),
+                              progression(),
                               bytes_.list([this] { return practised(); }),
                               string(),
                               bytes_.below(2) != 0,
@@ -153,7 +154,7 @@ class EntryReading {
             bytes_.optional([this] { return static_cast<SignStyle>(bytes_.below(sign_styles)); }),
             strings()};
     }
-    MelodicCourse course() {
+    MelodicProgression progression() {
         return {
             optional_number(),
             optional_number(),

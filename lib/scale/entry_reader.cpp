@@ -71,14 +71,14 @@ struct EntryReader {
         return all;
     }
 
-    MelodicCourse course() const {
-        MelodicCourse course{
+    MelodicProgression progression() const {
+        MelodicProgression progression{
             table.optional_count("dominant"), table.optional_count("second_dominant"),
             table.optional_count("begins"),   {},
             intervals(table, "mobile", read), table.optional_count("dwells_on")};
         if (const auto direction = table.optional_text("direction"))
-            course.direction = parse_direction(*direction, table.place_of("direction"));
-        return course;
+            progression.direction = parse_direction(*direction, table.place_of("direction"));
+        return progression;
     }
 
     /// Where theory writes its first degree; C4 is understood.
@@ -93,7 +93,7 @@ struct EntryReader {
     ScaleFacts scale(const Entry& entry) const {
         ScaleFacts facts{degrees(to_scale(read_degrees(table, read)), entry),
                          traditions.family(table),
-                         course(),
+                         progression(),
                          {},
                          text("form_of"),
                          table.yes("common"),

@@ -3,7 +3,7 @@
 /// Half widths of figures that rest on several measured ones.
 ///
 /// A half width a says that the value lies within ± a, anywhere with equal probability; its
-/// standard uncertainty is a/√3. Independent ones add up by squares to the combined standard
+/// standard uncertainty is a/√3. Independent ones add up in quadrature to the combined standard
 /// uncertainty u, and 2u covers the value about 95 times in 100. Source: JCGM 100:2008
 /// (GUM), 4.3.7, 5.1.2 and 6.3.3.
 
@@ -21,10 +21,10 @@ namespace sectio {
 /// Nothing where all are 0: such a figure is exact.
 std::optional<Interval> combined_half_width(const std::vector<Rational>& causes);
 
-/// Half width of what lies between two figures whose errors are independent: by squares where both
-/// rest on statistics (a recording, a scatter), whose half widths are 1.96 standard uncertainties
-/// or alike; else as combined_half_width() does, which holds for both kinds. Nothing for exact
-/// figures.
+/// Half width of what lies between two figures whose errors are independent: in quadrature where
+/// both rest on statistics (a recording, a scatter), whose half widths are 1.96 standard
+/// uncertainties or alike; else as combined_half_width() does, which holds for both kinds. Nothing
+/// for exact figures.
 std::optional<Interval> half_width_between(const Measured<Interval>& a,
                                            const Measured<Interval>& b);
 

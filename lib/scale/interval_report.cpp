@@ -36,7 +36,8 @@ IntervalReport report(const std::string& input, const std::string& source,
         report.steps.push_back(compared_step(division, report.interval));
     NearBounds bounds;
     bounds.most = most_near_ratios;
-    report.near_ratios = nearing_ratios(report.interval, near_tolerance(report.interval), bounds);
+    report.near_ratios =
+        successive_approximations(report.interval, near_tolerance(report.interval), bounds);
     if (request.quotients > 0)
         report.fraction = continued_fraction(report.interval, request.measure, request.quotients);
     return report;
@@ -50,7 +51,7 @@ std::string exponent_text(const Rational& exponent) {
 
 std::string factors_text(const Factors& factors) {
     const auto is_plain = [](const Factor& f) { return f.exponent == Rational(1); };
-    // `3 5` would read as a ratio that lacks its stroke.
+    // `3 5` would read as a ratio that lacks its slash.
     const bool all_plain =
         factors.size() > 1 && std::all_of(factors.begin(), factors.end(), is_plain);
     std::string text;

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Weighted pitches, with or without their course: what a melody, a score or a list of counts says
-/// of its scale. Scores and measurements make this value; identification reads it.
+/// Weighted pitches, with or without their progression: what a melody, a score or a list of counts
+/// says of its scale. Scores and measurements make this value; identification reads it.
 
 #include <sectio/base/number.hpp>
 #include <sectio/interval/interval.hpp>

@@ -69,7 +69,7 @@ class TableReader {
     }
 
   private:
-    const Cell& cell(const Row& row, std::size_t column, std::string_view name) const {
+    const CsvCell& cell(const Row& row, std::size_t column, std::string_view name) const {
         if (column < row.size())
             return row[column];
         throw error(message::table_row_short, row.front().text, row.front().place, name);
@@ -80,7 +80,7 @@ class TableReader {
     }
 
     Rational number(const Row& row, std::size_t column, std::string_view name) const {
-        const Cell& found = cell(row, column, name);
+        const CsvCell& found = cell(row, column, name);
         if (!is_table_number(found.text, separator_))
             throw error(message::table_not_number, found.text, found.place, name);
         return table_number(found.text);
@@ -97,7 +97,7 @@ class TableReader {
     Rational weight(const Row& row) const {
         if (!columns_.weight)
             return Rational(1);
-        const Cell& found = cell(row, *columns_.weight, "weight");
+        const CsvCell& found = cell(row, *columns_.weight, "weight");
         const std::size_t stroke = std::min(found.text.find('/'), found.text.size());
         const std::string above = found.text.substr(0, stroke);
         const std::string below = stroke < found.text.size() ? found.text.substr(stroke + 1) : "1";
@@ -120,9 +120,9 @@ class TableReader {
 
     /// A degree of a sheet.
     void read_degree(const Row& row, ListedPitch& pitch) {
-        const Cell& found = cell(row, columns_.pitch, "interval");
+        const CsvCell& found = cell(row, columns_.pitch, "interval");
         pitch.above.figure = parse_interval(found.text, found.place, names_);
-        const Cell& note = cell(row, *columns_.note, "written_note");
+        const CsvCell& note = cell(row, *columns_.note, "written_note");
         pitch.note = note.text;
         if (!note.text.empty())
             parse_note_name(note.text, note.place);
@@ -136,19 +136,20 @@ class TableReader {
         };
         if (list_.reference)
             return;
-        given(columns_.reference, [&](const Cell& c) {
+        given(columns_.reference, [&](const CsvCell& c) {
             list_.reference = TuningReference("A4 = " + c.text + " Hz", c.place);
         });
         given(columns_.stated_reference,
-              [&](const Cell& c) { list_.reference = TuningReference(c.text, c.place); });
-        given(columns_.tonic, [&](const Cell& c) { list_.tonic = parse_tonic(c.text, c.place); });
+              [&](const CsvCell& c) { list_.reference = TuningReference(c.text, c.place); });
+        given(columns_.tonic,
+              [&](const CsvCell& c) { list_.tonic = parse_tonic(c.text, c.place); });
         given(columns_.signs,
-              [&](const Cell& c) { list_.signs = parse_sign_style(c.text, c.place); });
-        given(columns_.period, [&](const Cell& c) {
+              [&](const CsvCell& c) { list_.signs = parse_sign_style(c.text, c.place); });
+        given(columns_.period, [&](const CsvCell& c) {
             if (c.text != "none")
                 list_.period = parse_interval(c.text, c.place, names_);
         });
-        given(columns_.apart, [&](const Cell&) {
+        given(columns_.apart, [&](const CsvCell&) {
             list_.same_within = Interval::from_cents(number(row, *columns_.apart, "apart_cents"));
         });
     }
@@ -158,11 +159,11 @@ class TableReader {
             return read_degree(row, pitch);
         if (columns_.kind == PitchKind::noted)
             return read_noted(row, pitch);
-        const Cell& found = cell(row, columns_.pitch, "pitch");
+        const CsvCell& found = cell(row, columns_.pitch, "pitch");
         if (columns_.kind != PitchKind::measured && has_number(row, columns_.pitch))
             return read_number(found, pitch);
         const std::string text = with_unit(with_point(found.text, separator_));
-        const WrittenFigure read = parse_measured(text, found.place, names_);
+        const WrittenPitch read = parse_measured(text, found.place, names_);
         if (!fits_the_column(text, read))
             throw error(message::table_no_such_pitch, found.text, found.place,
                         columns_.kind == PitchKind::hertz ? "Hz" : "c");
@@ -187,7 +188,7 @@ class TableReader {
 
     /// In a column whose head says the unit, 22-4 is no difference and 386/4 no ratio: what is no
     /// number has its own unit, and is no interval where the column has frequencies.
-    bool fits_the_column(const std::string& text, const WrittenFigure& read) const {
+    bool fits_the_column(const std::string& text, const WrittenPitch& read) const {
         const bool has_unit =
             std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c); });
         return columns_.kind == PitchKind::measured
@@ -196,7 +197,7 @@ class TableReader {
 
     /// A note, and after it how many cents it is off.
     void read_noted(const Row& row, ListedPitch& pitch) {
-        const Cell& note = cell(row, columns_.pitch, "note");
+        const CsvCell& note = cell(row, columns_.pitch, "note");
         const Rational cents = number(row, *columns_.deviation, "deviation");
         const StatedPitch key(note.text, note.place);
         if (!key.is_key())
@@ -206,7 +207,7 @@ class TableReader {
         named_ = false;
     }
 
-    void read_number(const Cell& found, ListedPitch& pitch) {
+    void read_number(const CsvCell& found, ListedPitch& pitch) {
         const Rational value = table_number(found.text);
         named_ = false;
         Interval& interval = pitch.above.figure;

@@ -36,7 +36,7 @@ struct Columns {
 /// The columns that a header names. @throws Error table_no_pitch_column
 Columns columns_of(const Row& header);
 
-/// The columns of a table whose first row is data already: the pitch, and behind it a weight.
+/// The columns of a table whose first row is data already: the pitch, and after it a weight.
 /// Nothing where that row is a header.
 std::optional<Columns> columns_without_header(const Row& first, char separator);
 

@@ -30,7 +30,7 @@ std::string_view without_sign(std::string_view text) {
 } // namespace
 
 TableHead::TableHead(const Row& row) : row_(row), understood_(row.size()) {
-    for (const Cell& cell : row)
+    for (const CsvCell& cell : row)
         names_.push_back(plain(cell.text));
 }
 

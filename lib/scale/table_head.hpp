@@ -33,7 +33,7 @@ class TableHead {
 
     /// A word on the columns that nobody found, or nothing.
     std::vector<std::string> remarks() const;
-    /// A row may have empty cells behind those that have a heading, and no others.
+    /// A row may have empty cells after those that have a heading, and no others.
     /// @throws Error table_row_long
     void check(const Row& row) const;
 
@@ -43,7 +43,7 @@ class TableHead {
     std::vector<bool> understood_;
 };
 
-/// @throws Error table_row_long where cells behind the first `most` hold anything
+/// @throws Error table_row_long where cells after the first `most` hold anything
 void check_width(const Row& row, std::size_t most);
 
 /// Columns that Sectio's own tables have beside those that are read.
@@ -72,7 +72,7 @@ inline const std::initializer_list<std::string_view> companion_columns = {
     "referencehz",
     "writtennote"};
 
-/// Headings of what a tuner's needle shows, each also with a unit behind it.
+/// Headings of what a tuner's needle shows, each also with a unit after it.
 inline const std::initializer_list<std::string_view> deviation_names = {
     "deviation", "dev", "offset", "reading", "error", "difference", "diff", "abweichung", "off"};
 inline const std::initializer_list<std::string_view> cents_units = {"cents", "cent", "ct", "c",

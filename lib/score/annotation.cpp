@@ -236,7 +236,7 @@ class Annotator {
     std::optional<NoteClasses> classes_;
     std::deque<std::uint32_t> class_of_;
     VoiceRanks ranks_;
-    std::vector<std::size_t> shown_; ///< notes of the present group that bear a text
+    std::vector<std::size_t> shown_; ///< notes of the present group that have a text
     std::map<std::array<std::size_t, 4>, std::uint32_t> texts_;
     std::map<std::string_view, std::size_t> skipped_;
     std::map<std::string, std::uint32_t> names_, reasons_;

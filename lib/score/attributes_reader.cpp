@@ -40,7 +40,7 @@ void AttributesReader::close(Tag tag, std::size_t /*offset*/, std::string_view t
     }
 }
 
-/// Steps come one behind the other, each with its alteration behind it.
+/// Steps come one after the other, each with its alteration after it.
 void AttributesReader::close_key_step(Tag tag, std::string_view text, const XmlCursor& cursor) {
     if (tag == Tag::key_step)
         key_.steps.push_back({letter(text, cursor), {}, no_sign});

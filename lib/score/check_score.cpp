@@ -15,8 +15,7 @@ bool has_course(const Score& score) {
                [](const Bar& bar) { return bar.times >= 0 && bar.times <= Bar::most_times; })
            && std::all_of(score.parts.begin(), score.parts.end(),
                           [&](const Part& part) {
-                              return part.first_bar <= part.behind_last_bar
-                                     && part.behind_last_bar <= bars;
+                              return part.first_bar <= part.end_bar && part.end_bar <= bars;
                           })
            && std::all_of(score.played.begin(), score.played.end(), [&](const PlayingMark& mark) {
                   return mark.part < score.parts.size() && mark.bar < bars

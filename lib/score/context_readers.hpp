@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// Private to lib/score: one reader for each context of a score: its header, the attributes of a
-/// measure, its notes, the course of parts and measures, and what is said about playing.
+/// measure, its notes, parts and measures, and what is said about playing.
 /// ScoreReader hands every known element to the reader of its context (tags.hpp).
 
 #include <sectio/score/score_builder.hpp>
@@ -88,7 +88,7 @@ class NoteReader : public ContextReader {
 };
 
 /// Parts, measures, and steps in time between notes.
-class CourseReader : public ContextReader {
+class MeasureReader : public ContextReader {
   public:
     using ContextReader::ContextReader;
     void open(Tag tag, const XmlStart& start, const XmlCursor& cursor) override;
@@ -117,11 +117,11 @@ class PlayingReader : public ContextReader {
     void close_metronome();
 
     struct Metronome {
-        std::optional<Beats> unit, per_minute;
+        std::optional<QuarterNotes> unit, per_minute;
         int dots = 0;
     } metronome_;
-    std::optional<Beats> marked_tempo_; ///< of a metronome mark, until the direction ends
-    bool sounded_ = false;              ///< the direction says its tempo for playing too
+    std::optional<QuarterNotes> marked_tempo_; ///< of a metronome mark, until the direction ends
+    bool sounded_ = false;                     ///< the direction says its tempo for playing too
 };
 
 } // namespace sectio::score

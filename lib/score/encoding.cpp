@@ -15,7 +15,7 @@ std::string_view name(Encoding encoding) {
 
 namespace {
 
-/// The code point that starts at `text[at]`; `at` moves behind it. The text is the library's own,
+/// The code point that starts at `text[at]`; `at` moves after it. The text is the library's own,
 /// so it is valid UTF-8.
 char32_t next_code_point(std::string_view text, std::size_t& at) {
     const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };

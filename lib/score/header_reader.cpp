@@ -9,7 +9,7 @@ namespace sectio::score {
 namespace {
 
 /// The length of the page that an element says; null for what is none.
-std::optional<Beats>* length_of(Tag tag, PageMarks& page) {
+std::optional<QuarterNotes>* length_of(Tag tag, PageMarks& page) {
     switch (tag) {
     case Tag::page_height:
         return &page.height;
@@ -46,7 +46,7 @@ void HeaderReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*curso
 }
 
 void HeaderReader::open_credit_words(const XmlStart& start) {
-    std::optional<Beats>& lowest = builder_.score.page.lowest_credit;
+    std::optional<QuarterNotes>& lowest = builder_.score.page.lowest_credit;
     if (const auto height = decimal_number(attribute(start, "default-y")))
         lowest = std::min(lowest.value_or(*height), *height);
 }

@@ -38,11 +38,11 @@ WithoutInsertions without_insertions(std::string bytes, const std::string& sourc
     WithoutInsertions out;
     std::size_t kept = 0;
     for (; at != std::string::npos; at = found(bytes, begin, kept)) {
-        const std::size_t behind = found(bytes, end, at + begin.size());
-        if (behind == std::string::npos)
+        const std::size_t after = found(bytes, end, at + begin.size());
+        if (after == std::string::npos)
             throw error(message::insertion_open, insertion_begin, Place{source}, at);
         out.bytes.append(bytes, kept, at - kept);
-        kept = behind + end.size();
+        kept = after + end.size();
         ++out.count;
     }
     out.bytes.append(bytes, kept);
@@ -63,10 +63,10 @@ void Insertions::add(std::uint64_t offset, std::uint32_t text) {
         places_.push_back({offset, text});
         return;
     }
-    const auto behind =
+    const auto after =
         std::upper_bound(places_.begin(), places_.end(), offset,
                          [](std::uint64_t at, const Place& place) { return at < place.offset; });
-    places_.insert(behind, {offset, text});
+    places_.insert(after, {offset, text});
 }
 
 void Insertions::write(std::string_view document,

@@ -38,7 +38,7 @@ class Insertions {
     /// A number by which `text` (UTF-8), between its marks, is put in as often as wanted.
     std::uint32_t text(const std::string& text);
 
-    /// Puts a text before the byte `offset`, behind what was put there earlier. Quick where offsets
+    /// Puts a text before the byte `offset`, after what was put there earlier. Quick where offsets
     /// do not fall from one call to the next.
     void add(std::uint64_t offset, std::uint32_t text);
     void add(std::uint64_t offset, const std::string& text) { add(offset, this->text(text)); }

@@ -26,10 +26,14 @@ std::string reading_text(const Annotation& annotation) {
 /// tenths).
 struct Page {
     explicit Page(const PageMarks& marks)
-        : left(marks.left.value_or(Beats(70, 1))), bottom(marks.bottom.value_or(Beats(70, 1))),
-          right(marks.width.value_or(Beats(1200, 1)) - marks.right.value_or(Beats(70, 1))),
-          top(marks.height.value_or(Beats(1697, 1)) - marks.top.value_or(Beats(70, 1))) {}
-    Beats left, bottom, right, top; ///< of the printed area, from the page's lower left corner
+        : left(marks.left.value_or(QuarterNotes(70, 1))),
+          bottom(marks.bottom.value_or(QuarterNotes(70, 1))),
+          right(marks.width.value_or(QuarterNotes(1200, 1))
+                - marks.right.value_or(QuarterNotes(70, 1))),
+          top(marks.height.value_or(QuarterNotes(1697, 1))
+              - marks.top.value_or(QuarterNotes(70, 1))) {}
+    QuarterNotes left, bottom, right,
+        top; ///< of the printed area, from the page's lower left corner
 };
 
 /// Engravers run the lines of one credit together, so each line is a credit.
@@ -43,13 +47,13 @@ std::vector<std::string_view> lines_of(std::string_view text) {
     return lines;
 }
 
-std::string decimal(Beats value) {
+std::string decimal(QuarterNotes value) {
     return fmt::format("{}", value.num() / value.den());
 }
 
 struct CreditStyle {
     std::string_view type; ///< credit-type; may be empty
-    Beats x, y;
+    QuarterNotes x, y;
     int points;
     std::string_view justify, valign;
 };
@@ -67,9 +71,10 @@ std::string credit(const CreditStyle& style, std::string_view text) {
 
 /// Titles in the middle, the poet on the left and the composer on the right.
 std::string head_credits(const PageMarks& marks, const Page& page) {
-    const Beats middle = (page.left + page.right) / Beats(2, 1);
+    const QuarterNotes middle = (page.left + page.right) / QuarterNotes(2, 1);
     const bool both = !marks.work.empty() && !marks.movement.empty();
-    const Beats second = page.top - Beats(70, 1), third = page.top - Beats(110, 1);
+    const QuarterNotes second = page.top - QuarterNotes(70, 1),
+                       third = page.top - QuarterNotes(110, 1);
     return credit({"title", middle, page.top, 22, "center", "top"},
                   marks.work.empty() ? marks.movement : marks.work)
            + credit({"subtitle", middle, second, 14, "center", "top"}, both ? marks.movement : "")
@@ -175,13 +180,15 @@ std::string legend_credits(const Score& score, const std::string& text, int poin
     const std::vector<std::string_view> lines = lines_of(text);
     const auto height = static_cast<std::int64_t>(lines.size()) * line;
     const Page page(score.page);
-    Beats foot = page.bottom;
-    if (score.page.lowest_credit && *score.page.lowest_credit < foot + Beats(height + line, 1))
-        foot = *score.page.lowest_credit + Beats(line, 1);
+    QuarterNotes foot = page.bottom;
+    if (score.page.lowest_credit
+        && *score.page.lowest_credit < foot + QuarterNotes(height + line, 1))
+        foot = *score.page.lowest_credit + QuarterNotes(line, 1);
     std::string credits = score.page.credits ? "" : head_credits(score.page, page);
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const auto up = static_cast<std::int64_t>(lines.size() - 1 - i) * line;
-        credits += credit({"", page.left, foot + Beats(up, 1), points, "left", "bottom"}, lines[i]);
+        credits +=
+            credit({"", page.left, foot + QuarterNotes(up, 1), points, "left", "bottom"}, lines[i]);
     }
     return credits;
 }

@@ -8,12 +8,12 @@ namespace {
 
 /// One note of the line, with what decides which of several is kept.
 struct LineNote {
-    Beats onset, duration;
+    QuarterNotes onset, duration;
     Interval pitch;
     bool tied = false, ends_phrase = false;
     std::uint32_t measure = 0; ///< in Score::measures
 
-    Beats end() const { return onset + duration; }
+    QuarterNotes end() const { return onset + duration; }
 };
 
 bool sounds(const Note& note) {

@@ -93,7 +93,7 @@ void NoteReader::close(Tag tag, std::size_t offset, std::string_view text,
             static_cast<std::uint16_t>(std::max(0, whole("staff", text, largest_staff, cursor)));
         break;
     case Tag::duration: {
-        const Beats value = number("duration", text, cursor);
+        const QuarterNotes value = number("duration", text, cursor);
         if (value.num() < 0)
             refuse_number("duration", text, cursor);
         now_.note.duration = value / builder_.state().divisions;
@@ -160,7 +160,7 @@ void NoteReader::keep_note(std::size_t offset, const XmlCursor& cursor) {
     score.notes.push_back(note);
 }
 
-/// A note that is tied to and bears no sign keeps the pitch of the note before the tie, which
+/// A note that is tied to and has no sign keeps the pitch of the note before the tie, which
 /// stands in its own voice or else in another.
 void NoteReader::tie(Note& note) {
     auto& open = builder_.state().open_ties;

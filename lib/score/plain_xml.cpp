@@ -124,7 +124,7 @@ class PlainReading : public XmlCursor, private PlainBytes {
             return end_tag();
         if (plain::is(at_[1], plain::name_start))
             return tag();
-        require(!wanted_); // the text goes on behind it
+        require(!wanted_); // the text goes on after it
         if (accept("<!--"))
             return comment();
         expect("<?");

@@ -10,19 +10,19 @@ namespace sectio::score {
 namespace {
 
 /// Quarter notes of a note value. Source: MusicXML 4.0, simple type note-type-value.
-std::optional<Beats> quarters(std::string_view type) {
+std::optional<QuarterNotes> quarters(std::string_view type) {
     constexpr std::array names{"breve",  "whole", "half", "quarter",
                                "eighth", "16th",  "32nd", "64th"};
     for (std::size_t i = 0; i < names.size(); ++i)
         if (type == names[i])
-            return i < 3 ? Beats(8 >> i, 1) : Beats(1, std::int64_t{1} << (i - 3));
+            return i < 3 ? QuarterNotes(8 >> i, 1) : QuarterNotes(1, std::int64_t{1} << (i - 3));
     return std::nullopt;
 }
 
 /// A number above 0 that an attribute or text has; tempos and loudness beyond 10,000 mean nothing.
-std::optional<Beats> positive(std::string_view text) {
-    const std::optional<Beats> value = decimal_number(text);
-    const bool usable = value && *value > Beats() && *value <= Beats(10'000, 1);
+std::optional<QuarterNotes> positive(std::string_view text) {
+    const std::optional<QuarterNotes> value = decimal_number(text);
+    const bool usable = value && *value > QuarterNotes() && *value <= QuarterNotes(10'000, 1);
     return usable ? value : std::nullopt;
 }
 
@@ -31,7 +31,7 @@ std::uint32_t passes_of(std::string_view text) {
     std::uint32_t passes = 0;
     while (!text.empty()) {
         const std::size_t comma = std::min(text.find(','), text.size());
-        const std::optional<Beats> number = decimal_number(text.substr(0, comma));
+        const std::optional<QuarterNotes> number = decimal_number(text.substr(0, comma));
         if (number && number->den() == 1 && number->num() >= 1 && number->num() <= 31)
             passes |= 1U << (number->num() - 1);
         text.remove_prefix(std::min(comma + 1, text.size()));
@@ -85,7 +85,7 @@ void PlayingReader::open_ending(const XmlStart& start) {
 
 void PlayingReader::open_sound(const XmlStart& start) {
     Score& score = builder_.score;
-    const Beats at = builder_.state().cursor;
+    const QuarterNotes at = builder_.state().cursor;
     const auto tempo = positive(attribute(start, "tempo"));
     const auto loudness = positive(attribute(start, "dynamics"));
     sounded_ = sounded_ || tempo;
@@ -122,7 +122,7 @@ void PlayingReader::close_metronome() {
     if (!metronome_.unit || !metronome_.per_minute || metronome_.dots > 3)
         return;
     const std::int64_t twice = std::int64_t{1} << metronome_.dots;
-    const Beats quarters = *metronome_.unit * Beats(2 * twice - 1, twice);
+    const QuarterNotes quarters = *metronome_.unit * QuarterNotes(2 * twice - 1, twice);
     marked_tempo_ = *metronome_.per_minute * quarters;
 }
 

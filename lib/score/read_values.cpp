@@ -20,22 +20,23 @@ void refuse_number(std::string_view element, std::string_view text, const XmlCur
     throw error(message::score_number, text, cursor.place(), element);
 }
 
-Beats number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
-    const std::optional<Beats> value = decimal_number(text);
+QuarterNotes number(std::string_view element, std::string_view text, const XmlCursor& cursor) {
+    const std::optional<QuarterNotes> value = decimal_number(text);
     if (!value)
         refuse_number(element, text, cursor);
     return *value;
 }
 
-Beats within(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor) {
-    const Beats value = number(element, text, cursor);
-    if (value < Beats(-limit, 1) || value > Beats(limit, 1))
+QuarterNotes within(std::string_view element, std::string_view text, int limit,
+                    const XmlCursor& cursor) {
+    const QuarterNotes value = number(element, text, cursor);
+    if (value < QuarterNotes(-limit, 1) || value > QuarterNotes(limit, 1))
         refuse_number(element, text, cursor);
     return value;
 }
 
 int whole(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor) {
-    const Beats value = within(element, text, limit, cursor);
+    const QuarterNotes value = within(element, text, limit, cursor);
     if (value.den() != 1)
         refuse_number(element, text, cursor);
     return static_cast<int>(value.num());
@@ -53,7 +54,7 @@ std::string_view attribute(const XmlStart& start, std::string_view name) {
 }
 
 int counting_attribute(const XmlStart& start, std::string_view name, int most, int otherwise) {
-    const std::optional<Beats> value = decimal_number(attribute(start, name));
+    const std::optional<QuarterNotes> value = decimal_number(attribute(start, name));
     const bool usable = value && value->den() == 1 && value->num() > 0 && value->num() <= most;
     return usable ? static_cast<int>(value->num()) : otherwise;
 }

@@ -18,9 +18,10 @@ std::string one_line(std::string_view text);
 [[noreturn]] void refuse_number(std::string_view element, std::string_view text,
                                 const XmlCursor& cursor);
 /// @throws Error score_number
-Beats number(std::string_view element, std::string_view text, const XmlCursor& cursor);
+QuarterNotes number(std::string_view element, std::string_view text, const XmlCursor& cursor);
 /// A number from -limit to limit. @throws Error score_number
-Beats within(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor);
+QuarterNotes within(std::string_view element, std::string_view text, int limit,
+                    const XmlCursor& cursor);
 /// A whole number from -limit to limit. @throws Error score_number
 int whole(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor);
 

@@ -30,8 +30,8 @@ bool contradicts(const Spelling& spelling) {
     const std::optional<int> quarter_tones = all_signs()[spelling.sign].quarter_tones;
     if (!quarter_tones || !spelling.alter || spelling.sign == no_sign)
         return false;
-    const Beats difference = *spelling.alter - Beats(*quarter_tones, 2);
-    return difference > Beats(1, 2) || difference < Beats(-1, 2);
+    const QuarterNotes difference = *spelling.alter - QuarterNotes(*quarter_tones, 2);
+    return difference > QuarterNotes(1, 2) || difference < QuarterNotes(-1, 2);
 }
 
 /// A value of a key signature that can only be commas: it is the sign's number of commas or one or
@@ -41,7 +41,8 @@ bool counts_commas(const KeyStep& step) {
     if (!entry.commas || *entry.commas == 0 || step.alter.den() != 1)
         return false;
     const bool same_side = (*entry.commas > 0) == (step.alter.num() > 0) && step.alter.num() != 0;
-    const bool semitones = entry.quarter_tones && step.alter == Beats(*entry.quarter_tones, 2);
+    const bool semitones =
+        entry.quarter_tones && step.alter == QuarterNotes(*entry.quarter_tones, 2);
     return same_side && !semitones;
 }
 
@@ -116,7 +117,7 @@ std::variant<Alteration, Unreadable> by_alter(const Score& score, const Note& no
         return Unreadable::sign_without_alter;
     if (contradicts(spelling))
         return Unreadable::contradiction;
-    const Beats alter = spelling.alter.value_or(Beats());
+    const QuarterNotes alter = spelling.alter.value_or(QuarterNotes());
     return Alteration{Rational(alter.num(), alter.den()), AlterationUnit::semitone};
 }
 

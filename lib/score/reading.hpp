@@ -50,8 +50,8 @@ struct Reading {
     Evidence evidence;
     std::string reason; ///< why, in a sentence
 
-    /// Grace notes that bear no sign say nothing of their alteration, since no grace note of the
-    /// score bears one although other notes do.
+    /// Grace notes that have no sign say nothing of their alteration, since no grace note of the
+    /// score has one although other notes do.
     bool grace_signs_lost = false;
 };
 

@@ -20,16 +20,16 @@ namespace sectio::score {
 
 /// What one note says of its own pitch, but for the octave.
 struct Spelling {
-    char step = 'C';            ///< A to G
-    Sign sign = no_sign;        ///< its <accidental>
-    std::optional<Beats> alter; ///< its <alter>, in semitones; empty where it is absent
+    char step = 'C';                   ///< A to G
+    Sign sign = no_sign;               ///< its <accidental>
+    std::optional<QuarterNotes> alter; ///< its <alter>, in semitones; empty where it is absent
     auto operator<=>(const Spelling&) const = default;
 };
 
 /// One altered step of a key signature that is not a count of fifths.
 struct KeyStep {
     char step = 'C';
-    Beats alter;         ///< <key-alter>: semitones by the standard, commas in some Turkish scores
+    QuarterNotes alter;  ///< <key-alter>: semitones by the standard, commas in some Turkish scores
     Sign sign = no_sign; ///< <key-accidental>
     auto operator<=>(const KeyStep&) const = default;
 };
@@ -43,8 +43,8 @@ struct Key {
 
 /// What must be added to a written pitch to get the sounding one.
 struct Transposition {
-    int diatonic = 0; ///< steps of the staff
-    Beats chromatic;  ///< semitones
+    int diatonic = 0;       ///< steps of the staff
+    QuarterNotes chromatic; ///< semitones
     int octaves = 0;
     bool stated_diatonic = false; ///< the score gives `diatonic`; otherwise it is derived
     auto operator<=>(const Transposition&) const = default;
@@ -59,13 +59,13 @@ struct Note {
         tie_start = 8,
         tie_stop = 16,
         hidden = 32,      ///< print-object="no"
-        phrase_end = 128, ///< bears a fermata, breath mark or caesura, or a final bar line follows
+        phrase_end = 128, ///< has a fermata, breath mark or caesura, or a final bar line follows
         in_entity = 64,   ///< stands in an entity: no byte of the document is its own
     };
-    std::uint64_t head_at = 0;  ///< `<` of the first note of its chord, or its own
-    std::uint64_t lyric_at = 0; ///< where a further lyric of this note goes
-    Beats onset, duration;      ///< in quarter notes from the start of its part
-    std::uint32_t measure = 0;  ///< in Score::measures
+    std::uint64_t head_at = 0;    ///< `<` of the first note of its chord, or its own
+    std::uint64_t lyric_at = 0;   ///< where a further lyric of this note goes
+    QuarterNotes onset, duration; ///< in quarter notes from the start of its part
+    std::uint32_t measure = 0;    ///< in Score::measures
     std::uint16_t part = 0, spelling = 0, key = 0, transposition = 0, voice = 0;
     std::uint16_t tied = 0; ///< the spelling of the note that it is tied to, or its own
     std::uint16_t flags = 0;
@@ -80,12 +80,12 @@ struct Part {
     std::optional<int> program; ///< of its first instrument, 0 to 127 as MIDI counts
     bool percussion = false;    ///< its instrument plays on MIDI channel 10
     /// In Score::bars. In a timewise score all parts have the same.
-    std::size_t first_bar = 0, behind_last_bar = 0;
+    std::size_t first_bar = 0, end_bar = 0;
 };
 
 /// One measure in time, and how it is repeated.
 struct Bar {
-    Beats start, end;           ///< in quarter notes from the start of its part
+    QuarterNotes start, end;    ///< in quarter notes from the start of its part
     bool repeat_begins = false; ///< a repeat leads back to its start
     /// A repeat stands at its end: how often it is played, at most as often as here; 0 for none.
     static constexpr int most_times = 31;
@@ -96,11 +96,11 @@ struct Bar {
 
 /// Something said for playing alone.
 struct PlayingMark {
-    Beats at;
+    QuarterNotes at;
     std::uint16_t part = 0;
-    std::uint32_t bar = 0;         ///< in Score::bars
-    std::optional<Beats> tempo;    ///< quarter notes a minute, above 0
-    std::optional<Beats> loudness; ///< percent of the usual, which is velocity 90
+    std::uint32_t bar = 0;                ///< in Score::bars
+    std::optional<QuarterNotes> tempo;    ///< quarter notes a minute, above 0
+    std::optional<QuarterNotes> loudness; ///< percent of the usual, which is velocity 90
 };
 
 /// Notes that have no pitch of their own.
@@ -112,10 +112,11 @@ struct NotesWithoutPitch {
 struct PageMarks {
     std::optional<std::uint64_t> part_list_at;   ///< `<` of <part-list>
     std::optional<std::uint64_t> first_music_at; ///< `<` of what follows the first measure's tag
-    std::optional<Beats> height, width, left, right, top, bottom; ///< of the page and its margins
-    bool credits = false;               ///< the score has texts of its own on its pages
-    std::optional<Beats> lowest_credit; ///< lowest default-y of page 1
-    std::string work, movement;         ///< titles
+    std::optional<QuarterNotes> height, width, left, right, top,
+        bottom;                                ///< of the page and its margins
+    bool credits = false;                      ///< the score has texts of its own on its pages
+    std::optional<QuarterNotes> lowest_credit; ///< lowest default-y of page 1
+    std::string work, movement;                ///< titles
     std::string composer, lyricist;
 };
 

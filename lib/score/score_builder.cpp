@@ -18,7 +18,7 @@ void OfStaff::set(int staff, std::uint16_t value) {
     values_[staff] = value;
 }
 
-void PartState::move(Beats by) {
+void PartState::move(QuarterNotes by) {
     cursor = std::max(cursor + by, measure_start);
     measure_end = std::max(measure_end, cursor);
 }

@@ -51,19 +51,19 @@ class OfStaff {
 
 /// What holds for one part from one measure to the next.
 struct PartState {
-    Beats divisions{1, 1};
-    Beats measure_start, cursor, measure_end;
+    QuarterNotes divisions{1, 1};
+    QuarterNotes measure_start, cursor, measure_end;
     OfStaff keys, transpositions;
     /// Spelling by step, octave and voice.
     std::map<std::tuple<char, int, std::uint16_t>, std::uint16_t> open_ties;
     std::uint64_t head_at = 0;    ///< the last note that was not a chord's further note
     std::uint32_t chord_size = 0; ///< notes of the present chord so far
     bool has_head = false, head_in_entity = false;
-    Beats head_onset;
+    QuarterNotes head_onset;
     std::optional<std::size_t> last_note; ///< in Score::notes
 
     /// Goes on or, within the measure, back.
-    void move(Beats by);
+    void move(QuarterNotes by);
 };
 
 struct ScoreBuilder {

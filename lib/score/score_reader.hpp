@@ -24,10 +24,10 @@ class ScoreReader : public XmlHandler {
     HeaderReader header_{builder_};
     AttributesReader attributes_{builder_};
     NoteReader note_{builder_};
-    CourseReader course_{builder_};
+    MeasureReader measures_{builder_};
     PlayingReader playing_{builder_};
-    std::array<ContextReader*, 6> readers_{nullptr, &header_, &attributes_,
-                                           &note_,  &course_, &playing_}; ///< by Context
+    std::array<ContextReader*, 6> readers_{nullptr, &header_,   &attributes_,
+                                           &note_,  &measures_, &playing_}; ///< by Context
     std::vector<Tag> stack_{Tag::document};
     bool music_next_ = false; ///< the next tag is the first after the first measure's
 };

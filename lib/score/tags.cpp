@@ -11,8 +11,8 @@ namespace {
 constexpr std::array tag_entries{
     TagEntry{Tag::document, "score-partwise", Tag::root, Context::none, false},
     TagEntry{Tag::document, "score-timewise", Tag::root, Context::none, false},
-    TagEntry{Tag::root, "part", Tag::part, Context::course, false},
-    TagEntry{Tag::root, "measure", Tag::measure, Context::course, false},
+    TagEntry{Tag::root, "part", Tag::part, Context::measures, false},
+    TagEntry{Tag::root, "measure", Tag::measure, Context::measures, false},
     TagEntry{Tag::root, "credit", Tag::credit, Context::header, false},
     TagEntry{Tag::root, "part-list", Tag::part_list, Context::header, false},
     TagEntry{Tag::root, "defaults", Tag::defaults, Context::header, false},
@@ -36,20 +36,20 @@ constexpr std::array tag_entries{
     TagEntry{Tag::midi_instrument, "midi-program", Tag::midi_program, Context::header, true},
     TagEntry{Tag::midi_instrument, "midi-channel", Tag::midi_channel, Context::header, true},
     TagEntry{Tag::part, "note", Tag::note, Context::note, false},
-    TagEntry{Tag::part, "measure", Tag::measure, Context::course, false},
+    TagEntry{Tag::part, "measure", Tag::measure, Context::measures, false},
     TagEntry{Tag::part, "attributes", Tag::attributes, Context::attributes, false},
     TagEntry{Tag::part, "direction", Tag::direction, Context::playing, false},
     TagEntry{Tag::part, "barline", Tag::barline, Context::playing, false},
-    TagEntry{Tag::part, "backup", Tag::backup, Context::course, false},
-    TagEntry{Tag::part, "forward", Tag::forward, Context::course, false},
+    TagEntry{Tag::part, "backup", Tag::backup, Context::measures, false},
+    TagEntry{Tag::part, "forward", Tag::forward, Context::measures, false},
     TagEntry{Tag::part, "sound", Tag::sound, Context::playing, false},
     TagEntry{Tag::measure, "note", Tag::note, Context::note, false},
-    TagEntry{Tag::measure, "part", Tag::part, Context::course, false},
+    TagEntry{Tag::measure, "part", Tag::part, Context::measures, false},
     TagEntry{Tag::measure, "attributes", Tag::attributes, Context::attributes, false},
     TagEntry{Tag::measure, "direction", Tag::direction, Context::playing, false},
     TagEntry{Tag::measure, "barline", Tag::barline, Context::playing, false},
-    TagEntry{Tag::measure, "backup", Tag::backup, Context::course, false},
-    TagEntry{Tag::measure, "forward", Tag::forward, Context::course, false},
+    TagEntry{Tag::measure, "backup", Tag::backup, Context::measures, false},
+    TagEntry{Tag::measure, "forward", Tag::forward, Context::measures, false},
     TagEntry{Tag::measure, "sound", Tag::sound, Context::playing, false},
     TagEntry{Tag::attributes, "divisions", Tag::divisions, Context::attributes, true},
     TagEntry{Tag::attributes, "key", Tag::key, Context::attributes, false},
@@ -87,8 +87,8 @@ constexpr std::array tag_entries{
     TagEntry{Tag::barline, "bar-style", Tag::bar_style, Context::playing, true},
     TagEntry{Tag::barline, "repeat", Tag::repeat, Context::playing, false},
     TagEntry{Tag::barline, "ending", Tag::ending, Context::playing, false},
-    TagEntry{Tag::backup, "duration", Tag::backup_duration, Context::course, true},
-    TagEntry{Tag::forward, "duration", Tag::forward_duration, Context::course, true},
+    TagEntry{Tag::backup, "duration", Tag::backup_duration, Context::measures, true},
+    TagEntry{Tag::forward, "duration", Tag::forward_duration, Context::measures, true},
     TagEntry{Tag::direction, "direction-type", Tag::direction_type, Context::playing, false},
     TagEntry{Tag::direction, "sound", Tag::sound, Context::playing, false},
     TagEntry{Tag::direction_type, "words", Tag::words, Context::playing, true},
@@ -100,7 +100,7 @@ constexpr std::array tag_entries{
 
 constexpr std::size_t tag_count = static_cast<std::size_t>(Tag::per_minute) + 1;
 
-/// First entry of each parent, and one behind its last.
+/// First entry of each parent, and one after its last.
 struct Range {
     unsigned char first = 0, last = 0;
 };

@@ -85,7 +85,7 @@ enum class Tag : unsigned char {
 };
 
 /// The reader that an element belongs to; see context_readers.hpp.
-enum class Context : unsigned char { none, header, attributes, note, course, playing };
+enum class Context : unsigned char { none, header, attributes, note, measures, playing };
 
 /// One known element.
 struct TagEntry {

@@ -29,7 +29,7 @@ bool is_digit(char c) {
 
 } // namespace
 
-Beats::Beats(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
+QuarterNotes::QuarterNotes(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
     if (den == 1) // nearly always
         return;
     check_argument(den > 0, "the denominator of a duration", "above 0");
@@ -38,29 +38,30 @@ Beats::Beats(std::int64_t num, std::int64_t den) : num_(num), den_(den) {
     den_ /= common;
 }
 
-Beats operator+(Beats a, Beats b) {
+QuarterNotes operator+(QuarterNotes a, QuarterNotes b) {
     if (a.den_ == b.den_) // by far the commonest case
-        return Beats(sum_of_products(a.num_, 1, b.num_, 1), a.den_);
+        return QuarterNotes(sum_of_products(a.num_, 1, b.num_, 1), a.den_);
     const std::int64_t scale = b.den_ / std::gcd(a.den_, b.den_);
     const std::int64_t den = sum_of_products(a.den_, scale, 0, 0);
-    return Beats(sum_of_products(a.num_, scale, b.num_, den / b.den_), den);
+    return QuarterNotes(sum_of_products(a.num_, scale, b.num_, den / b.den_), den);
 }
 
-Beats operator*(Beats a, Beats b) {
-    return Beats(sum_of_products(a.num_, b.num_, 0, 0), sum_of_products(a.den_, b.den_, 0, 0));
+QuarterNotes operator*(QuarterNotes a, QuarterNotes b) {
+    return QuarterNotes(sum_of_products(a.num_, b.num_, 0, 0),
+                        sum_of_products(a.den_, b.den_, 0, 0));
 }
 
-Beats operator/(Beats a, Beats b) {
+QuarterNotes operator/(QuarterNotes a, QuarterNotes b) {
     const std::int64_t num = sum_of_products(a.num_, b.den_, 0, 0);
     const std::int64_t den = sum_of_products(a.den_, b.num_, 0, 0);
-    return den < 0 ? Beats(-num, -den) : Beats(num, den);
+    return den < 0 ? QuarterNotes(-num, -den) : QuarterNotes(num, den);
 }
 
-std::strong_ordering operator<=>(Beats a, Beats b) {
+std::strong_ordering operator<=>(QuarterNotes a, QuarterNotes b) {
     return a.den_ == b.den_ ? a.num_ <=> b.num_ : (a - b).num_ <=> 0;
 }
 
-std::optional<Beats> decimal_number(std::string_view text) {
+std::optional<QuarterNotes> decimal_number(std::string_view text) {
     while (!text.empty() && is_space(text.front()))
         text.remove_prefix(1);
     while (!text.empty() && is_space(text.back()))
@@ -95,7 +96,7 @@ std::optional<Beats> decimal_number(std::string_view text) {
     }
     if (text.empty() || text == ".")
         return std::nullopt;
-    return Beats(minus ? -value : value, den);
+    return QuarterNotes(minus ? -value : value, den);
 }
 
 } // namespace sectio::score

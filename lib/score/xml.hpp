@@ -76,7 +76,7 @@ Encoding read_xml(std::string_view bytes, const std::string& source, XmlHandler&
 /// Reads the plain XML that nearly all scores are, several times faster: UTF-8, no internal subset
 /// of a document type, no CDATA, no references but XML's own five and numbers. The events are those
 /// of read_xml(). False where anything else is met, well-formed or not: the handler has then had
-/// events of a part, and read_xml() must start anew with another.
+/// events of a part, and read_xml() must start again with another.
 bool read_plain_xml(const std::string& bytes, XmlHandler& handler);
 
 } // namespace sectio::score

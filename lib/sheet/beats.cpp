@@ -1,6 +1,6 @@
 #include <sectio/approx/near_ratios.hpp>
 #include <sectio/interval/real.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/sheet/beats.hpp>
 #include <sectio/sheet/compared.hpp>
@@ -50,8 +50,8 @@ std::optional<Interval> simple_ratio(const Interval& interval, std::optional<uns
     return found.empty() ? std::nullopt : std::optional(found.front());
 }
 
-page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio) {
-    return page::Figure(beats_per_second(pitch, drone, ratio.denominator(), ratio.numerator()));
+page::Number beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio) {
+    return page::Number(beats_per_second(pitch, drone, ratio.denominator(), ratio.numerator()));
 }
 
 page::Table drone_table(const Comparison& c, const Pitch& drone, std::optional<unsigned> limit) {

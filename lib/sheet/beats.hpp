@@ -16,7 +16,7 @@ std::optional<Interval> simple_ratio(const Interval& interval, std::optional<uns
 /// Beats per second of the partials that meet where `pitch` and `drone` are near `ratio` p/q: of
 /// the q-th of `pitch` and the p-th of `drone` (H. von Helmholtz, On the Sensations of Tone, ch. 8
 /// and 10). Not negative, correctly rounded.
-page::Figure beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio);
+page::Number beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio);
 
 /// Each degree against the drone: cents, the simplest ratio near it, beats per second, those of a
 /// measured degree with what its half width leaves to them.

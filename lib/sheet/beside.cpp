@@ -1,6 +1,6 @@
 // Two or more scales side by side: one axis, one table of all their degrees.
 
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/systems.hpp>
 

@@ -125,7 +125,7 @@ void append(std::vector<page::Block>& blocks, std::vector<page::Block> more) {
                   std::make_move_iterator(more.end()));
 }
 
-/// What people see of a list, behind what programs get.
+/// What people see of a list, after what programs get.
 void list_for_people(page::Page& page, const Found& found, bool overview) {
     page.title = "The catalogue";
     if (!overview) {

@@ -1,5 +1,5 @@
 #include <sectio/approx/bound_text.hpp>
-#include <sectio/division/prime_map.hpp>
+#include <sectio/division/val.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/interval_report.hpp>
 #include <sectio/sheet/comma_page.hpp>
@@ -30,8 +30,8 @@ std::string title(const CommaList& list) {
     std::string text =
         fmt::format("{} {} of the {}", list.count, list.count == 1 ? "comma" : "commas",
                     PrimeChoice{bounds.prime_limit, bounds.only}.text());
-    if (bounds.vanishing_in)
-        text += " tempered out in " + bounds.vanishing_in->text();
+    if (bounds.tempered_out_in)
+        text += " tempered out in " + bounds.tempered_out_in->text();
     text += fmt::format(", larger than {}, smaller than {}", list.above, list.below);
     if (bounds.max_product)
         text += ", product of both terms up to " + bound_text(*bounds.max_product);
@@ -73,10 +73,10 @@ class Names {
     std::unordered_map<std::string, std::vector<Entry>> entries_;
 };
 
-/// What the division makes of each comma: by the map of primes, and the nearest step.
+/// What the division makes of each comma: by the val, and the nearest step.
 void add_steps(page::Table& table, const std::vector<Interval>& commas, const CommaBounds& bounds) {
-    const EqualDivision& division = *bounds.vanishing_in;
-    const PrimeMap map(division, bounds.prime_limit);
+    const EqualDivision& division = *bounds.tempered_out_in;
+    const Val map(division, bounds.prime_limit);
     std::vector<CommaSteps> steps;
     for (const Interval& comma : commas)
         steps.push_back(steps_of_comma(comma, division, map));
@@ -112,7 +112,7 @@ page::Table comma_table(const char* key, const std::string& heading,
     });
     table.add(commas, Column{}.keyed("names").hidden(),
               [&](const Interval& c) { return names_cell(names.of(c)); });
-    if (bounds.vanishing_in)
+    if (bounds.tempered_out_in)
         add_steps(table, commas, bounds);
     return table;
 }
@@ -127,9 +127,9 @@ page::Page comma_page(const CommaList& list, const Catalogue& catalogue) {
     page.blocks.emplace_back(page::Facts{"", "", {{"", page::count(list.count), "count"}}});
     page.blocks.emplace_back(bounds_for_programs(list.bounds));
     page.blocks.emplace_back(comma_table("commas", "", list.commas, list.bounds, names));
-    page.blocks.emplace_back(comma_table("basis",
-                                         list.bounds.vanishing_in ? "Basis of all tempered out" : "",
-                                         list.basis, list.bounds, names));
+    page.blocks.emplace_back(
+        comma_table("basis", list.bounds.tempered_out_in ? "Basis of all tempered out" : "",
+                    list.basis, list.bounds, names));
     return page;
 }
 

@@ -3,7 +3,7 @@
 /// Commas within bounds as a page.
 
 #include <sectio/comma/commas.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 #include <sectio/page/page.hpp>
 #include <sectio/scale/catalogue.hpp>
 
@@ -19,7 +19,7 @@ struct CommaList {
     std::string above, below;     ///< the bounds of the size as they were asked for
     std::size_t count = 0;        ///< of all within the bounds
     std::vector<Interval> commas; ///< those that are shown
-    std::vector<Interval> basis;  ///< of all that vanish in CommaBounds::vanishing_in
+    std::vector<Interval> basis;  ///< of all that vanish in CommaBounds::tempered_out_in
 };
 
 /// Each with its size, its factors and the names that the catalogue has for it.

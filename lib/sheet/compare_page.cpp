@@ -31,8 +31,8 @@ std::vector<Pair> pairs_of(const std::vector<Scale>& scales) {
 }
 
 /// What an error rests on: both degrees, where they were measured.
-page::Figure error_cell(const Pair& p, const DegreePair& d) {
-    page::Figure figure = page::cents(d.error).with_sign();
+page::Number error_cell(const Pair& p, const DegreePair& d) {
+    page::Number figure = page::cents(d.error).with_sign();
     if (const auto& width = p.a->degrees[d.a].uncertainty)
         figure = std::move(figure).borne_by(page::HalfWidth(*width));
     if (const auto& width = p.b->degrees[d.b].uncertainty)
@@ -41,7 +41,7 @@ page::Figure error_cell(const Pair& p, const DegreePair& d) {
 }
 
 /// Errors over all rest on all.
-page::Figure borne_by_both(page::Figure figure, const Pair& p) {
+page::Number borne_by_both(page::Number figure, const Pair& p) {
     for (const Scale* scale : {p.a, p.b})
         for (const Degree& degree : scale->degrees)
             if (degree.uncertainty)
@@ -53,7 +53,7 @@ page::Table pair_table(const std::vector<Pair>& pairs) {
     page::Table table{"pairs", "", {}, {}};
     const auto add = [&](const Column& column, auto cell) { table.add(pairs, column, cell); };
     const auto rms = [](const Pair& p) {
-        return borne_by_both(page::Figure(root_mean_square(p.difference.errors())), p);
+        return borne_by_both(page::Number(root_mean_square(p.difference.errors())), p);
     };
     add(Column{"Scale", ColumnKind::words}.keyed("a"), [](const Pair& p) { return p.a->name; });
     add(Column{"against", ColumnKind::words}.keyed("b"), [](const Pair& p) { return p.b->name; });
@@ -75,8 +75,8 @@ page::Table pair_table(const std::vector<Pair>& pairs) {
 /// The first scale where a tonic or a reference was asked for.
 using Tuned = std::optional<TunedScale>;
 
-page::Figure deviation_cell(const TunedScale& scale, const DegreePair& d) {
-    page::Figure figure = page::cents(scale.degrees()[d.a].deviation).with_sign();
+page::Number deviation_cell(const TunedScale& scale, const DegreePair& d) {
+    page::Number figure = page::cents(scale.degrees()[d.a].deviation).with_sign();
     const auto& width = scale.scale().degrees[d.a].uncertainty;
     return width ? std::move(figure).borne_by(page::HalfWidth(*width)) : figure;
 }

@@ -9,7 +9,7 @@
 
 namespace sectio {
 
-/// Each with every one behind it, from the same tonic and moved to where they fit best, and all of
+/// Each with every one after it, from the same tonic and moved to where they fit best, and all of
 /// them on lines to scale. Two are shown degree by degree, more as matrices of their distances.
 /// With options that name a tonic or a reference the degrees of the first have keys and deviations.
 /// @throws Error nothing_to_compare_with for no scale, rounding_undecided, and those of tuned()

@@ -16,7 +16,7 @@ struct ComparedSystem;
 struct SheetRow {
     const ComparedDegree* degree = nullptr;
     const ComparedDegree* next = nullptr;
-    std::size_t index = 0; ///< in Comparison::degrees, or behind them
+    std::size_t index = 0; ///< in Comparison::degrees, or after them
     long number = 1;       ///< from 1, the tonic; -1 for the degree below it
 };
 /// The degree 1/1.

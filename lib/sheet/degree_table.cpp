@@ -1,5 +1,5 @@
 #include <sectio/interval/expression.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/systems.hpp>
@@ -20,8 +20,8 @@ std::string group_heading(const EqualDivision& division) {
     return name.find(' ') == std::string::npos ? name + " steps" : name;
 }
 
-/// As it was written; of a place that was measured and reckoned, whose exact expression has many
-/// factors, the size as far as the measurement bears it.
+/// As it was written; of a place that was measured and computed, whose exact expression has many
+/// factors, the size as far as the measurement supports it.
 page::Expression interval_cell(const Degree& degree) {
     constexpr std::size_t longest = 16;
     constexpr int digits = 1;
@@ -120,7 +120,7 @@ class DegreeTable {
         every_row("signs", signs ? std::string(text(*signs)) : "");
     }
 
-    static page::Figure deviation(const SheetRow& r) {
+    static page::Number deviation(const SheetRow& r) {
         return page::cents(r.degree->deviation).borne_by(half_width(r.degree)).with_sign();
     }
 

@@ -90,7 +90,7 @@ class DivisionTable {
 
     void error(const char* head, const char* key, Real ErrorRow::*figure) {
         add(Column{head}.keyed(key), [figure](Rows& rows, std::size_t i) {
-            return Cell(page::Figure(rows.at(i).*figure).shown_with(usual_digits));
+            return Cell(page::Number(rows.at(i).*figure).shown_with(usual_digits));
         });
     }
 

@@ -31,17 +31,17 @@ std::string tradition(const Entry& e) {
     return e.family().empty() ? e.tradition() : e.tradition() + ", " + e.family();
 }
 
-/// Where the course rests and how it goes.
-page::List course(const Entry& e) {
+/// Where the progression rests and how it goes.
+page::List progression(const Entry& e) {
     std::vector<std::string> parts;
     if (!e.tonic_name().empty())
         parts.push_back("tonic " + e.tonic_name());
-    if (e.course().dominant)
-        parts.push_back(fmt::format("dominant degree {}", *e.course().dominant));
-    if (e.course().second_dominant)
-        parts.push_back(fmt::format("second dominant degree {}", *e.course().second_dominant));
-    if (e.course().direction)
-        parts.emplace_back(text(e.course().direction));
+    if (e.progression().dominant)
+        parts.push_back(fmt::format("dominant degree {}", *e.progression().dominant));
+    if (e.progression().second_dominant)
+        parts.push_back(fmt::format("second dominant degree {}", *e.progression().second_dominant));
+    if (e.progression().direction)
+        parts.emplace_back(text(e.progression().direction));
     return list_of(parts);
 }
 
@@ -60,14 +60,14 @@ page::Facts entry_facts(const Entry& e, const std::string& key) {
     };
     const auto number = [](const std::optional<int>& n) { return n ? page::count(*n) : Cell(); };
     page::List mobile;
-    for (const Interval& interval : e.course().mobile)
+    for (const Interval& interval : e.progression().mobile)
         mobile.items.emplace_back(interval);
     add("tradition", words_or_nothing(e.tradition()));
     add("family", words_or_nothing(e.family()));
     add("tonic_name", words_or_nothing(e.tonic_name()));
-    add("dominant", number(e.course().dominant));
-    add("second_dominant", number(e.course().second_dominant));
-    add("direction", words_or_nothing(std::string(text(e.course().direction))));
+    add("dominant", number(e.progression().dominant));
+    add("second_dominant", number(e.progression().second_dominant));
+    add("direction", words_or_nothing(std::string(text(e.progression().direction))));
     add("mobile", mobile);
     add("form_of", words_or_nothing(e.form_of()));
     add("note", words_or_nothing(e.note));
@@ -96,7 +96,7 @@ page::Facts shown_facts(const Entry& e, const Catalogue& catalogue) {
     add("id", e.id + ", " + std::string(text(e.kind())));
     add("also", list_of(e.also));
     add("tradition", tradition(e));
-    add("course", course(e));
+    add("course", progression(e));
     add("practised", practised_line(e, catalogue));
     if (e.interval()) {
         add("interval", *e.interval());

@@ -16,12 +16,12 @@ using page::Drawing;
 constexpr double drawing_width = 170, drawing_height = 96;
 constexpr double left = 14, right = 3, top = 5, bottom = 14;
 constexpr double axis_width = 0.3, grid_width = 0.15, course_width = 0.2, grid_grey = 0.75;
-constexpr double spot = 0.9, small_spot = 0.45;
+constexpr double dot = 0.9, small_dot = 0.45;
 constexpr double digit_width = 1.65, number_height = 3.2; ///< of the records' numbers
 constexpr double points = 8;
 constexpr double room_below =
     1.6; ///< a factor: the least error stands above the axis with its number
-constexpr double room_above_none = 4; ///< the same where the floor bears those without error
+constexpr double room_above_none = 4; ///< the same where the floor has those without error
 /// Numbers of divisions that span more than this are drawn on a logarithmic axis.
 constexpr double much = 20;
 
@@ -165,12 +165,12 @@ class Chart {
                  height(points_[i]), course_width, 0.5);
     }
 
-    /// The last record first, so that it has its number for sure; a number stands below its spot,
+    /// The last record first, so that it has its number for sure; a number stands below its dot,
     /// or above it, or nowhere where others are in the way.
     void records() {
         for (auto p = points_.rbegin(); p != points_.rend(); ++p) {
             const double x = x_(p->division), y = height(*p);
-            drawing_.spots.push_back({x, y, p->record ? spot : small_spot, true});
+            drawing_.dots.push_back({x, y, p->record ? dot : small_dot, true});
             const std::string text = fmt::format("{:.0f}", p->division);
             if (p->record && (errs_not(*p) || !numbered(text, x, y + 4.2)))
                 numbered(text, x, y - 2);

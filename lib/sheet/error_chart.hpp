@@ -8,7 +8,7 @@ namespace sectio {
 
 /// The maximum error in cents of each division of the ranking, on logarithmic axes where they span
 /// much, those without error at its foot; those that are better than every smaller one in it are
-/// spots with their number. Nothing for fewer than three divisions, or where none errs.
+/// dots with their number. Nothing for fewer than three divisions, or where none errs.
 std::optional<page::Drawing> error_chart(const DivisionRanking& ranking);
 
 } // namespace sectio

@@ -17,7 +17,7 @@ namespace {
 using page::Cell;
 using page::Column;
 
-page::Figure size_of(const Interval& interval) {
+page::Number size_of(const Interval& interval) {
     return page::cents(interval).shown_with(usual_digits);
 }
 

@@ -22,7 +22,7 @@ constexpr std::array parts{SheetPart{"staff", "Staff notation", staff_part},
                            SheetPart{"division", "Steps of a division", division_part},
                            SheetPart{"beside", "Side by side", beside_part},
                            SheetPart{"instrument", "Chart of the instrument", instrument_part}};
-constexpr std::array<std::string_view, 2> first_leaf{"ruler", "table"};
+constexpr std::array<std::string_view, 2> first_page{"ruler", "table"};
 
 } // namespace
 
@@ -34,12 +34,12 @@ const SheetPart* find_part(std::string_view name) {
 
 bool is_sheet_page(std::string_view name) {
     return find_part(name)
-           || std::find(first_leaf.begin(), first_leaf.end(), name) != first_leaf.end();
+           || std::find(first_page.begin(), first_page.end(), name) != first_page.end();
 }
 
 std::string sheet_page_names() {
     std::string names;
-    for (const std::string_view name : first_leaf)
+    for (const std::string_view name : first_page)
         names += std::string(name) + ", ";
     for (const SheetPart& part : parts)
         names += std::string(part.name) + ", ";
@@ -50,7 +50,7 @@ std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& p
     std::vector<std::string> names;
     for (const auto& [name, at] : comma_list(text, place.source)) {
         if (name == "all") {
-            names.assign(first_leaf.begin(), first_leaf.end());
+            names.assign(first_page.begin(), first_page.end());
             for (const SheetPart& part : parts)
                 if (part.make != instrument_part && part.make != beside_part) // which want more
                     names.emplace_back(part.name);

@@ -41,14 +41,14 @@ Blocks instrument_part(const Comparison& comparison, const SheetOptions& options
 
 struct SheetPart {
     std::string_view name;  ///< as --pages takes it
-    std::string_view title; ///< of its leaf
+    std::string_view title; ///< of its page
     Blocks (*make)(const Comparison&, const SheetOptions&);
 };
 
-/// The part called so, or null for "ruler" and "table", which share the first leaf.
+/// The part called so, or null for "ruler" and "table", which share the first page.
 const SheetPart* find_part(std::string_view name);
 
-/// Whether a sheet may have this page: the first leaf has two of its own.
+/// Whether a sheet may have this page: the first page has two of its own.
 bool is_sheet_page(std::string_view name);
 
 } // namespace sectio

@@ -29,7 +29,7 @@ Cell distance(const Scale& a, const Scale& b, bool best) {
     const auto d = best ? best_difference(a, b) : std::optional(difference(a, b));
     if (!d)
         return {};
-    return page::Figure(root_mean_square(d->errors())).borne_by(half_width(a, b));
+    return page::Number(root_mean_square(d->errors())).borne_by(half_width(a, b));
 }
 
 page::Table matrix(const std::vector<Scale>& scales, bool best) {

@@ -1,5 +1,5 @@
 #include <sectio/base/limits.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/systems.hpp>

@@ -2,7 +2,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/page/cautions.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/compared.hpp>
@@ -142,11 +142,11 @@ void add_table_for_json(page::Page& sheet, const Comparison& c,
                 column = column.keyed(column.key, "").hidden();
 }
 
-/// On a leaf of its own, unless nothing but the facts stands before it.
+/// On a page of its own, unless nothing but the facts stands before it.
 void add_part(page::Page& sheet, const SheetPart& part, Blocks blocks) {
     const std::string title(part.title);
     if (sheet.blocks.size() > 1)
-        sheet.blocks.push_back(page::NewLeaf{title});
+        sheet.blocks.push_back(page::NewPage{title});
     else
         sheet.blocks.push_back(page::Paragraphs{"", title, {}});
     sheet.blocks.insert(sheet.blocks.end(), blocks.begin(), blocks.end());
@@ -176,13 +176,13 @@ page::Page sheet_page(const Comparison& comparison, const SheetOptions& options)
         sheet.blocks.push_back(scale_ruler(comparison, systems));
     if (asked("table"))
         add_table(sheet, comparison, systems, options.frequencies);
-    const bool first_leaf = asked("ruler") || asked("table");
-    if (first_leaf)
+    const bool first_page = asked("ruler") || asked("table");
+    if (first_page)
         sheet.blocks.push_back(words_of(comparison, systems, options, true));
     for (const std::string& name : options.pages)
         if (const SheetPart* part = find_part(name))
             add_part(sheet, *part, part->make(comparison, options));
-    if (!first_leaf)
+    if (!first_page)
         sheet.blocks.push_back(words_of(comparison, systems, options, false));
     if (!asked("table"))
         add_table_for_json(sheet, comparison, systems);

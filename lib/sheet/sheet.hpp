@@ -40,14 +40,14 @@ std::string sheet_page_names();
 std::vector<std::string> parse_sheet_pages(std::string_view text, const Place& place = {});
 
 /// The sheet of a comparison: facts, then the pages asked for. `ruler` and `table` (with the errors
-/// of the divisions) share the first leaf; every other begins its own.
+/// of the divisions) share the first page; every other begins its own.
 /// @throws Error as the makers of parts.hpp, too_many_divisions where divisions and systems are
 /// more than limits::compared_divisions
 page::Page sheet_page(const Comparison& comparison, const SheetOptions& options = {});
 
 /// `system` counted from its degree called `name` (compared folded), so that both scales agree
 /// where they name a tonic alike; as it is where there is none such, or no period. What then lies a
-/// period above the degree that bears its name says so: "Yegâh 8va".
+/// period above the degree that has its name says so: "Yegâh 8va".
 Scale counted_from(Scale system, std::string_view name);
 
 /// "53", and "13 of 3/1" for another period than the octave, as people read it.

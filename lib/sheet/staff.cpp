@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/parts.hpp>
 #include <sectio/sheet/staff.hpp>
 #include <sectio/sheet/staff_drawing.hpp>

@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/staff_drawing.hpp>
 #include <sectio/sheet/staff_signs.hpp>
 

@@ -1,4 +1,4 @@
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/sheet/compared.hpp>
 #include <sectio/sheet/sheet.hpp>
 #include <sectio/sheet/systems.hpp>
@@ -44,7 +44,7 @@ std::vector<Summary> summaries_of(const Comparison& c, const std::vector<Compare
 }
 
 /// Errors rest on every degree, hence on the least certain one.
-page::Figure borne_by_all(page::Figure figure, const Comparison& c, const Summary& s) {
+page::Number borne_by_all(page::Number figure, const Comparison& c, const Summary& s) {
     for (const ComparedDegree& d : c.degrees)
         figure = std::move(figure).borne_by(half_width(&d));
     return s.of ? s.of->borne_by_all(figure) : figure;
@@ -60,7 +60,7 @@ page::Table summary_table(const Comparison& c, const std::vector<ComparedSystem>
         return borne_by_all(page::cents(s.max_error), c, s);
     };
     const auto rms = [&](const Summary& s) {
-        return borne_by_all(page::Figure(root_mean_square(s.errors)), c, s);
+        return borne_by_all(page::Number(root_mean_square(s.errors)), c, s);
     };
     const std::string group = "Error in cents";
     add(Column{}.keyed("division").hidden(), [](const Summary& s) { return s.division; });
@@ -77,7 +77,7 @@ page::Table summary_table(const Comparison& c, const std::vector<ComparedSystem>
         [&](const Summary& s) { return page::count(index_from_tonic(c, s.worst)); });
     add(Column{"at degree", ColumnKind::words}, [&](const Summary& s) {
         if (s.worst >= c.degrees.size() || s.max_error.is_unison())
-            return std::string(); // where all are nought nothing is worst
+            return std::string(); // where all are 0 nothing is worst
         const std::string name = c.degrees[s.worst].degree.name;
         return std::to_string(c.tuned.number(s.worst)) + (name.empty() ? "" : " " + name);
     });

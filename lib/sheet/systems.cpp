@@ -1,5 +1,5 @@
 #include <sectio/base/folded.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/scale/references.hpp>
 #include <sectio/sheet/systems.hpp>
 
@@ -75,7 +75,7 @@ class SystemColumns {
 
   private:
     const SystemStep& step(const SheetRow& r) const { return system_.steps[r.index]; }
-    page::Figure error(const SheetRow& r) const {
+    page::Number error(const SheetRow& r) const {
         return page::cents(step(r).error)
             .borne_by(half_width(r.degree))
             .borne_by(system_.half_width(step(r)))
@@ -141,7 +141,7 @@ std::optional<page::HalfWidth> ComparedSystem::half_width(const SystemStep& step
     return width ? std::optional<page::HalfWidth>(*width) : std::nullopt;
 }
 
-page::Figure ComparedSystem::borne_by_all(page::Figure figure) const {
+page::Number ComparedSystem::borne_by_all(page::Number figure) const {
     for (const SystemStep& step : steps)
         figure = std::move(figure).borne_by(half_width(step));
     return figure;

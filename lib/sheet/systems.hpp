@@ -39,7 +39,7 @@ struct ComparedSystem {
     std::string degree_text(const SystemStep& step) const;
     /// Half width of a degree, and of all.
     std::optional<page::HalfWidth> half_width(const SystemStep& step) const;
-    page::Figure borne_by_all(page::Figure figure) const;
+    page::Number borne_by_all(page::Number figure) const;
 };
 
 /// Each of `systems` from the tonic of `comparison`.

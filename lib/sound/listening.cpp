@@ -23,7 +23,7 @@ double checked_hertz(const Pitch& pitch) {
     return hz;
 }
 
-/// Puts notes one behind the other.
+/// Puts notes one after the other.
 class Writer {
   public:
     explicit Writer(const ListeningOptions& options) : options_(options) {}

@@ -7,7 +7,7 @@ namespace {
 
 using page::Column, page::ColumnKind;
 
-page::Figure seconds(double value) {
+page::Number seconds(double value) {
     return page::computed(value).shown_with(1);
 }
 

@@ -19,7 +19,7 @@ inline double level_of_each(std::size_t drones) {
     return drone_level / std::sqrt(static_cast<double>(drones));
 }
 
-/// Silence behind the last note, in which the drone fades.
+/// Silence after the last note, in which the drone fades.
 inline constexpr double tail_s = 1.5;
 
 /// How long the sound swells at its beginning, unless asked otherwise.

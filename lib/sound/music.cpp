@@ -26,7 +26,7 @@ Interval cents_of_bend(std::int32_t bend) {
 }
 
 /// Goes through the performance and keeps what strings can do.
-class Strings : public tuning::Player {
+class Strings : public tuning::Renderer {
   public:
     Strings(const Performance& performance, Music& music)
         : performance_(performance), music_(music), states_(performance.instruments.size()),

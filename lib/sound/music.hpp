@@ -25,7 +25,7 @@ struct MusicBend {
     midi::Ticks at = 0;
     std::int32_t bend = 0; ///< 8192ths of a cent from the pitches of the scale
     std::uint16_t instrument = 0;
-    std::size_t before = 0; ///< the place among the notes of the first one behind it
+    std::size_t before = 0; ///< the place among the notes of the first one after it
 };
 
 struct Music {
@@ -42,7 +42,7 @@ struct Music {
     Pitch pitch_of(const MusicNote& note) const;
     /// From the beginning.
     Rational seconds_at(midi::Ticks time) const { return times.seconds(time) / tempo; }
-    /// From the beginning to the silence behind the last note.
+    /// From the beginning to the silence after the last note.
     Rational seconds() const;
     /// The frame that is nearest to a time; half way, the later one.
     std::int64_t frame(midi::Ticks time) const;

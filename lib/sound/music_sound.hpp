@@ -21,7 +21,7 @@ class MusicSound {
     explicit MusicSound(const Music& music);
 
     std::int64_t frames() const { return frames_; }
-    /// Fills `samples` with the next ones; behind the last there is silence.
+    /// Fills `samples` with the next ones; after the last there is silence.
     void next(std::span<float> samples);
 
   private:

@@ -13,7 +13,7 @@ namespace sectio::sound {
 std::string wave_header(std::int64_t frames);
 /// The samples themselves, which are -1 … 1.
 std::string wave_samples(std::span<const float> samples);
-/// What comes behind `frames` samples.
+/// What comes after `frames` samples.
 std::string wave_end(std::int64_t frames);
 
 /// A whole file.

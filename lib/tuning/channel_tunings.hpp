@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// Private to lib/tuning: the tuning of each channel, and the messages that say it. Used by
-/// TuningPlayer.
+/// TuningRenderer.
 
 #include <sectio/tuning/channel_state.hpp>
 #include <sectio/tuning/key_table.hpp>

@@ -18,7 +18,7 @@ using Ticks = std::int64_t;
 namespace status {
 inline constexpr std::uint8_t note_off = 0x80, note_on = 0x90, key_pressure = 0xA0, control = 0xB0,
                               program = 0xC0, channel_pressure = 0xD0, pitch_bend = 0xE0;
-inline constexpr std::uint8_t system_exclusive = 0xF0; ///< data runs from behind F0, with any F7
+inline constexpr std::uint8_t system_exclusive = 0xF0; ///< data runs from after F0, with any F7
 inline constexpr std::uint8_t escape = 0xF7; ///< any bytes: the rest of a message, or realtime
 inline constexpr std::uint8_t meta = 0xFF;
 } // namespace status
@@ -36,7 +36,7 @@ struct Event {
     Ticks time = 0;
     std::uint8_t status = 0; ///< 80 … EF with its channel, or one of F0, F7 and FF
     std::uint8_t type = 0;   ///< of a meta event; 0 for others
-    std::string data;        ///< the bytes behind; one or two for a channel message
+    std::string data;        ///< the bytes after; one or two for a channel message
 
     bool is_channel() const { return status < 0xF0; }
     bool is_meta(std::uint8_t wanted) const { return status == status::meta && type == wanted; }
@@ -88,7 +88,7 @@ struct TimeBase {
 /// @throws Error unfit_argument for numbers that no file holds
 void check(const TimeBase& base);
 
-/// A chunk of a kind that the standard does not name; kept, and written behind the tracks.
+/// A chunk of a kind that the standard does not name; kept, and written after the tracks.
 struct OtherChunk {
     std::string kind; ///< four characters
     std::string bytes;

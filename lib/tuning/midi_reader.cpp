@@ -16,7 +16,7 @@ std::string hex(unsigned byte) {
     return fmt::format("{:02X}", byte);
 }
 
-/// Bytes behind the status byte of a channel message.
+/// Bytes after the status byte of a channel message.
 std::size_t data_length(std::uint8_t status) {
     const auto kind = status & 0xF0;
     return kind == status::program || kind == status::channel_pressure ? 1 : 2;

@@ -1,8 +1,8 @@
 #include <sectio/base/argument.hpp>
-#include <sectio/tuning/bend_player.hpp>
+#include <sectio/tuning/bend_renderer.hpp>
 #include <sectio/tuning/messages.hpp>
 #include <sectio/tuning/play.hpp>
-#include <sectio/tuning/tuning_player.hpp>
+#include <sectio/tuning/tuning_renderer.hpp>
 
 namespace sectio::tuning {
 
@@ -26,8 +26,8 @@ void check(const Performance& music) {
 Performed perform(const Performance& music, const PerformOptions& options) {
     check(music);
     if (options.by == PerformBy::tuning)
-        return TuningPlayer(music, options).run();
-    return BendPlayer(music, options).run();
+        return TuningRenderer(music, options).run();
+    return BendRenderer(music, options).run();
 }
 
 } // namespace sectio::tuning

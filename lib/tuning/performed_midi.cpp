@@ -63,9 +63,9 @@ class KeyPitches {
     std::array<score::Outcome, keys> outcomes_;
 };
 
-class MidiPlayer {
+class MidiPerformer {
   public:
-    MidiPlayer(const midi::File& file, const score::NoteTuning& tuning, const Pitch& a4)
+    MidiPerformer(const midi::File& file, const score::NoteTuning& tuning, const Pitch& a4)
         : file_(file), tuning_(tuning), a4_(a4) {
         if (file.format == 2)
             throw error(message::perform_pieces, "", {});
@@ -261,7 +261,7 @@ class MidiPlayer {
 
 Performance performance_of(const midi::File& file, const score::NoteTuning& tuning,
                            const Pitch& a4) {
-    return MidiPlayer(file, tuning, a4).run();
+    return MidiPerformer(file, tuning, a4).run();
 }
 
 void transpose(Performance& performance, const Interval& by) {

@@ -1,7 +1,7 @@
 // A score as music that sounds.
 
 #include <sectio/tuning/performance.hpp>
-#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/play_order.hpp>
 #include <sectio/tuning/score_pitches.hpp>
 
 #include <algorithm>
@@ -12,14 +12,14 @@ namespace sectio::tuning {
 
 namespace {
 
-using score::Beats;
 using score::Note;
+using score::QuarterNotes;
 using score::Score;
 
-class ScorePlayer {
+class ScorePerformer {
   public:
-    ScorePlayer(const Score& score, const score::ReadingChoice& choice,
-                const score::NoteTuning& tuning, const Pitch& a4)
+    ScorePerformer(const Score& score, const score::ReadingChoice& choice,
+                   const score::NoteTuning& tuning, const Pitch& a4)
         : score_(score), reading_(score::choose_reading(score, choice)),
           pitches_(score, reading_, tuning, a4), ticks_(ticks_for(score)),
           note_at_(first_of_bars(score.notes, score.bars.size(),
@@ -49,8 +49,8 @@ class ScorePlayer {
   private:
     static constexpr int usual_velocity = 90; ///< MusicXML 4.0, attribute dynamics of sound
 
-    midi::Ticks tick(Beats time) const {
-        const Beats exact = time * Beats(ticks_, 1);
+    midi::Ticks tick(QuarterNotes time) const {
+        const QuarterNotes exact = time * QuarterNotes(ticks_, 1);
         return (2 * exact.num() + exact.den()) / (2 * exact.den());
     }
 
@@ -83,7 +83,7 @@ class ScorePlayer {
             velocity_[place.first] = velocity;
     }
 
-    midi::Ticks time_of(Beats in_part) const { return tick(now_ + (in_part - bar_start_)); }
+    midi::Ticks time_of(QuarterNotes in_part) const { return tick(now_ + (in_part - bar_start_)); }
 
     void set_tempos() {
         constexpr std::int64_t minute = 60'000'000, most = (1 << 24) - 1;
@@ -97,15 +97,15 @@ class ScorePlayer {
     }
 
     static int velocity(const score::PlayingMark& mark) {
-        const Beats wanted = *mark.loudness * Beats(usual_velocity, 100);
+        const QuarterNotes wanted = *mark.loudness * QuarterNotes(usual_velocity, 100);
         return static_cast<int>(std::clamp<std::int64_t>(wanted.num() / wanted.den(), 1, 127));
     }
 
     /// The velocity that holds at `note`: by the last mark before it in its bar, else as before.
     int velocity_at(const Note& note) const {
-        const auto behind = louder_.upper_bound({note.part, note.onset});
-        if (behind != louder_.begin() && std::prev(behind)->first.first == note.part)
-            return std::prev(behind)->second;
+        const auto after = louder_.upper_bound({note.part, note.onset});
+        if (after != louder_.begin() && std::prev(after)->first.first == note.part)
+            return std::prev(after)->second;
         return velocity_[note.part];
     }
 
@@ -143,7 +143,7 @@ class ScorePlayer {
     }
 
     /// Part, place and alteration of a tied note, as it is read: of two tied notes often only the
-    /// first bears its sign. Its voice comes last.
+    /// first has its sign. Its voice comes last.
     using Tie =
         std::tuple<std::uint16_t, int, char, score::AlterationUnit, Rational, std::uint16_t>;
     using Ties = std::map<Tie, std::size_t>; ///< to notes of the performance
@@ -162,9 +162,9 @@ class ScorePlayer {
         const auto own = ties_.find(tie_of(played, voice));
         if (own != ties_.end() && leads_here(own))
             return own;
-        const auto behind =
+        const auto after =
             ties_.upper_bound(tie_of(played, std::numeric_limits<std::uint16_t>::max()));
-        for (auto tie = ties_.lower_bound(tie_of(played, 0)); tie != behind; ++tie)
+        for (auto tie = ties_.lower_bound(tie_of(played, 0)); tie != after; ++tie)
             if (leads_here(tie))
                 return tie;
         return ties_.end();
@@ -265,12 +265,13 @@ class ScorePlayer {
     std::vector<std::size_t> note_at_, mark_at_;
     std::vector<int> velocity_; ///< of each part
     Performance out_;
-    Beats now_, bar_start_;
+    QuarterNotes now_, bar_start_;
     std::size_t mark_ = 0, marks_end_ = 0; ///< of the present bar
-    midi::Ticks shift_ = 0;                ///< of the present chord, behind its grace notes
-    std::map<std::uint16_t, std::vector<Grace>> graces_;    ///< by voice
-    std::map<std::pair<std::uint16_t, Beats>, int> louder_; ///< velocities of the present bar
-    Ties ties_;                                             ///< that are open
+    midi::Ticks shift_ = 0;                ///< of the present chord, after its grace notes
+    std::map<std::uint16_t, std::vector<Grace>> graces_; ///< by voice
+    std::map<std::pair<std::uint16_t, QuarterNotes>, int>
+        louder_; ///< velocities of the present bar
+    Ties ties_;  ///< that are open
     std::map<std::string, std::uint32_t> pitch_names_, reasons_;
 };
 
@@ -278,7 +279,7 @@ class ScorePlayer {
 
 Performance performance_of(const score::Score& score, const score::ReadingChoice& reading,
                            const score::NoteTuning& tuning, const Pitch& a4) {
-    return ScorePlayer(score, reading, tuning, a4).run();
+    return ScorePerformer(score, reading, tuning, a4).run();
 }
 
 } // namespace sectio::tuning

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The order of playing: what ends, what is said, what begins. Used by the players.
+/// The order of playing: what ends, what is said, what begins. Used by the renderers.
 
 #include <sectio/tuning/performance.hpp>
 
@@ -10,9 +10,9 @@
 namespace sectio::tuning {
 
 /// What is done with the notes and messages of a performance, in the order of time.
-class Player {
+class Renderer {
   public:
-    virtual ~Player() = default;
+    virtual ~Renderer() = default;
     virtual void begin(std::size_t note) = 0;
     virtual void end(std::size_t note) = 0;
     virtual void say(const PlayedMessage& message) = 0;
@@ -24,7 +24,7 @@ void check(const Performance& music);
 
 /// Plays. At one time notes end first, then messages come, then notes begin; a note of no length
 /// ends at once.
-inline void play(const Performance& music, Player& player) {
+inline void play(const Performance& music, Renderer& renderer) {
     using Ending = std::pair<midi::Ticks, std::size_t>;
     std::priority_queue<Ending, std::vector<Ending>, std::greater<>> sounding;
     std::size_t message = 0;
@@ -34,17 +34,17 @@ inline void play(const Performance& music, Player& player) {
             const bool says =
                 message < music.messages.size() && music.messages[message].event.time <= time;
             if (ends && (!says || sounding.top().first <= music.messages[message].event.time)) {
-                player.end(sounding.top().second);
+                renderer.end(sounding.top().second);
                 sounding.pop();
             } else if (says)
-                player.say(music.messages[message++]);
+                renderer.say(music.messages[message++]);
             else
                 return;
         }
     };
     for (std::size_t note = 0; note < music.notes.size(); ++note) {
         go_to(music.notes[note].begin);
-        player.begin(note);
+        renderer.begin(note);
         sounding.emplace(music.notes[note].end, note);
     }
     go_to(std::numeric_limits<midi::Ticks>::max());

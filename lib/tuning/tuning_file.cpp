@@ -75,7 +75,7 @@ bool is_real_time(char byte) {
     return static_cast<unsigned char>(byte) >= 0xF8;
 }
 
-/// Messages one behind the other. Clock ticks and the like may stand between any two bytes.
+/// Messages one after the other. Clock ticks and the like may stand between any two bytes.
 TuningFile read_exclusive(std::string_view bytes, const std::string& name) {
     TuningFile file;
     std::string message;

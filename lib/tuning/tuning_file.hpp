@@ -12,7 +12,7 @@
 
 namespace sectio::tuning {
 
-/// The messages one behind the other, as instruments send and receive them.
+/// The messages one after the other, as instruments send and receive them.
 std::string exclusive_bytes(const std::vector<TuningMessage>& messages);
 
 /// A MIDI file of format 0 that sends the messages, each after the one before has passed a cable of

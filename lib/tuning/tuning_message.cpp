@@ -29,7 +29,7 @@ std::string without_blanks_behind(std::string_view name) {
     return std::string(name.substr(0, last == std::string_view::npos ? 0 : last + 1));
 }
 
-/// 16 characters, blanks behind.
+/// 16 characters, blanks after.
 std::string padded(std::string_view name) {
     std::string text = stored_name(name);
     text.resize(name_length, ' ');
@@ -166,7 +166,7 @@ const KindRow* find_row(std::string_view message) {
     return row == rows.end() ? nullptr : &*row;
 }
 
-/// The bytes of a message behind its head, taken one after the other. The length is checked before.
+/// The bytes of a message after its head, taken one after the other. The length is checked before.
 class Body {
   public:
     explicit Body(std::string_view bytes) : bytes_(bytes) {}

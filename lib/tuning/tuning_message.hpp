@@ -33,7 +33,7 @@ struct KindRow {
     MessageKind kind;
     std::string_view name; ///< as commands and JSON call it: "bulk-dump"
     std::string_view title;
-    std::uint8_t sub_id; ///< the byte behind 08
+    std::uint8_t sub_id; ///< the byte after 08
     bool non_real_time;  ///< may begin with F0 7E
     bool real_time;      ///< may begin with F0 7F
     bool bank;           ///< has a bank byte before the program

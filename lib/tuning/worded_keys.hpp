@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// Private to lib/tuning: pitches as messages of the MIDI Tuning Standard say them. Used by
-/// TuningPlayer.
+/// TuningRenderer.
 
 #include <sectio/tuning/performance.hpp>
 #include <sectio/tuning/tuning_message.hpp>

@@ -2,7 +2,7 @@
 // them, pairs without a common divisor kept. And reduced bases beside fplll alone.
 
 #include <sectio/comma/commas.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 
 #include <benchmark/benchmark.h>
 #include <fplll.h>
@@ -78,7 +78,7 @@ void commas_certified(benchmark::State& state) {
 void bases_certified(benchmark::State& state) {
     for (auto _ : state)
         for (std::int64_t n = state.range(0); n < state.range(0) + 1000; ++n)
-            benchmark::DoNotOptimize(vanishing_basis(EqualDivision(n), 31));
+            benchmark::DoNotOptimize(tempered_out_basis(EqualDivision(n), 31));
     state.SetItemsProcessed(1000 * static_cast<std::int64_t>(state.iterations()));
 }
 

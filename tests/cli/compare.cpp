@@ -29,7 +29,7 @@ TEST_CASE("compare: from the same tonic, degree by degree") {
     CHECK(pair.at("degrees").at(1).at("error_cents") == "21.506");
 }
 
-TEST_CASE("compare: further scales stand behind --against as `sheet` has them") {
+TEST_CASE("compare: further scales stand after --against as `sheet` has them") {
     CHECK(support::run_sectio({"compare", "rast", "--against", "12,zarlino", "--json"}).out
           == support::run_sectio({"compare", "rast", "12", "zarlino", "--json"}).out);
     CHECK(support::run_sectio({"compare", "rast"}).exit_code == 2);

@@ -100,7 +100,7 @@ TEST_CASE("Divisions that cannot be tabulated are refused and say what could be"
     }
 }
 
-TEST_CASE("Targets stand behind the command as behind their option") {
+TEST_CASE("Targets stand after the command as after their option") {
     const std::vector<std::string> fifths{"3/2,5/4", "--to", "60", "--records"};
     CHECK(answer(fifths) == answer({"--targets", "3/2,5/4", "--to", "60", "--records"}));
     CHECK(run_sectio({"divisions", "3/2", "--targets", "5/4"}).exit_code == 2);

@@ -40,11 +40,11 @@ std::vector<Stroke> strokes_of(const std::string& text) {
     return found;
 }
 
-/// The straight lines on one leaf of a PDF, as poppler's pdftocairo finds them, unscaled.
-std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string& leaf,
+/// The straight lines on one page of a PDF, as poppler's pdftocairo finds them, unscaled.
+std::vector<Stroke> strokes(const std::filesystem::path& pdf, const std::string& page,
                             const std::filesystem::path& svg) {
-    const auto outcome = support::run({"pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", leaf,
-                                       "-l", leaf, pdf.string(), svg.string()});
+    const auto outcome = support::run({"pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", page,
+                                       "-l", page, pdf.string(), svg.string()});
     REQUIRE(outcome.exit_code == 0);
     return strokes_of(contents(svg));
 }
@@ -96,7 +96,7 @@ TEST_CASE("The template in the PDF has its 100 mm line and its frets where they 
     const auto outcome = run_sectio(
         {"frets", "9/8,5/4,4/3,3/2,5/3,15/8", "--length", "340mm", "--out", pdf.string()});
     REQUIRE(outcome.exit_code == 0);
-    const auto lines = strokes(pdf, "2", folder.path() / "leaf.svg");
+    const auto lines = strokes(pdf, "2", folder.path() / "page.svg");
     // The only upright line of 100 mm is the check line.
     const auto upright = std::count_if(lines.begin(), lines.end(), [](const Stroke& s) {
         return std::abs(s.x1 - s.x2) < 0.01 && std::abs(std::abs(s.y1 - s.y2) - 100 * mm) < 0.01;
@@ -267,8 +267,8 @@ TEST_CASE("Slanted frets are printed where nut, bridge and both outer strings ha
     REQUIRE(run_sectio(printed).exit_code == 0);
     // Rise of each line and how far it lies from fret 5, in mm, computed as in tests/reference.
     bool nut = false, fret_5 = false;
-    for (const char* leaf : {"4", "5"})
-        for (const Stroke& s : strokes(dir / "neck.pdf", leaf, dir / "leaf.svg")) {
+    for (const char* page : {"4", "5"})
+        for (const Stroke& s : strokes(dir / "neck.pdf", page, dir / "page.svg")) {
             const double slope = (s.y2 - s.y1) / (s.x2 - s.x1);
             nut = nut || std::abs(slope - 12.638952637 / 36) < 1e-3;
             fret_5 = fret_5 || std::abs(slope - 3.106100836 / 40.013543385) < 1e-3;

@@ -43,7 +43,7 @@ TEST_CASE("Irrational intervals have no ratio and fractional exponents") {
     CHECK(all.at(3).at("interval") == "7of13(3/1)");
 }
 
-TEST_CASE("A falling interval may be an argument, behind two dashes or not") {
+TEST_CASE("A falling interval may be an argument, after two dashes or not") {
     CHECK(intervals({"-5c"}).at(0).at("cents") == "-5.000");
     for (const std::vector<std::string>& arguments :
          std::vector<std::vector<std::string>>{{"interval", "--", "-5c"},

@@ -4,7 +4,7 @@
 #include "support/process.hpp"
 
 #include <sectio/print/paper.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -188,7 +188,7 @@ TEST_CASE("The check of overlaps sees two texts on one place and one beside the 
         SECTIO_SKIP("poppler-utils is not installed");
     const support::TempDir folder;
     sectio::page::Typesetter type;
-    sectio::page::SetDocument drawing{400, 300, "overlap", "2026-03-21", "en", {{}}, {}};
+    sectio::page::TypesetDocument drawing{400, 300, "overlap", "2026-03-21", "en", {{}}, {}};
     const auto text = type.line("word", {10});
     drawing.pages[0].texts = {{100, 100, text}, {104, 103, text}, {390, 200, text}};
     support::write_file(folder / "bad.pdf", sectio::page::as_pdf(drawing));

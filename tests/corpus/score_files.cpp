@@ -140,7 +140,7 @@ TEST_CASE("A timewise pivot of a score has the same notes") {
         {"timewise-72a.xml", "72a-TransposingInstruments.xml"}};
     const auto notes = [](const fs::path& file) {
         const Score score = read_score(read_document(file.string()));
-        std::multiset<std::tuple<std::string, Spelling, int, Beats, Beats>> out;
+        std::multiset<std::tuple<std::string, Spelling, int, QuarterNotes, QuarterNotes>> out;
         for (const Note& note : score.notes)
             out.emplace(score.parts[note.part].id, score.spellings[note.spelling], note.octave,
                         note.onset, note.duration);

@@ -7,7 +7,7 @@
 #include "support/process.hpp"
 
 #include <sectio/comma/commas.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -143,7 +143,7 @@ TEST_CASE("PARI/GP finds our bases reduced, and spanning what it calls the kerne
     for (const int steps : {5, 12, 53, 311, 4096, 1'000'003}) {
         const EqualDivision division(steps);
         std::string rows;
-        for (const LongExponents& row : vanishing_basis(division, 31))
+        for (const LongExponents& row : tempered_out_basis(division, 31))
             rows += (rows.empty() ? "" : ";") + fmt::format("{}", fmt::join(row, ","));
         script += fmt::format(
             "B = mattranspose([{}]); v = vector(11, i, round({}*log(prime(i))/log(2)));\n"

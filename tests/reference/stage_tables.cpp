@@ -1,5 +1,5 @@
-// What a scale expects of each stage of a course, beside tests/reference/stage_tables.py, which
-// computes it from docs/identification.md.
+// What a scale expects of each stage of a progression, beside tests/reference/stage_tables.py,
+// which computes it from docs/identification.md.
 
 #include <sectio/identify/stage_table.hpp>
 
@@ -14,7 +14,7 @@ using namespace sectio;
 
 namespace {
 
-LibraryScale made_up(const std::string& course) {
+LibraryScale made_up(const std::string& progression) {
     ScaleFacts facts;
     facts.scale.period = Interval::octave();
     LibraryScale scale;
@@ -24,13 +24,14 @@ LibraryScale made_up(const std::string& course) {
         facts.scale.degrees.push_back(degree);
         scale.degrees.push_back(commas * 1200 / 53.0);
     }
-    if (course != "unknown") {
-        facts.course.dominant = 5;
-        facts.course.second_dominant = 3;
-        facts.course.mobile = {Interval::from_steps(44, 53)};
-        facts.course.direction = course == "ascending"    ? Direction::ascending
-                                 : course == "descending" ? Direction::descending
-                                                          : Direction::ascending_descending;
+    if (progression != "unknown") {
+        facts.progression.dominant = 5;
+        facts.progression.second_dominant = 3;
+        facts.progression.mobile = {Interval::from_steps(44, 53)};
+        facts.progression.direction = progression == "ascending" ? Direction::ascending
+                                      : progression == "descending"
+                                          ? Direction::descending
+                                          : Direction::ascending_descending;
     }
     scale.entry.facts = facts;
     scale.period = 1200;
@@ -57,17 +58,17 @@ TEST_CASE("The stages of a course expect what the model's description says") {
     int count = 0;
     for (std::string line; std::getline(rows, line); ++count) {
         std::istringstream cells(line);
-        std::string course, strengths, stage;
-        std::getline(cells, course, '\t');
+        std::string progression, strengths, stage;
+        std::getline(cells, progression, '\t');
         std::getline(cells, strengths, '\t');
         std::getline(cells, stage, '\t');
         int at = 0;
         double expected = 0;
         cells >> at >> expected;
-        const auto made = tables.try_emplace(course + strengths);
+        const auto made = tables.try_emplace(progression + strengths);
         if (made.second)
             made.first->second = stage_tables(
-                made_up(course), strengths == "written" ? written_strengths : heard_strengths);
+                made_up(progression), strengths == "written" ? written_strengths : heard_strengths);
         const StageTable& table = made.first->second[static_cast<std::size_t>(stage_of(stage))];
         CAPTURE(line);
         CHECK(table.at(at) == Approx(expected).margin(2e-5));

@@ -3,7 +3,7 @@
 
 #include <sectio/base/length.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 #include <sectio/division/targets.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/instrument/fret_request.hpp>

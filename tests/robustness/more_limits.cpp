@@ -1,7 +1,7 @@
 // Further limits at their bound and one beyond, of rooms that work long or draw much.
 
 #include <sectio/base/limits.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 #include <sectio/division/targets.hpp>
 #include <sectio/instrument/fret_request.hpp>
 #include <sectio/measure/sound_file.hpp>
@@ -57,7 +57,7 @@ void write_long_wave(const std::filesystem::path& file, int rate, std::uint32_t 
 
 TEST_CASE("Limit: the largest division whose map of primes is made") {
     const auto map = [](std::int64_t steps) {
-        return said([&] { small_prime_map(EqualDivision(steps)); });
+        return said([&] { small_val(EqualDivision(steps)); });
     };
     CHECK(map(limits::division_steps) == "no error");
     CHECK(map(limits::division_steps + 1) == "division_out_of_range");

@@ -4,7 +4,7 @@
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/score/score.hpp>
 #include <sectio/tuning/performance.hpp>
-#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/play_order.hpp>
 
 #include <support/at_limits.hpp>
 #include <support/errors.hpp>

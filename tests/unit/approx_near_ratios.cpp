@@ -101,7 +101,8 @@ TEST_CASE("Nearing ratios: each the simplest within a quarter of the last one's 
     for (const char* target : {"350c", "702c", "-5c", "81/80", "5^(1/4)", "31of53", "3000.1c"}) {
         CAPTURE(target);
         const Interval interval = support::interval(target);
-        const auto found = nearing_ratios(interval, support::interval("10c"), {4, 60, {}});
+        const auto found =
+            successive_approximations(interval, support::interval("10c"), {4, 60, {}});
         std::vector<Interval> expected;
         for (Interval reach = support::interval("10c"); expected.size() < 4;) {
             const auto all = slow(interval, reach, 60);
@@ -116,7 +117,7 @@ TEST_CASE("Nearing ratios: each the simplest within a quarter of the last one's 
     }
     const auto texts = [](const char* target) {
         std::string text;
-        for (const Interval& ratio : nearing_ratios(interval(target), interval("10c")))
+        for (const Interval& ratio : successive_approximations(interval(target), interval("10c")))
             text += (text.empty() ? "" : " ") + to_expression(ratio);
         return text;
     };

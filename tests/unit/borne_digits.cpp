@@ -3,7 +3,7 @@
 
 #include <sectio/interval/enclosure.hpp>
 #include <sectio/page/cell.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <support/intervals.hpp>
 
@@ -20,7 +20,7 @@ Interval near_power(int places, int beyond) {
 
 } // namespace
 
-TEST_CASE("At a power of ten the digit before it is the last, just below it the one behind") {
+TEST_CASE("At a power of ten the digit before it is the last, just below it the one after") {
     for (int places = 0; places < 9; ++places) {
         CAPTURE(places);
         CHECK(borne_digits(near_power(places, 0), 9) == places);
@@ -61,7 +61,7 @@ TEST_CASE("A half width is rounded up at whatever digit, and stays where nothing
 
 TEST_CASE("A measured figure and its half width end at the same digit") {
     const page::Digits digits{6, 6};
-    const page::Figure size = page::number(Rational(203456789, 1000000));
+    const page::Number size = page::number(Rational(203456789, 1000000));
     for (const auto& [half_width, shown, margin] : {std::tuple{Rational(12), "203", "12"},
                                                     {Rational(1), "203", "1"},
                                                     {Rational(999, 1000), "203.5", "1.0"},
@@ -70,11 +70,11 @@ TEST_CASE("A measured figure and its half width end at the same digit") {
                                                     {Rational(99, 1000), "203.46", "0.10"},
                                                     {Rational(1, 1000), "203.457", "0.001"}}) {
         CAPTURE(shown);
-        CHECK(page::Figure(size).borne_by(page::HalfWidth(half_width)).for_people(digits) == shown);
-        CHECK(page::Figure(size).borne_by(page::HalfWidth(half_width)).for_programs(digits)
+        CHECK(page::Number(size).borne_by(page::HalfWidth(half_width)).for_people(digits) == shown);
+        CHECK(page::Number(size).borne_by(page::HalfWidth(half_width)).for_programs(digits)
               == shown);
         CHECK(page::margin(half_width).for_people(digits) == margin);
     }
-    CHECK(page::Figure(size).borne_by(page::HalfWidth(Rational(1))).unborne(digits)
+    CHECK(page::Number(size).borne_by(page::HalfWidth(Rational(1))).unborne(digits)
           == "203.456789");
 }

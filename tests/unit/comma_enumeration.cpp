@@ -124,8 +124,8 @@ TEST_CASE("Commas that vanish are those whose steps by primes are none") {
         CommaBounds bounds = window(7, "0c", "80c");
         bounds.max_product = 1 << 20;
         auto expected = found_commas(bounds);
-        bounds.vanishing_in = EqualDivision(steps);
-        const PrimeMap map(*bounds.vanishing_in, 7);
+        bounds.tempered_out_in = EqualDivision(steps);
+        const Val map(*bounds.tempered_out_in, 7);
         std::erase_if(expected, [&](const Interval& c) { return map.steps_of(c) != Integer(0); });
         CAPTURE(steps);
         CHECK(found_commas(bounds) == expected);
@@ -137,7 +137,7 @@ TEST_CASE("Simplicity orders by the product of the terms") {
     CommaBounds bounds = window(7, "0c", "50c");
     bounds.max_product = 1 << 20;
     auto found = commas(bounds);
-    sort_by_simplicity(found);
+    sort_by_benedetti_height(found);
     for (std::size_t i = 1; i < found.size(); ++i)
         CHECK(numerator_of(found[i - 1]) * denominator_of(found[i - 1])
               <= numerator_of(found[i]) * denominator_of(found[i]));

@@ -3,8 +3,8 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
-#include <sectio/comma/vanishing.hpp>
-#include <sectio/division/prime_map.hpp>
+#include <sectio/comma/tempered_out.hpp>
+#include <sectio/division/val.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -57,26 +57,26 @@ std::vector<Integer> minors(const std::vector<LongExponents>& basis, std::size_t
 
 TEST_CASE("In 12 equal steps the 5-limit's vanishing commas come from 81/80 and 128/125") {
     std::vector<Interval> basis;
-    for (const LongExponents& row : vanishing_basis(EqualDivision(12), 5))
+    for (const LongExponents& row : tempered_out_basis(EqualDivision(12), 5))
         basis.push_back(interval_of(row));
     CHECK(basis == std::vector{interval("81/80"), interval("128/125")});
 }
 
 TEST_CASE("Of 2 and 3 alone one comma vanishes, however long") {
-    const auto basis = vanishing_basis(EqualDivision(665), 3);
+    const auto basis = tempered_out_basis(EqualDivision(665), 3);
     REQUIRE(basis.size() == 1);
     CHECK(interval_of(basis.front()) == interval("665 x 3/2 - 389 x 2/1"));
-    CHECK(vanishing_basis(EqualDivision(9'999'991), 3).size() == 1);
-    CHECK(vanishing_basis(EqualDivision(12), 2).empty());
+    CHECK(tempered_out_basis(EqualDivision(9'999'991), 3).size() == 1);
+    CHECK(tempered_out_basis(EqualDivision(12), 2).empty());
 }
 
 TEST_CASE("The basis spans the whole kernel of the map") {
     for (const unsigned limit : {3u, 5u, 7u, 13u, 31u})
         for (const int steps : {1, 2, 12, 53, 1000, 65'537, 10'000'000}) {
             const EqualDivision division(steps);
-            const auto map = small_prime_map(division);
-            const auto basis = vanishing_basis(division, limit);
-            const PrimeMap primes(division, limit);
+            const auto map = small_val(division);
+            const auto basis = tempered_out_basis(division, limit);
+            const Val primes(division, limit);
             const std::size_t size = primes.primes().size();
             CAPTURE(limit, steps);
             REQUIRE(basis.size() == size - 1);
@@ -98,17 +98,17 @@ TEST_CASE("The basis spans the whole kernel of the map") {
 
 TEST_CASE("Divisions of other periods have their own commas") {
     const EqualDivision division(13, interval("3/1"));
-    for (const LongExponents& row : vanishing_basis(division, 7)) {
-        const auto map = small_prime_map(division);
+    for (const LongExponents& row : tempered_out_basis(division, 7)) {
+        const auto map = small_val(division);
         CHECK(std::inner_product(row.begin(), row.end(), map.begin(), std::int64_t{0}) == 0);
     }
     // One step of a huge period: no prime has a step, so everything vanishes.
-    CHECK(vanishing_basis(EqualDivision(1, interval("2^100")), 5).size() == 3);
+    CHECK(tempered_out_basis(EqualDivision(1, interval("2^100")), 5).size() == 3);
 }
 
 TEST_CASE("Divisions beyond the limits are refused") {
     const auto fault = [](const EqualDivision& division, unsigned limit) {
-        return support::name_of(support::error_of([&] { vanishing_basis(division, limit); }));
+        return support::name_of(support::error_of([&] { tempered_out_basis(division, limit); }));
     };
     CHECK(fault(EqualDivision(10'000'001), 5) == "division_out_of_range");
     CHECK(fault(EqualDivision(12), 1) == "prime_limit_out_of_range");
@@ -118,7 +118,7 @@ TEST_CASE("Divisions beyond the limits are refused") {
 
 TEST_CASE("The basis over a set of primes has these alone, and all that vanish") {
     const EqualDivision twelve(12);
-    const auto basis = vanishing_basis(twelve, 7, {2, 3, 7});
+    const auto basis = tempered_out_basis(twelve, 7, {2, 3, 7});
     REQUIRE(basis.size() == 2);
     for (const LongExponents& row : basis)
         CHECK(row[2] == 0); // of 5

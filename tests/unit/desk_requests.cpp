@@ -28,7 +28,7 @@ bool admitted(const Request& request) {
 
 } // namespace
 
-TEST_CASE("The desk's own requests are admitted, and say what stands behind the secret") {
+TEST_CASE("The desk's own requests are admitted, and say what stands after the secret") {
     Request request = own_request();
     CHECK(Gate(7312, secret).admitted(request) == "job");
     request.path = "/" + secret + "/";

@@ -2,7 +2,7 @@
 
 #include "support/intervals.hpp"
 
-#include <sectio/division/prime_map.hpp>
+#include <sectio/division/val.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -10,14 +10,14 @@ using namespace sectio;
 using support::interval;
 
 TEST_CASE("The primes in 12 and 53 equal steps") {
-    const PrimeMap twelve(EqualDivision(12), 13), fifty_three(EqualDivision(53), 13);
+    const Val twelve(EqualDivision(12), 13), fifty_three(EqualDivision(53), 13);
     CHECK(twelve.steps() == std::vector<Integer>{12, 19, 28, 34, 42, 44});
     CHECK(fifty_three.steps() == std::vector<Integer>{53, 84, 123, 149, 183, 196});
 }
 
 TEST_CASE("Steps of ratios add up from the primes") {
     const EqualDivision division(12);
-    const PrimeMap map(division, 5);
+    const Val map(division, 5);
     CHECK(map.steps_of(interval("81/80")) == Integer(0));
     CHECK(map.steps_of(interval("3/2")) == Integer(7));
     CHECK(map.steps_of(interval("1/1")) == Integer(0));
@@ -27,9 +27,9 @@ TEST_CASE("Steps of ratios add up from the primes") {
 
 TEST_CASE("Steps by primes and the nearest step may differ, either way") {
     // 648/625 is 62.6 cents, nearer to one step of 12 than to none, but its primes cancel.
-    CHECK(PrimeMap(EqualDivision(12), 5).steps_of(interval("648/625")) == Integer(0));
+    CHECK(Val(EqualDivision(12), 5).steps_of(interval("648/625")) == Integer(0));
     CHECK(EqualDivision(12).nearest(interval("648/625")) == 1);
     // 81/80 is a quarter of a step of 13, but its primes make two of them.
-    CHECK(PrimeMap(EqualDivision(13), 5).steps_of(interval("81/80")) == Integer(2));
+    CHECK(Val(EqualDivision(13), 5).steps_of(interval("81/80")) == Integer(2));
     CHECK(EqualDivision(13).nearest(interval("81/80")) == 0);
 }

@@ -27,16 +27,16 @@ DivisionRanking ranking(std::int64_t from, std::int64_t to) {
 TEST_CASE("Spots stand by number and error on their axes, records bold with their number") {
     const auto chart = error_chart(ranking(1, 60));
     REQUIRE(chart);
-    REQUIRE(chart->spots.size() == 60);
-    auto spots = chart->spots;
-    std::sort(spots.begin(), spots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
+    REQUIRE(chart->dots.size() == 60);
+    auto dots = chart->dots;
+    std::sort(dots.begin(), dots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
     // Both axes are logarithmic; errors of 1 and 2 divisions are 498.045 and 101.955 cents.
-    const double octave = spots[1].x - spots[0].x;
-    CHECK(spots[3].x - spots[1].x == Approx(octave));
-    CHECK(spots[52].x - spots[0].x == Approx(octave * std::log2(53)));
-    const double unit = (spots[1].y - spots[0].y) / std::log(498.045 / 101.955);
-    CHECK(spots[11].y - spots[0].y == Approx(unit * std::log(498.045 / 1.955)).epsilon(1e-4));
-    for (const auto& s : spots) {
+    const double octave = dots[1].x - dots[0].x;
+    CHECK(dots[3].x - dots[1].x == Approx(octave));
+    CHECK(dots[52].x - dots[0].x == Approx(octave * std::log2(53)));
+    const double unit = (dots[1].y - dots[0].y) / std::log(498.045 / 101.955);
+    CHECK(dots[11].y - dots[0].y == Approx(unit * std::log(498.045 / 1.955)).epsilon(1e-4));
+    for (const auto& s : dots) {
         CHECK(s.y > 0);
         CHECK(s.y < chart->height);
         CHECK(s.x <= chart->width);
@@ -48,8 +48,8 @@ TEST_CASE("Spots stand by number and error on their axes, records bold with thei
             numbers.push_back(std::stoi(label.text));
     std::sort(numbers.begin(), numbers.end());
     CHECK(numbers == std::vector<int>{1, 2, 3, 5, 7, 12, 29, 41, 53});
-    CHECK(std::count_if(spots.begin(), spots.end(),
-                        [&](const auto& s) { return s.radius == spots[0].radius; })
+    CHECK(std::count_if(dots.begin(), dots.end(),
+                        [&](const auto& s) { return s.radius == dots[0].radius; })
           == 9);
 }
 
@@ -69,8 +69,8 @@ TEST_CASE("A division without error stands at the foot with its number, last of 
     DivisionRanking whole{ErrorTable(targets), "", {1, 3, 5, 7, 9, 12}, ErrorKind::max};
     const auto chart = error_chart(whole);
     REQUIRE(chart);
-    REQUIRE(chart->spots.size() == 6);
-    const auto lowest = std::max_element(chart->spots.begin(), chart->spots.end(),
+    REQUIRE(chart->dots.size() == 6);
+    const auto lowest = std::max_element(chart->dots.begin(), chart->dots.end(),
                                          [](const auto& a, const auto& b) { return a.y < b.y; });
     const auto of = [&](const std::string& text, bool bold) {
         return std::find_if(chart->labels.begin(), chart->labels.end(),
@@ -86,9 +86,9 @@ TEST_CASE("A division without error stands at the foot with its number, last of 
 TEST_CASE("A short range has even steps, and two divisions or none that errs no drawing") {
     const auto chart = error_chart(ranking(50, 60));
     REQUIRE(chart);
-    auto spots = chart->spots;
-    std::sort(spots.begin(), spots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
-    CHECK(spots[10].x - spots[0].x == Approx(10 * (spots[1].x - spots[0].x)));
+    auto dots = chart->dots;
+    std::sort(dots.begin(), dots.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
+    CHECK(dots[10].x - dots[0].x == Approx(10 * (dots[1].x - dots[0].x)));
     CHECK_FALSE(error_chart(ranking(50, 51)).has_value());
     CHECK(error_chart(ranking(50, 52)).has_value());
     CHECK_FALSE(error_chart(ranking(1, 2001)).has_value());

@@ -279,7 +279,7 @@ TEST_CASE("Thousands of pitches are joined within a cent, and their time and wei
     const PitchSet set = pitch_set(melody, std::nullopt);
     CHECK(set.pitches.size() == 1177); // 17 steps of 0.06 cents are the first cent and more
     double weight = 0;
-    for (const SetPitch& pitch : set.pitches)
+    for (const PitchOfSet& pitch : set.pitches)
         weight += pitch.weight;
     CHECK(weight == Approx(1177));
     const auto answer = identify(melody, ScaleLibrary::installed());

@@ -1,6 +1,6 @@
 // What the last note says of the tonic, and what a note counts for. The melodies are made up.
 
-#include <sectio/identify/course.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -33,44 +33,47 @@ const LibraryScale& huseyni() {
         turkish.scales(), [](const LibraryScale& scale) { return scale.entry.id == "huseyni"; });
 }
 
-double final_note(const Course& course, int bins_away) {
-    return course_evidence(course, huseyni(), stage_tables(huseyni(), course.strengths()),
-                           course.final_bin + bins_away)
+double final_note(const Progression& progression, int bins_away) {
+    return progression_evidence(progression, huseyni(),
+                                stage_tables(huseyni(), progression.strengths()),
+                                progression.final_bin + bins_away)
         .final_note;
 }
 
 } // namespace
 
 TEST_CASE("By ear the last note may lie beside the tonic, or an octave from it") {
-    Course course = course_of(melody_of({{1031, 2}, {507, 3}, {303, 1}, {2, 4}}, MelodyZero::free));
-    REQUIRE(course.heard);
-    CHECK(final_note(course, 0) == Approx(0).margin(0.01));
-    CHECK(final_note(course, 8) == Approx(-0.5).margin(0.02)); // 45 cents
-    CHECK(final_note(course, bins_per_octave) == Approx(-1).margin(0.02));
-    CHECK(final_note(course, 80) == Approx(-6).margin(0.02));
-    course.tonic_said = true; // then it decides the octave, and nothing else
-    CHECK(final_note(course, 0) == 0);
-    CHECK(final_note(course, bins_per_octave) == -6);
+    Progression progression =
+        progression_of(melody_of({{1031, 2}, {507, 3}, {303, 1}, {2, 4}}, MelodyZero::free));
+    REQUIRE(progression.heard);
+    CHECK(final_note(progression, 0) == Approx(0).margin(0.01));
+    CHECK(final_note(progression, 8) == Approx(-0.5).margin(0.02)); // 45 cents
+    CHECK(final_note(progression, bins_per_octave) == Approx(-1).margin(0.02));
+    CHECK(final_note(progression, 80) == Approx(-6).margin(0.02));
+    progression.tonic_said = true; // then it decides the octave, and nothing else
+    CHECK(final_note(progression, 0) == 0);
+    CHECK(final_note(progression, bins_per_octave) == -6);
 }
 
 TEST_CASE("Where it is written the last note is the tonic or is not") {
-    const Course course = course_of(melody_of({{1200, 4}, {906, 1}}, MelodyZero::written));
-    REQUIRE_FALSE(course.heard);
-    CHECK(final_note(course, 0) == 0);
-    CHECK(final_note(course, 8) == -6);
+    const Progression progression =
+        progression_of(melody_of({{1200, 4}, {906, 1}}, MelodyZero::written));
+    REQUIRE_FALSE(progression.heard);
+    CHECK(final_note(progression, 0) == 0);
+    CHECK(final_note(progression, 8) == -6);
 }
 
 TEST_CASE("Of a whole melody written in commas a note is worth the root of its time") {
     const auto first_share = [](const Melody& melody) {
-        return course_of(melody).stage(Stage::whole).shares.front().share;
+        return progression_of(melody).stage(Stage::whole).shares.front().share;
     };
     Melody melody = melody_of({{906, 4}, {1132, 1}}, MelodyZero::written);
     CHECK(first_share(melody) == Approx(2 / 3.0));
-    CHECK(course_of(melody).by_time.shares.front().share == Approx(0.8));
+    CHECK(progression_of(melody).by_time.shares.front().share == Approx(0.8));
     melody.in_time = false; // a count is a count
     CHECK(first_share(melody) == Approx(0.8));
     melody = melody_of({{906, 4}, {1132, 1}}, MelodyZero::free);
-    REQUIRE(course_of(melody).heard);
+    REQUIRE(progression_of(melody).heard);
     CHECK(first_share(melody) == Approx(0.8));
 }
 
@@ -81,11 +84,11 @@ TEST_CASE("What a course dwells on is worth less than a second dominant") {
         return stage_tables(library.scales().front(), written_strengths)[0].at(
             bin_of(13 * 1200 / 53.0));
     };
-    MelodicCourse& course = std::get<ScaleFacts>(entry.facts).course;
+    MelodicProgression& progression = std::get<ScaleFacts>(entry.facts).progression;
     const double dwelt = at_third(entry);
-    course.second_dominant = course.dwells_on;
+    progression.second_dominant = progression.dwells_on;
     const double second = at_third(entry);
-    course.second_dominant = course.dwells_on = std::nullopt;
+    progression.second_dominant = progression.dwells_on = std::nullopt;
     const double ordinary = at_third(entry);
     CHECK(second > dwelt);
     CHECK(dwelt > ordinary);

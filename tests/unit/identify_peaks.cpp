@@ -1,6 +1,6 @@
 // Peaks of a histogram of heights: how much one takes, and how near another may stand.
 
-#include <sectio/identify/course.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <catch2/catch.hpp>
 

@@ -3,9 +3,9 @@
 
 #include "support/intervals.hpp"
 
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/identify.hpp>
 #include <sectio/identify/identify_page.hpp>
+#include <sectio/identify/progression.hpp>
 #include <sectio/print/print.hpp>
 
 #include <catch2/catch.hpp>
@@ -84,12 +84,14 @@ TEST_CASE("Why Beyâtî and not Uşşak names Nevâ or Acem, and what is said ad
     REQUIRE(opening);
     CHECK(std::any_of(opening->notes.begin(), opening->notes.end(),
                       [](const std::string& note) { return note == "Nevâ" || note == "Acem"; }));
-    // A reason is the difference of what the stage is worth for both, as course_text() tells it.
+    // A reason is the difference of what the stage is worth for both, as progression_text() tells
+    // it.
     const LibraryScale &first = *answer.candidates[0].scale, &other = *answer.candidates[1].scale;
-    const Course course = course_of(notes);
+    const Progression progression = progression_of(notes);
     const int tonic = 4 * 40;
     const auto evidence = [&](const LibraryScale& scale) {
-        return course_evidence(course, scale, stage_tables(scale, written_strengths), tonic);
+        return progression_evidence(progression, scale, stage_tables(scale, written_strengths),
+                                    tonic);
     };
     CHECK(opening->log
           == Approx(evidence(first).of(Stage::opening) - evidence(other).of(Stage::opening)));

@@ -1,4 +1,4 @@
-// What stands on which leaf, and in which size of type.
+// What stands on which page, and in which size of type.
 
 #include <sectio/print/laid_table.hpp>
 #include <sectio/print/lay_out.hpp>
@@ -35,8 +35,8 @@ Paragraphs notes(int paragraphs) {
     return all;
 }
 
-SetDocument laid(std::vector<Block> blocks, bool large = false,
-                 const sectio::Paper& paper = sectio::a4_paper) {
+TypesetDocument laid(std::vector<Block> blocks, bool large = false,
+                     const sectio::Paper& paper = sectio::a4_paper) {
     Page page;
     page.title = "Leaves";
     page.blocks = std::move(blocks);
@@ -47,7 +47,7 @@ SetDocument laid(std::vector<Block> blocks, bool large = false,
 }
 
 /// Distance of the first rules below rows: with one line a row it says the size of type.
-double row_pitch(const SetDocument& document) {
+double row_pitch(const TypesetDocument& document) {
     std::vector<double> rules;
     for (const Stroke& s : document.pages.front().strokes)
         if (s.width < 0.4)
@@ -58,20 +58,20 @@ double row_pitch(const SetDocument& document) {
 
 } // namespace
 
-TEST_CASE("Words behind a table make its type smaller, so that they stay on its leaf") {
+TEST_CASE("Words after a table make its type smaller, so that they stay on its page") {
     const double alone = row_pitch(laid({table(20)}));
-    const SetDocument with_words = laid({table(20), notes(25)});
+    const TypesetDocument with_words = laid({table(20), notes(25)});
     CHECK(row_pitch(with_words) < 0.95 * alone);
     CHECK(with_words.pages.size() == 1);
-    // More than any type makes room for go on the next leaf, and the type is large again.
-    const SetDocument too_many = laid({table(20), notes(60)});
+    // More than any type makes room for go on the next page, and the type is large again.
+    const TypesetDocument too_many = laid({table(20), notes(60)});
     CHECK(row_pitch(too_many) == Approx(alone));
     CHECK(too_many.pages.size() == 2);
 }
 
 TEST_CASE("On lying paper words stand beside a table, which keeps its large type") {
-    const SetDocument alone = laid({table(8)}, false, sectio::card_paper);
-    const SetDocument card = laid({table(8), notes(24)}, false, sectio::card_paper);
+    const TypesetDocument alone = laid({table(8)}, false, sectio::card_paper);
+    const TypesetDocument card = laid({table(8), notes(24)}, false, sectio::card_paper);
     CHECK(row_pitch(card) == Approx(row_pitch(alone)));
     CHECK(card.pages.size() == 1);
     const auto& texts = card.pages.front().texts;
@@ -82,24 +82,24 @@ TEST_CASE("On lying paper words stand beside a table, which keeps its large type
                         })
           >= 24);
     // Below it goes on over the whole width.
-    const SetDocument more =
-        laid({table(8), notes(24), NewLeaf{"Next"}, notes(1)}, false, sectio::card_paper);
+    const TypesetDocument more =
+        laid({table(8), notes(24), NewPage{"Next"}, notes(1)}, false, sectio::card_paper);
     CHECK(more.pages.back().texts.size() > 2);
     CHECK(row_pitch(more) == Approx(row_pitch(alone)));
 }
 
-TEST_CASE("Rows stand closer before a few words take a leaf of their own") {
+TEST_CASE("Rows stand closer before a few words take a page of their own") {
     constexpr double usual = 15.7; // of 9.5 points, the smallest type of a table
     double closest = usual;
     for (int count = 15; count < 35; ++count)
-        if (const SetDocument document = laid({table(24), notes(count)});
+        if (const TypesetDocument document = laid({table(24), notes(count)});
             document.pages.size() == 1)
             closest = std::min(closest, row_pitch(document));
     CHECK(closest < 0.95 * usual);
 }
 
-TEST_CASE("A last leaf that a few words would have takes the table above them along") {
-    const auto depth = [](const SetDocument& document) { // of what stands above the foot
+TEST_CASE("A last page that a few words would have takes the table above them along") {
+    const auto depth = [](const TypesetDocument& document) { // of what stands above the foot
         double low = 0;
         for (const PlacedText& t : document.pages.back().texts)
             low = std::max(low, t.y < document.height - 60 ? t.y : 0);
@@ -108,7 +108,7 @@ TEST_CASE("A last leaf that a few words would have takes the table above them al
     int with_table = 0;
     for (const auto& paper : {sectio::a4_paper, sectio::card_paper})
         for (int count = 1; count < 20; ++count) {
-            const SetDocument document = laid({table(30), table(4), notes(count)}, true, paper);
+            const TypesetDocument document = laid({table(30), table(4), notes(count)}, true, paper);
             CAPTURE(count, document.width);
             if (document.pages.size() > 1)
                 CHECK(depth(document) > 0.25);
@@ -122,42 +122,42 @@ TEST_CASE("A last leaf that a few words would have takes the table above them al
     CHECK(with_table > 0);
 }
 
-TEST_CASE("A leaf from which a table goes on is full") {
+TEST_CASE("A page from which a table goes on is full") {
     PagePen pen(Page{}, sectio::a4_paper, "");
     const Styles usual = styles(false);
     LaidTable laid(shown(table(200, std::string(90, 'w')), {}), pen, usual, usual.comfortable);
     laid.draw(laid.following());
     pen.finish();
     REQUIRE(pen.filled().size() > 2);
-    for (std::size_t leaf = 0; leaf + 1 < pen.filled().size(); ++leaf)
-        CHECK(pen.filled()[leaf] > 0.5);
+    for (std::size_t page = 0; page + 1 < pen.filled().size(); ++page)
+        CHECK(pen.filled()[page] > 0.5);
     CHECK(pen.filled().back() > 0.1);
 }
 
 TEST_CASE("Words of the next part count for no table before it") {
     const double alone = row_pitch(laid({table(20)}));
-    const SetDocument parts = laid({table(20), NewLeaf{"Next"}, notes(25)});
+    const TypesetDocument parts = laid({table(20), NewPage{"Next"}, notes(25)});
     CHECK(row_pitch(parts) == Approx(alone));
     CHECK(parts.pages.size() == 2);
 }
 
-TEST_CASE("A part that has room begins below the one before, another on its own leaf") {
-    const SetDocument below = laid({table(5), NewLeaf{"Next"}, table(5)});
+TEST_CASE("A part that has room begins below the one before, another on its own page") {
+    const TypesetDocument below = laid({table(5), NewPage{"Next"}, table(5)});
     CHECK(below.pages.size() == 1);
     REQUIRE(below.outline.size() == 2);
     CHECK(below.outline[1].text == "Next");
     CHECK(below.outline[1].page == 1);
-    const SetDocument own = laid({table(20), NewLeaf{"Next"}, table(20)});
+    const TypesetDocument own = laid({table(20), NewPage{"Next"}, table(20)});
     CHECK(own.pages.size() == 2);
     CHECK(own.outline.at(1).page == 2);
-    // One that takes several leaves does not want the first of them whole.
-    const SetDocument long_one = laid({table(5), NewLeaf{"Next"}, notes(120)});
+    // One that takes several pages does not want the first of them whole.
+    const TypesetDocument long_one = laid({table(5), NewPage{"Next"}, notes(120)});
     CHECK(long_one.outline.at(1).page == 1);
-    CHECK(laid({table(20), NewLeaf{"Next"}, notes(120)}).outline.at(1).page == 2);
+    CHECK(laid({table(20), NewPage{"Next"}, notes(120)}).outline.at(1).page == 2);
 }
 
 TEST_CASE("A long narrow table stands in columns, a short one does not") {
-    const auto lefts = [](const SetDocument& document) {
+    const auto lefts = [](const TypesetDocument& document) {
         std::vector<double> all;
         for (const Stroke& s : document.pages.front().strokes)
             all.push_back(s.x1);
@@ -167,11 +167,11 @@ TEST_CASE("A long narrow table stands in columns, a short one does not") {
     };
     CHECK(lefts(laid({table(25)})) == 1);
     CHECK(lefts(laid({table(25), notes(20)})) == 1); // a smaller type rather than columns
-    const SetDocument many = laid({table(84)});
+    const TypesetDocument many = laid({table(84)});
     CHECK(lefts(many) > 1);
     CHECK(many.pages.size() == 1);
     // The columns of a table that fills the width end where a single one would.
-    const auto right = [](const SetDocument& document) {
+    const auto right = [](const TypesetDocument& document) {
         double farthest = 0;
         for (const Stroke& s : document.pages.front().strokes)
             farthest = std::max({farthest, s.x1, s.x2});
@@ -190,7 +190,7 @@ TEST_CASE("Type is made smaller before a table is cut into blocks, as far as it 
             for (Row& row : wide.rows)
                 row.cells.emplace_back(std::string("B♭4"));
         }
-        const SetDocument document = laid({wide});
+        const TypesetDocument document = laid({wide});
         const auto& strokes = document.pages.front().strokes;
         return std::count_if(strokes.begin(), strokes.end(),
                              [](const Stroke& s) { return s.width == 0.8; });
@@ -204,7 +204,7 @@ TEST_CASE("A title is made smaller and broken, not cut") {
     const auto height = [](const std::string& title) {
         Page page;
         page.title = title;
-        const SetDocument document = lay_out(page, {});
+        const TypesetDocument document = lay_out(page, {});
         return document.pages.front().texts.front().text.height();
     };
     std::string title;
@@ -233,10 +233,10 @@ TEST_CASE("A matrix is set tight where all its columns then stand side by side")
             for (Row& row : wide.rows)
                 row.cells.emplace_back(std::string("B♭4"));
         }
-        const SetDocument document = laid({wide});
+        const TypesetDocument document = laid({wide});
         std::ptrdiff_t heads = 0;
-        for (const auto& leaf : document.pages)
-            heads += std::count_if(leaf.strokes.begin(), leaf.strokes.end(),
+        for (const auto& page : document.pages)
+            heads += std::count_if(page.strokes.begin(), page.strokes.end(),
                                    [](const Stroke& s) { return s.width == 0.8; });
         return heads;
     };

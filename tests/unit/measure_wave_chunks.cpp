@@ -41,7 +41,7 @@ std::string trouble(const std::string& file) {
 
 } // namespace
 
-TEST_CASE("A sampler chunk is put behind the last chunk") {
+TEST_CASE("A sampler chunk is put after the last chunk") {
     const std::string file = riff(format + riff_chunk("LIST", "odd") + sound) + "trailing";
     const std::string copy = copy_of(file, {62, 0x80000000});
     const std::string smpl =

@@ -3,7 +3,7 @@
 #include "support/intervals.hpp"
 #include "support/process.hpp"
 
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/format.hpp>
 
 #include <catch2/catch.hpp>
@@ -149,16 +149,16 @@ TEST_CASE("Digits that are asked for count in every format") {
 }
 
 TEST_CASE("A figure of several measurements is as coarse as the coarsest") {
-    const Figure figure = number(Rational(12345, 1000));
+    const Number figure = number(Rational(12345, 1000));
     const Digits digits{2, 3};
     CHECK(figure.for_people(digits) == "12.34"); // exactly half goes to the even digit
-    CHECK(Figure(figure).borne_by(HalfWidth(Rational(1, 10))).for_programs(digits) == "12.3");
-    CHECK(Figure(figure)
+    CHECK(Number(figure).borne_by(HalfWidth(Rational(1, 10))).for_programs(digits) == "12.3");
+    CHECK(Number(figure)
               .borne_by(HalfWidth(Rational(1, 10)))
               .borne_by(HalfWidth(Rational(2)))
               .for_programs(digits)
           == "12");
-    CHECK(Figure(figure)
+    CHECK(Number(figure)
               .borne_by(HalfWidth(Rational(2)))
               .borne_by(HalfWidth(Rational(1, 10)))
               .for_programs(digits)

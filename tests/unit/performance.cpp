@@ -1,7 +1,7 @@
 // Scores and MIDI files played in a tuning, heard by a reader of the tests' own.
 
 #include <sectio/tuning/perform.hpp>
-#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/play_order.hpp>
 
 #include <support/errors.hpp>
 #include <support/intervals.hpp>
@@ -150,14 +150,14 @@ TEST_CASE("Repeats and endings are played out") {
                   {{0, 1}, {3, 1}},
                   {{3, 1}, {7, 1}, false, 3, 2, true}};
     parts.parts.resize(2);
-    parts.parts[0].behind_last_bar = parts.parts[1].first_bar = 2;
-    parts.parts[1].behind_last_bar = 4;
+    parts.parts[0].end_bar = parts.parts[1].first_bar = 2;
+    parts.parts[1].end_bar = 4;
     const std::vector<score::Bar> common = common_bars(parts);
     REQUIRE(common.size() == 2);
     CHECK(common[0].repeat_begins);
-    CHECK(common[0].end == score::Beats(4, 1));
+    CHECK(common[0].end == score::QuarterNotes(4, 1));
     CHECK_FALSE(common[1].repeat_begins);
-    CHECK(common[1].end == score::Beats(4, 1));
+    CHECK(common[1].end == score::QuarterNotes(4, 1));
     CHECK(common[1].times == 3);
     CHECK(common[1].passes == 2);
     CHECK(common[1].ending_ends);

@@ -14,9 +14,9 @@ namespace {
 
 constexpr double left = 20, width = 480;
 
-SetPage drawn(const Ruler& ruler) {
+TypesetPage drawn(const Ruler& ruler) {
     Typesetter type;
-    SetPage page;
+    TypesetPage page;
     CHECK(draw_ruler(ruler, type, page, left, 30, width) > 0);
     return page;
 }
@@ -29,7 +29,7 @@ Ruler ruler(Ruler::Line line) {
 }
 
 /// Places of the strokes of this width, from left to right, each once.
-std::vector<double> upright(const SetPage& page, double stroke_width) {
+std::vector<double> upright(const TypesetPage& page, double stroke_width) {
     std::vector<double> places;
     for (const Stroke& s : page.strokes)
         if (s.x1 == s.x2 && s.width == stroke_width)
@@ -40,7 +40,7 @@ std::vector<double> upright(const SetPage& page, double stroke_width) {
 }
 
 /// The middles of the numbers above the rule: what stands highest, but for the heading at the left.
-std::vector<double> numbers(const SetPage& page) {
+std::vector<double> numbers(const TypesetPage& page) {
     double top = 1e9;
     for (const auto& t : page.texts)
         top = std::min(top, t.y + t.text.baseline());
@@ -52,7 +52,7 @@ std::vector<double> numbers(const SetPage& page) {
     return middles;
 }
 
-void check_apart(const SetPage& page) {
+void check_apart(const TypesetPage& page) {
     std::map<long, std::vector<std::pair<double, double>>> lines; // by baseline
     for (const auto& t : page.texts) {
         CHECK(t.x >= left);
@@ -71,7 +71,7 @@ void check_apart(const SetPage& page) {
 TEST_CASE("A ruler of equal steps has them all, numbered where there is room") {
     for (const long count : {5L, 12L, 53L, 171L}) {
         CAPTURE(count);
-        const SetPage page =
+        const TypesetPage page =
             drawn(ruler({std::to_string(count), 1.0 / static_cast<double>(count), count}));
         check_apart(page);
         const auto numbered = upright(page, 0.8);
@@ -102,7 +102,7 @@ TEST_CASE("A ruler of equal steps has them all, numbered where there is room") {
 
 TEST_CASE("Unequal marks are numbered in their places, but for those without room") {
     const std::vector<double> wide{0, 0.2, 0.45, 0.8, 1};
-    const SetPage all = drawn(ruler({"Well tempered", 0, 0, {}, wide}));
+    const TypesetPage all = drawn(ruler({"Well tempered", 0, 0, {}, wide}));
     check_apart(all);
     const auto middles = numbers(all);
     const auto numbered = upright(all, 0.8);
@@ -113,7 +113,7 @@ TEST_CASE("Unequal marks are numbered in their places, but for those without roo
               == Approx(numbered[0] + wide[i] * (numbered.back() - numbered[0])).margin(0.01));
         CHECK(middles[i] == Approx(numbered[i]).margin(3));
     }
-    const SetPage close = drawn(ruler({"Well tempered", 0, 0, {}, {0, 0.5, 0.501, 0.502, 1}}));
+    const TypesetPage close = drawn(ruler({"Well tempered", 0, 0, {}, {0, 0.5, 0.501, 0.502, 1}}));
     check_apart(close);
     CHECK(numbers(close).size() == 3);
     CHECK(upright(close, 0.5).size() >= 5); // the others have their ticks
@@ -121,7 +121,7 @@ TEST_CASE("Unequal marks are numbered in their places, but for those without roo
 
 TEST_CASE("Names of degrees stand on a ruler while they have room") {
     Ruler named = ruler({"12", 1.0 / 12, 12});
-    const auto texts = [](const SetPage& page) { return page.texts.size(); };
+    const auto texts = [](const TypesetPage& page) { return page.texts.size(); };
     const std::size_t with_names = texts(drawn(named));
     for (Ruler::Mark& mark : named.marks)
         mark.name = std::string(60, 'm');

@@ -84,8 +84,8 @@ TEST_CASE("Divisions say how long a note is, and counting numbers that cannot be
     const score::Score score =
         read(support::score({half + support::note("D", 4) + fine + support::note("E", 4)}));
     REQUIRE(score.notes.size() == 2);
-    CHECK(score.notes[0].duration == score::Beats(2, 1));
-    CHECK(score.notes[1].duration == score::Beats(1, 3));
+    CHECK(score.notes[0].duration == score::QuarterNotes(2, 1));
+    CHECK(score.notes[1].duration == score::QuarterNotes(1, 3));
     const auto lines = [](const std::string& number) {
         return read(support::score({support::attributes()
                                     + support::note("D", 4, "",

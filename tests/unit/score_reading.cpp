@@ -226,14 +226,14 @@ TEST_CASE("Time is counted through chords, backup, forward and grace notes") {
     REQUIRE(score.notes.size() == 5);
     const std::vector<int> onsets{0, 0, 1, 1, 1};
     for (std::size_t i = 0; i < onsets.size(); ++i)
-        CHECK(score.notes[i].onset == Beats(onsets[i], 1));
+        CHECK(score.notes[i].onset == QuarterNotes(onsets[i], 1));
     CHECK(score.notes[1].is(Note::chord));
     CHECK(score.notes[1].head_at == score.notes[0].head_at);
 }
 
 TEST_CASE("A transposing part sounds by its steps and semitones") {
     const auto transposition = [](int diatonic, int chromatic, int octaves, bool stated = true) {
-        return Transposition{diatonic, Beats(chromatic, 1), octaves, stated};
+        return Transposition{diatonic, QuarterNotes(chromatic, 1), octaves, stated};
     };
     const auto sounds = [](WrittenPitch written, const Transposition& by) {
         return text_with_octave(sounding(written, by), NameStyle::ascii);

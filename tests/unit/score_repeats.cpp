@@ -4,7 +4,7 @@
 
 #include <sectio/score/document.hpp>
 #include <sectio/score/score.hpp>
-#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/play_order.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -15,7 +15,7 @@ using namespace sectio::tuning;
 
 namespace {
 
-score::Score with_note(const score::Beats& duration) {
+score::Score with_note(const score::QuarterNotes& duration) {
     score::Score score;
     score.notes.emplace_back();
     score.notes.back().duration = duration;

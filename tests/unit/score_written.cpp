@@ -18,14 +18,14 @@ Transposition by(int diatonic, int chromatic, int octaves = 0) {
     Transposition t;
     t.diatonic = diatonic;
     t.stated_diatonic = true;
-    t.chromatic = Beats(chromatic, 1);
+    t.chromatic = QuarterNotes(chromatic, 1);
     t.octaves = octaves;
     return t;
 }
 
 Transposition by_semitones(int chromatic) {
     Transposition t;
-    t.chromatic = Beats(chromatic, 1);
+    t.chromatic = QuarterNotes(chromatic, 1);
     return t;
 }
 
@@ -87,7 +87,7 @@ TEST_CASE("What sounds where a part transposes has the letter that players expec
 
 TEST_CASE("A transposition by part of a semitone leaves commas for semitones") {
     Transposition half = by(0, 0);
-    half.chromatic = Beats(1, 2);
+    half.chromatic = QuarterNotes(1, 2);
     const WrittenPitch out = sounding({'D', {-1, comma}, 4}, half);
     CHECK(out.alteration.unit == semitone);
     CHECK(out.alteration.amount == Rational(1, 2) - Rational(12, 53));

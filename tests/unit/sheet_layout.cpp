@@ -85,7 +85,7 @@ TEST_CASE("A wide table is cut into blocks that fit, hold every part once and re
         CHECK(seen.count(i) == 1);
 }
 
-TEST_CASE("A name behind the number is repeated with it, where it leaves room") {
+TEST_CASE("A name after the number is repeated with it, where it leaves room") {
     ShownTable table = wide_table(2);
     table.columns.insert(table.columns.begin() + 1, {"Name", ColumnKind::words});
     CHECK(cut_into_blocks(table, {30, 60, 30, 90, 90, 90, 90}, 320)

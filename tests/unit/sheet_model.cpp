@@ -3,7 +3,7 @@
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/print.hpp>
 #include <sectio/print/shown_table.hpp>
 #include <sectio/scale/load.hpp>

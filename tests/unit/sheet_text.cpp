@@ -3,7 +3,7 @@
 #include "support/paths.hpp"
 #include "support/process.hpp"
 
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/print.hpp>
 #include <sectio/scale/load.hpp>
 #include <sectio/sheet/sheet.hpp>

@@ -116,7 +116,7 @@ TEST_CASE("A quotation mark opens a cell at its beginning alone (RFC 4180), and 
     const auto cells = [](const std::string& text) {
         std::vector<std::string> all;
         for (const Row& row : read_rows(text, "t.csv"))
-            for (const Cell& cell : row)
+            for (const CsvCell& cell : row)
                 all.push_back(cell.text);
         return all;
     };

@@ -26,7 +26,7 @@ std::string refusal(const std::string& content) {
 
 } // namespace
 
-TEST_CASE("Tuning file: messages one behind the other") {
+TEST_CASE("Tuning file: messages one after the other") {
     TuningMessage octave;
     octave.kind = MessageKind::octave_1;
     octave.offsets[4] = -14;

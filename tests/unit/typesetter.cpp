@@ -1,6 +1,6 @@
 // How wide and how high a text is said to be, and where it is broken.
 
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -40,7 +40,7 @@ TEST_CASE("A broken text is as wide as its widest line and as high as its lines"
                 line.pop_back();
             widest = std::max(widest, type.line(line, style).width());
         }
-        const SetText set = type.wrapped(words, style, width, 9);
+        const TypesetText set = type.wrapped(words, style, width, 9);
         INFO(size);
         REQUIRE(lines.size() == 2);
         CHECK(set.width() == Approx(widest).margin(0.03 * size));
@@ -54,7 +54,7 @@ TEST_CASE("What goes beyond the most lines ends with an ellipsis within the widt
     Typesetter type;
     const TextStyle style{10};
     const double width = type.line("Rast Dügâh", style).width();
-    const SetText cut = type.clipped(words, style, width);
+    const TypesetText cut = type.clipped(words, style, width);
     CHECK(cut.width() <= width + 0.01);
     CHECK(cut.width() > width / 2);
     CHECK(cut.height() == Approx(type.line("0", style).height()).epsilon(0.05));

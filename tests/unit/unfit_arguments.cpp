@@ -5,7 +5,7 @@
 #include <sectio/approx/near_ratios.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/division/error_table.hpp>
-#include <sectio/division/prime_map.hpp>
+#include <sectio/division/val.hpp>
 #include <sectio/identify/collection.hpp>
 #include <sectio/identify/collection_page.hpp>
 #include <sectio/identify/identify_page.hpp>
@@ -20,7 +20,7 @@
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/page/degree_rows.hpp>
 #include <sectio/print/print.hpp>
-#include <sectio/print/set_pages.hpp>
+#include <sectio/print/typeset_pages.hpp>
 #include <sectio/scale/difference.hpp>
 #include <sectio/scale/half_width.hpp>
 #include <sectio/scale/lookup.hpp>
@@ -74,7 +74,7 @@ TEST_CASE("A precision, a square, a limit of primes that no number has") {
     CHECK(unfit([] { coverage_factor(0); }));
     CHECK(primes_up_to(most_sieved).size() == 78'498); // pi(10^6): OEIS A006880, from memory
     CHECK(unfit([] { primes_up_to(most_sieved + 1); }));
-    CHECK(unfit([] { PrimeMap(EqualDivision(12), UINT_MAX); }));
+    CHECK(unfit([] { Val(EqualDivision(12), UINT_MAX); }));
 }
 
 TEST_CASE("A note has a letter and signs") {
@@ -172,7 +172,7 @@ TEST_CASE("Pages that no printer can print") {
     for (const double size : {no_number, -1.0, 1e9})
         CHECK(refused(Drawing{.width = 10, .height = size, .true_size = true}));
     CHECK(refused(Drawing{.width = 9, .height = 9, .strokes = {{endless}}}));
-    CHECK(refused(Drawing{.width = 9, .height = 9, .spots = {{.radius = no_number}}}));
+    CHECK(refused(Drawing{.width = 9, .height = 9, .dots = {{.radius = no_number}}}));
     CHECK(refused(Drawing{.width = 9, .height = 9, .labels = {{.text = "a", .points = 0}}}));
     CHECK(unfit([] { print_pdf({.largest_type = 0}); }));
     CHECK(unfit([] { print_pdf({}, {.paper = {100, 100}}); }));
@@ -189,7 +189,7 @@ TEST_CASE("Pages that no printer can print") {
     CHECK(unfit([] { computed(no_number); }));
     CHECK(unfit([] { computed(1, -1); }));
     CHECK(refused(Drawing{.width = 1e6, .height = 1e6, .true_size = true}));
-    const auto words = Figure([](int) { return std::string("abc"); });
+    const auto words = Number([](int) { return std::string("abc"); });
     CHECK(told([&] { for_programs(Cell(words), {}); }) == "no error");
     CHECK(unfit([] { Typesetter().shrunk("a b", {}, 1, 0, 0); }));
 }
@@ -242,7 +242,7 @@ TEST_CASE("Scores of notes that lie nowhere") {
     CHECK(unfit([&] { tuning::performance_of(score, {}, *tuning, Pitch::concert_a()); }));
     CHECK(unfit([] { score::tuning_with_rest(nullptr, nullptr); }));
     for (const score::PlayingMark& mark :
-         {score::PlayingMark{.part = 1}, {.bar = 1}, {.tempo = score::Beats(0, 1)}}) {
+         {score::PlayingMark{.part = 1}, {.bar = 1}, {.tempo = score::QuarterNotes(0, 1)}}) {
         score::Score marked;
         marked.parts.resize(1);
         marked.measures.resize(1);
@@ -260,8 +260,8 @@ TEST_CASE("Scores of notes that lie nowhere") {
     CHECK(unfit([&] { insertions.applied("abc"); }));
     CHECK(unfit([] { score::unmatched_notes({{}}, {}); }));
     CHECK(unfit([] { score::unmatched_kinds({{}}, {}); }));
-    CHECK(unfit([] { score::Beats(1, 0); }));
-    CHECK(unfit([] { score::Beats(1, 1) / score::Beats(); }));
+    CHECK(unfit([] { score::QuarterNotes(1, 0); }));
+    CHECK(unfit([] { score::QuarterNotes(1, 1) / score::QuarterNotes(); }));
 }
 
 TEST_CASE("Tones and MIDI hold no number that is none") {

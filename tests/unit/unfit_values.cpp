@@ -42,7 +42,7 @@ TEST_CASE("Functions that are not there") {
     CHECK(unfit([] { certified_sign(nullptr); }));
     CHECK(unfit([] { Real::enclosed(nullptr); }));
     CHECK(unfit([] { Real::scaled_by(nullptr); }));
-    CHECK(unfit([] { page::Figure(nullptr); }));
+    CHECK(unfit([] { page::Number(nullptr); }));
     CHECK(unfit([] { entry_called(Catalogue::installed(), "rast", nullptr); }));
     CHECK(unfit([] { suggestion(Catalogue::installed(), "rasst", nullptr); }));
     CHECK(unfit([] { score::Insertions().write("abc", nullptr); }));

@@ -2,7 +2,7 @@
 
 #include <sectio/base/error.hpp>
 #include <sectio/base/visible.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 #include <sectio/scale/messages.hpp>
 
 #include <catch2/catch.hpp>

@@ -20,7 +20,7 @@ class Player {
     return this.root.querySelector(selector);
   }
 
-  /// Degree `index`; behind the last one stands the upper tonic, where there is one.
+  /// Degree `index`; after the last one stands the upper tonic, where there is one.
   degree(index) {
     return this.scale.degrees[index] ?? this.scale.upper;
   }

@@ -1,5 +1,5 @@
 #include <sectio/tuning/messages.hpp>
-#include <sectio/tuning/tuning_player.hpp>
+#include <sectio/tuning/tuning_renderer.hpp>
 
 #include <algorithm>
 
@@ -15,8 +15,8 @@ MessageKind kind_for(const Performance& music, const PerformOptions& options) {
 
 } // namespace
 
-TuningPlayer::TuningPlayer(const Performance& music, const PerformOptions& options)
-    : ChannelPlayer(music, pitched_channels()), tunings_(kind_for(music, options)),
+TuningRenderer::TuningRenderer(const Performance& music, const PerformOptions& options)
+    : ChannelRenderer(music, pitched_channels()), tunings_(kind_for(music, options)),
       waits_(music.instruments.size()) {
     if (options.channels == ChannelUse::zone || options.bend_range)
         throw error(message::perform_bend_only, "", {});
@@ -27,7 +27,7 @@ TuningPlayer::TuningPlayer(const Performance& music, const PerformOptions& optio
     out_.message = tunings_.kind();
 }
 
-bool TuningPlayer::busy(const OutputChannel& channel, std::size_t slot, bool held) const {
+bool TuningRenderer::busy(const OutputChannel& channel, std::size_t slot, bool held) const {
     const auto& keys = held ? channel.held : channel.keys;
     for (std::size_t key = slot; key < key_count; key += tunings_.octave() ? 12 : key_count)
         if (keys[key])
@@ -36,14 +36,14 @@ bool TuningPlayer::busy(const OutputChannel& channel, std::size_t slot, bool hel
 }
 
 /// Whether a channel is free that no instrument still to come needs.
-bool TuningPlayer::spare() const {
+bool TuningRenderer::spare() const {
     const auto unused = std::count_if(channels_.begin(), channels_.end(),
                                       [](const OutputChannel& c) { return !c.used(); });
     return unused > std::count(waits_.begin(), waits_.end(), true);
 }
 
 template <typename Rank>
-OutputChannel* TuningPlayer::best(Rank rank) {
+OutputChannel* TuningRenderer::best(Rank rank) {
     OutputChannel* found = nullptr;
     std::optional<std::int64_t> least;
     for (OutputChannel& channel : channels_)
@@ -59,7 +59,7 @@ OutputChannel* TuningPlayer::best(Rank rank) {
 /// one; one of the instrument where the key is silent, then any idle one, each that has been silent
 /// longest, but none that an instrument still to come needs; one where only a pedal holds it; and
 /// where all of the instrument sound it, the nearest in pitch.
-TuningPlayer::Choice TuningPlayer::choose(std::uint16_t owner, const WordedKey& wanted) {
+TuningRenderer::Choice TuningRenderer::choose(std::uint16_t owner, const WordedKey& wanted) {
     using Rank = std::optional<std::int64_t>;
     const auto key = static_cast<std::size_t>(wanted.key);
     const auto free = [&](const OutputChannel& c) { return !c.keys[key]; };
@@ -96,7 +96,7 @@ TuningPlayer::Choice TuningPlayer::choose(std::uint16_t owner, const WordedKey& 
             true};
 }
 
-ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
+ChannelRenderer::Place TuningRenderer::placed(const PlayedNote& note) {
     WordedKey& wanted = words_[note.pitch];
     if (wanted.key == WordedKey::beyond) {
         ++out_.left_out["notes beyond the keys of MIDI"];
@@ -127,14 +127,14 @@ ChannelPlayer::Place TuningPlayer::placed(const PlayedNote& note) {
     return {channel, wanted.key};
 }
 
-Interval TuningPlayer::sounding_error(const OutputChannel& channel, const PlayedNote& note,
-                                      const WordedKey& wanted) {
+Interval TuningRenderer::sounding_error(const OutputChannel& channel, const PlayedNote& note,
+                                        const WordedKey& wanted) {
     if (sounds_as(channel, wanted))
         return wanted.error;
     return tunings_.pitch(channel, wanted) - music_.pitches[note.pitch];
 }
 
-void TuningPlayer::bend_voice(const PlayedMessage& message) {
+void TuningRenderer::bend_voice(const PlayedMessage& message) {
     Voice& voice = voices_[message.instrument];
     const int value = scaled_bend(message);
     voice.bent = value - middle;
@@ -143,7 +143,7 @@ void TuningPlayer::bend_voice(const PlayedMessage& message) {
             set_bend(channel, value, message.event.time);
 }
 
-void TuningPlayer::set_up() {
+void TuningRenderer::set_up() {
     tunings_.set_up(channels_, setup_);
     if (own_reach(music_) == 0)
         return;

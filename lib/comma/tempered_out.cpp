@@ -2,9 +2,9 @@
 #include <sectio/base/error.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/comma/messages.hpp>
-#include <sectio/comma/vanishing.hpp>
+#include <sectio/comma/tempered_out.hpp>
 #include <sectio/division/messages.hpp>
-#include <sectio/division/prime_map.hpp>
+#include <sectio/division/val.hpp>
 #include <sectio/interval/prime_list.hpp>
 
 #include <fplll.h>
@@ -110,7 +110,7 @@ Interval interval_of(const LongExponents& exponents) {
     return sum;
 }
 
-LongExponents small_prime_map(const EqualDivision& division) {
+LongExponents small_val(const EqualDivision& division) {
     static const auto primes = [] {
         std::vector<Interval> intervals;
         for (const unsigned p : primes_up_to(largest_prime_limit))
@@ -130,16 +130,16 @@ LongExponents small_prime_map(const EqualDivision& division) {
     return map;
 }
 
-std::vector<LongExponents> vanishing_basis(const EqualDivision& division, unsigned prime_limit,
-                                           const std::vector<unsigned>& only) {
+std::vector<LongExponents> tempered_out_basis(const EqualDivision& division, unsigned prime_limit,
+                                              const std::vector<unsigned>& only) {
     if (prime_limit < 2 || prime_limit > largest_prime_limit)
         throw error(message::prime_limit_out_of_range, fmt::to_string(prime_limit), {},
                     largest_prime_limit);
     const Places places = places_of(prime_limit, only);
-    const LongExponents map = small_prime_map(division);
-    const bool all_vanish =
+    const LongExponents map = small_val(division);
+    const bool all_tempered_out =
         std::all_of(places.begin(), places.end(), [&](std::size_t i) { return map[i] == 0; });
-    const std::size_t dimension = all_vanish ? places.size() : places.size() - 1;
+    const std::size_t dimension = all_tempered_out ? places.size() : places.size() - 1;
     for (unsigned shift = 20;; shift += 10) {
         Matrix rows = reduced_rows(map, places, shift);
         auto basis = kernel_rows(rows, places);

@@ -1,7 +1,7 @@
-// What theory makes of a course: the likelihoods. docs/identification.md gives the reasons.
+// What theory makes of a progression: the likelihoods. docs/identification.md gives the reasons.
 
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/log_factorial.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -40,23 +40,23 @@ double mean_log(const StageNotes& stage, const StageTable& table, int tonic) {
 }
 
 /// For how many independent notes a stage counts.
-double counted(const Course& course, Stage stage) {
-    const double notes = course.stage(stage).notes;
+double counted(const Progression& progression, Stage stage) {
+    const double notes = progression.stage(stage).notes;
     const double independent = stage == Stage::whole         ? notes / notes_for_one
                                : stage == Stage::half_closes ? notes
                                                              : notes / stage_notes_for_one;
-    return std::min(independent, course.strengths().of(stage).counted);
+    return std::min(independent, progression.strengths().of(stage).counted);
 }
 
 /// A count of pitches has no notes to be counted: half of the most.
-double counted_of_bag(const Course& course) {
-    return course.strengths().of(Stage::whole).counted / 2;
+double counted_of_bag(const Progression& progression) {
+    return progression.strengths().of(Stage::whole).counted / 2;
 }
 
-double place_evidence(const Course& course, const LibraryScale& scale, int tonic) {
-    if (!course.written)
+double place_evidence(const Progression& progression, const LibraryScale& scale, int tonic) {
+    if (!progression.written)
         return 0;
-    const double anywhere_else = course.in_twelve ? keys : places;
+    const double anywhere_else = progression.in_twelve ? keys : places;
     double log = -std::log(anywhere_else);
     if (scale.written_tonic) {
         const int away = tonic - bin_of(*scale.written_tonic);
@@ -66,27 +66,27 @@ double place_evidence(const Course& course, const LibraryScale& scale, int tonic
                        : octave                        ? octave_away
                                                        : anywhere / anywhere_else);
     }
-    if (course.in_commas && !scale.in_commas)
+    if (progression.in_commas && !scale.in_commas)
         log += std::log(foreign_to_commas);
-    if (!course.in_commas && !course.in_twelve && scale.of_the_staff)
+    if (!progression.in_commas && !progression.in_twelve && scale.of_the_staff)
         log += std::log(other_writing);
-    if (course.in_twelve && !scale.of_the_staff)
+    if (progression.in_twelve && !scale.of_the_staff)
         log += std::log(scale.in_twelve ? other_writing : foreign_to_twelve);
     return log;
 }
 
 /// True where the last note is the tonic, of a tune of the staff also its octave.
-bool ends_on(const Course& course, int tonic) {
-    const int away = std::abs(course.final_bin - tonic);
-    return away < comma_bins / 2 || (course.in_twelve && away % bins_per_octave == 0);
+bool ends_on(const Progression& progression, int tonic) {
+    const int away = std::abs(progression.final_bin - tonic);
+    return away < comma_bins / 2 || (progression.in_twelve && away % bins_per_octave == 0);
 }
 
 /// Where the tonic is named by ear the last note decides its octave; else it is heard to be about
 /// it.
-double final_evidence(const Course& course, int tonic) {
-    if (!course.heard || course.tonic_said)
-        return ends_on(course, tonic) ? 0 : other_final;
-    const double away = (course.final_bin - tonic) * cents_per_bin;
+double final_evidence(const Progression& progression, int tonic) {
+    if (!progression.heard || progression.tonic_said)
+        return ends_on(progression, tonic) ? 0 : other_final;
+    const double away = (progression.final_bin - tonic) * cents_per_bin;
     const auto log_at = [](double cents) {
         return -cents * cents / (2 * final_spread * final_spread);
     };
@@ -96,10 +96,10 @@ double final_evidence(const Course& course, int tonic) {
 
 /// How much used a scale is, before the melody is looked at. Where a melody is not written on the
 /// staff the most used scales of the staff are as probable as any, and its others less.
-double log_prior(const Course& course, const LibraryScale& scale) {
+double log_prior(const Progression& progression, const LibraryScale& scale) {
     const Entry& entry = scale.entry;
-    const Strengths& strengths = course.strengths();
-    const bool elsewhere = scale.of_the_staff && !course.in_twelve;
+    const Strengths& strengths = progression.strengths();
+    const bool elsewhere = scale.of_the_staff && !progression.in_twelve;
     return (entry.common() ? strengths.common : 0) + (entry.most_used() ? strengths.most_used : 0)
            - (elsewhere ? strengths.common + strengths.most_used : 0)
            + (entry.kind() == EntryKind::system ? std::log(whole_system) : 0);
@@ -111,10 +111,10 @@ double log_binomial(double n, double k) {
 
 /// The heights that an unknown scale would have its degrees at: what was heard often, or written
 /// for some time.
-std::vector<int> weighty_heights(const Course& course) {
+std::vector<int> weighty_heights(const Progression& progression) {
     constexpr double least_share = 0.02;
-    const auto& shares = course.by_time.shares;
-    if (course.heard)
+    const auto& shares = progression.by_time.shares;
+    if (progression.heard)
         return peaks(shares);
     std::vector<int> heights;
     for (const Share& s : shares)
@@ -124,11 +124,11 @@ std::vector<int> weighty_heights(const Course& course) {
 }
 
 /// A scale with a degree at each of them.
-LibraryScale unknown_scale(const Course& course, int tonic) {
+LibraryScale unknown_scale(const Progression& progression, int tonic) {
     LibraryScale unknown;
     unknown.period = 1200;
     unknown.of_the_staff = true;
-    for (const int height : weighty_heights(course)) {
+    for (const int height : weighty_heights(progression)) {
         const int above = ((height - tonic) % bins_per_octave + bins_per_octave) % bins_per_octave;
         const double cents = above * cents_per_bin;
         const auto near = [&](double d) {
@@ -145,42 +145,43 @@ LibraryScale unknown_scale(const Course& course, int tonic) {
 
 } // namespace
 
-double CourseEvidence::total() const {
+double ProgressionEvidence::total() const {
     double sum = place + final_note + prior;
     for (const double stage : stages)
         sum += stage;
     return sum;
 }
 
-double share_counted(const Course& course) {
-    return counted(course, Stage::whole) / course.strengths().of(Stage::whole).counted;
+double share_counted(const Progression& progression) {
+    return counted(progression, Stage::whole) / progression.strengths().of(Stage::whole).counted;
 }
 
-CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
-                               const StageTables& tables, int tonic) {
-    CourseEvidence evidence;
-    evidence.place = place_evidence(course, scale, tonic);
-    evidence.prior = log_prior(course, scale);
-    if (!course.in_time) {
-        evidence.stages[0] =
-            counted_of_bag(course) * mean_log(course.stage(Stage::whole), tables[0], tonic);
+ProgressionEvidence progression_evidence(const Progression& progression, const LibraryScale& scale,
+                                         const StageTables& tables, int tonic) {
+    ProgressionEvidence evidence;
+    evidence.place = place_evidence(progression, scale, tonic);
+    evidence.prior = log_prior(progression, scale);
+    if (!progression.in_time) {
+        evidence.stages[0] = counted_of_bag(progression)
+                             * mean_log(progression.stage(Stage::whole), tables[0], tonic);
         return evidence;
     }
     for (std::size_t s = 0; s < stage_count; ++s)
-        if (const double notes = counted(course, static_cast<Stage>(s)); notes > 0)
-            evidence.stages[s] = notes * mean_log(course.stages[s], tables[s], tonic);
-    evidence.final_note = final_evidence(course, tonic);
+        if (const double notes = counted(progression, static_cast<Stage>(s)); notes > 0)
+            evidence.stages[s] = notes * mean_log(progression.stages[s], tables[s], tonic);
+    evidence.final_note = final_evidence(progression, tonic);
     return evidence;
 }
 
-double unknown_scale_evidence(const Course& course) {
-    const int tonic = course.in_time ? course.final_bin : course.by_time.shares.front().bin;
-    const LibraryScale unknown = unknown_scale(course, tonic);
+double unknown_scale_evidence(const Progression& progression) {
+    const int tonic =
+        progression.in_time ? progression.final_bin : progression.by_time.shares.front().bin;
+    const LibraryScale unknown = unknown_scale(progression, tonic);
     // Which of the places its degrees are had to be chosen.
     const double choice =
         log_binomial(places, std::min(static_cast<double>(unknown.degrees.size()), places));
-    const CourseEvidence evidence =
-        course_evidence(course, unknown, stage_tables(unknown, course.strengths()), tonic);
+    const ProgressionEvidence evidence = progression_evidence(
+        progression, unknown, stage_tables(unknown, progression.strengths()), tonic);
     return evidence.total() - choice;
 }
 

@@ -1,4 +1,4 @@
-#include <sectio/tuning/channel_player.hpp>
+#include <sectio/tuning/channel_renderer.hpp>
 
 #include <algorithm>
 
@@ -30,7 +30,7 @@ int own_reach(const Performance& music) {
     return (cents + 99) / 100;
 }
 
-ChannelPlayer::ChannelPlayer(const Performance& music, const std::vector<int>& numbers)
+ChannelRenderer::ChannelRenderer(const Performance& music, const std::vector<int>& numbers)
     : music_(music), own_reach_(std::max(own_reach(music), 1)), voices_(music.instruments.size()),
       places_(music.notes.size()) {
     for (const int number : numbers)
@@ -38,7 +38,7 @@ ChannelPlayer::ChannelPlayer(const Performance& music, const std::vector<int>& n
     events_.reserve(3 * music.notes.size() + music.messages.size()); // a beginning, an end, a bend
 }
 
-Performed ChannelPlayer::run() {
+Performed ChannelRenderer::run() {
     play(music_, *this);
     set_up();
     count_channels();
@@ -55,13 +55,13 @@ Performed ChannelPlayer::run() {
     return std::move(out_);
 }
 
-void ChannelPlayer::count_channels() {
+void ChannelRenderer::count_channels() {
     for (const OutputChannel& channel : channels_)
         out_.channels += channel.used() ? 1 : 0;
     out_.channels += percussion_sounds_ ? 1 : 0;
 }
 
-void ChannelPlayer::begin(std::size_t index) {
+void ChannelRenderer::begin(std::size_t index) {
     const PlayedNote& note = music_.notes[index];
     if (is_percussion(note)) {
         events_.push_back(midi::note_on(note.begin, percussion_channel, note.key, note.velocity));
@@ -80,7 +80,7 @@ void ChannelPlayer::begin(std::size_t index) {
     ++out_.notes;
 }
 
-void ChannelPlayer::end(std::size_t index) {
+void ChannelRenderer::end(std::size_t index) {
     const PlayedNote& note = music_.notes[index];
     if (is_percussion(note)) {
         events_.push_back(midi::note_off(note.end, percussion_channel, note.key, note.release));
@@ -98,8 +98,8 @@ void ChannelPlayer::end(std::size_t index) {
     active_.erase(std::find(active_.begin(), active_.end(), index));
 }
 
-void ChannelPlayer::take_over(OutputChannel& channel, std::uint16_t instrument, midi::Ticks time,
-                              bool state) {
+void ChannelRenderer::take_over(OutputChannel& channel, std::uint16_t instrument, midi::Ticks time,
+                                bool state) {
     const Voice& voice = voices_[instrument];
     if (state && (channel.owner != instrument || channel.version != voice.version))
         channel.state.become(voice.state, time, channel.number, events_);
@@ -109,20 +109,20 @@ void ChannelPlayer::take_over(OutputChannel& channel, std::uint16_t instrument, 
     channel.version = voice.version;
 }
 
-void ChannelPlayer::set_bend(OutputChannel& channel, int bend, midi::Ticks time) {
+void ChannelRenderer::set_bend(OutputChannel& channel, int bend, midi::Ticks time) {
     if (channel.bend == bend)
         return;
     events_.push_back(midi::pitch_bend(time, channel.number, bend));
     channel.bend = bend;
 }
 
-void ChannelPlayer::set_range(int channel, int semitones) {
+void ChannelRenderer::set_range(int channel, int semitones) {
     for (const auto& [controller, value] :
          {std::pair{101, 0}, {100, 0}, {6, semitones}, {38, 0}, {101, 127}, {100, 127}})
         setup_.push_back(midi::control(0, channel, controller, value));
 }
 
-void ChannelPlayer::leave_out(const PlayedNote& note) {
+void ChannelRenderer::leave_out(const PlayedNote& note) {
     const bool heard =
         std::any_of(channels_.begin(), channels_.end(), [&](const OutputChannel& channel) {
             return channel.owner == note.instrument && !channel.idle();
@@ -131,11 +131,11 @@ void ChannelPlayer::leave_out(const PlayedNote& note) {
                           : "notes for which other instruments leave no channel"];
 }
 
-void ChannelPlayer::count_error(const Interval& error) {
+void ChannelRenderer::count_error(const Interval& error) {
     out_.worst_error = std::max(out_.worst_error, absolute(error));
 }
 
-int ChannelPlayer::scaled_bend(const PlayedMessage& message) {
+int ChannelRenderer::scaled_bend(const PlayedMessage& message) {
     Voice& voice = voices_[message.instrument];
     voice.bend_error = {};
     if (message.bend_range == 100 * own_reach_)
@@ -153,7 +153,7 @@ int ChannelPlayer::scaled_bend(const PlayedMessage& message) {
     return middle + off;
 }
 
-void ChannelPlayer::say(const PlayedMessage& message) {
+void ChannelRenderer::say(const PlayedMessage& message) {
     Voice& voice = voices_[message.instrument];
     if (music_.instruments[message.instrument].percussion) {
         events_.push_back(on_channel(message.event, percussion_channel));
@@ -170,7 +170,7 @@ void ChannelPlayer::say(const PlayedMessage& message) {
         lift_pedal(message.instrument, message.event.time);
 }
 
-void ChannelPlayer::pass_on(const PlayedMessage& message) {
+void ChannelRenderer::pass_on(const PlayedMessage& message) {
     const Voice& voice = voices_[message.instrument];
     for (OutputChannel& channel : channels_) {
         if (channel.owner != message.instrument || channel.idle())
@@ -182,7 +182,7 @@ void ChannelPlayer::pass_on(const PlayedMessage& message) {
     }
 }
 
-void ChannelPlayer::lift_pedal(std::uint16_t instrument, midi::Ticks time) {
+void ChannelRenderer::lift_pedal(std::uint16_t instrument, midi::Ticks time) {
     for (OutputChannel& channel : channels_)
         if (channel.owner == instrument && channel.held.any()) {
             channel.held.reset();
@@ -190,7 +190,7 @@ void ChannelPlayer::lift_pedal(std::uint16_t instrument, midi::Ticks time) {
         }
 }
 
-void ChannelPlayer::press_key(const PlayedMessage& message) {
+void ChannelRenderer::press_key(const PlayedMessage& message) {
     for (const std::size_t index : active_) {
         const PlayedNote& note = music_.notes[index];
         if (note.instrument != message.instrument || note.key != message.event.byte(0))

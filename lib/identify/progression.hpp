@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/identify: the course of a melody, and what theory makes of it. Each part is
+/// Private to lib/identify: the progression of a melody, and what theory makes of it. Each part is
 /// explained in docs/identification.md.
 
 #include <sectio/identify/library.hpp>
@@ -26,15 +26,15 @@ struct StageNotes {
 };
 
 /// A note of a melody in time, and which stages it belongs to.
-struct CourseNote {
+struct ProgressionNote {
     int bin = 0;
     std::array<bool, stage_count> in{};
     std::string bar; ///< of a score: the number of its measure
 };
 
 /// What the model looks at in a melody.
-struct Course {
-    std::vector<CourseNote> notes;              ///< of a melody in time
+struct Progression {
+    std::vector<ProgressionNote> notes;         ///< of a melody in time
     StageNotes by_time;                         ///< all of it, by time
     std::array<StageNotes, stage_count> stages; ///< of a bag only Stage::whole
     bool in_time = false;
@@ -53,7 +53,7 @@ struct Course {
     }
 };
 
-Course course_of(const Melody& melody);
+Progression progression_of(const Melody& melody);
 
 /// The bin that a size in cents falls into.
 int bin_of(double cents);
@@ -66,10 +66,10 @@ bool counted_in(const Melody& melody, int steps);
 
 /// Heights that may be the tonic where nothing is known of it: for a melody by ear the peaks of its
 /// histogram, else its heights of some weight; and the final note.
-std::vector<int> possible_tonics(const Course& course);
+std::vector<int> possible_tonics(const Progression& progression);
 
-/// Logarithms of likelihood ratios against a melody whose notes are strewn evenly, part by part.
-struct CourseEvidence {
+/// Logarithms of likelihood ratios against a melody whose notes are spread evenly, part by part.
+struct ProgressionEvidence {
     std::array<double, stage_count> stages{};
     double place = 0;      ///< where the tonic stands in the notation, and what it is counted in
     double final_note = 0; ///< whether it is the tonic
@@ -79,17 +79,17 @@ struct CourseEvidence {
 };
 
 /// For how much a melody counts: 1 where it has as many notes as count at most, less of fewer.
-double share_counted(const Course& course);
+double share_counted(const Progression& progression);
 
 /// The evidence for `scale`, whose tables are `tables`, with its first degree at `tonic`.
-CourseEvidence course_evidence(const Course& course, const LibraryScale& scale,
-                               const StageTables& tables, int tonic);
+ProgressionEvidence progression_evidence(const Progression& progression, const LibraryScale& scale,
+                                         const StageTables& tables, int tonic);
 
 /// The evidence that the melody is in a scale that the catalogue lacks.
-double unknown_scale_evidence(const Course& course);
+double unknown_scale_evidence(const Progression& progression);
 
 /// The evidence in words, for people.
-std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
-                                     const CourseEvidence& evidence);
+std::vector<std::string> progression_text(const Progression& progression, const LibraryScale& scale,
+                                          int tonic, const ProgressionEvidence& evidence);
 
 } // namespace sectio

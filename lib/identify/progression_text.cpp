@@ -1,6 +1,6 @@
-// The evidence of a course in words.
+// The evidence of a progression in words.
 
-#include <sectio/identify/course.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <fmt/format.h>
 
@@ -36,17 +36,20 @@ std::string degree_text(const LibraryScale& scale, int number) {
                                        : fmt::format("degree {}, {}", number, degrees[index].name);
 }
 
-std::string opening_text(const Course& course, const LibraryScale& scale, double tonic_cents) {
-    const double opening = course.opening_cents - tonic_cents;
-    return course_known(scale)
+std::string opening_text(const Progression& progression, const LibraryScale& scale,
+                         double tonic_cents) {
+    const double opening = progression.opening_cents - tonic_cents;
+    return progression_known(scale)
                ? fmt::format("{}: the course opens about {:.0f} cents above the tonic, {:.0f} "
                              "expected",
-                             text(scale.entry.course().direction), opening, opening_height(scale))
+                             text(scale.entry.progression().direction), opening,
+                             opening_height(scale))
                : fmt::format("the course opens about {:.0f} cents above the tonic", opening);
 }
 
-std::string ambitus_text(const Course& course, const LibraryScale& scale, double tonic_cents) {
-    const auto& shares = course.by_time.shares;
+std::string ambitus_text(const Progression& progression, const LibraryScale& scale,
+                         double tonic_cents) {
+    const auto& shares = progression.by_time.shares;
     return fmt::format("the melody goes from {:.0f} to {:.0f} cents above the tonic, within {:.0f} "
                        "to {:.0f} expected ({})",
                        shares.front().bin * cents_per_bin - tonic_cents,
@@ -54,29 +57,30 @@ std::string ambitus_text(const Course& course, const LibraryScale& scale, double
                        scale.ambitus->highest, scale.entry.family());
 }
 
-std::string dominant_text(const Course& course, const LibraryScale& scale, int tonic) {
-    const int number = *scale.entry.course().dominant;
+std::string dominant_text(const Progression& progression, const LibraryScale& scale, int tonic) {
+    const int number = *scale.entry.progression().dominant;
     const int dominant = tonic + bin_of(degree_cents(scale, number));
     return fmt::format("dominant {}: {:.0f} % of the time, {:.0f} % of the first half closes",
-                       degree_text(scale, number), 100 * share_at(course.by_time, scale, dominant),
-                       100 * share_at(course.stage(Stage::half_closes), scale, dominant));
+                       degree_text(scale, number),
+                       100 * share_at(progression.by_time, scale, dominant),
+                       100 * share_at(progression.stage(Stage::half_closes), scale, dominant));
 }
 
 } // namespace
 
-std::vector<std::string> course_text(const Course& course, const LibraryScale& scale, int tonic,
-                                     const CourseEvidence& evidence) {
+std::vector<std::string> progression_text(const Progression& progression, const LibraryScale& scale,
+                                          int tonic, const ProgressionEvidence& evidence) {
     const Entry& entry = scale.entry;
     const double tonic_cents = tonic * cents_per_bin;
     std::vector<std::string> lines;
     const auto add = [&](double log, const std::string& text) {
         lines.push_back(fmt::format("{} ({:+.1f})", text, log));
     };
-    if (course.in_time)
+    if (progression.in_time)
         add(evidence.final_note, evidence.final_note > ends_there
                                      ? "the melody ends on the tonic"
                                      : "the melody does not end on the tonic");
-    if (course.written && scale.written_tonic)
+    if (progression.written && scale.written_tonic)
         add(evidence.place,
             fmt::format("the tonic is {}written as {}",
                         std::abs(tonic - bin_of(*scale.written_tonic)) <= 1 ? "" : "not ",
@@ -84,18 +88,19 @@ std::vector<std::string> course_text(const Course& course, const LibraryScale& s
     add(evidence.of(Stage::whole),
         fmt::format("the notes, each by {}its duration, against the degrees; mean height {:.0f} "
                     "cents above the tonic",
-                    course.in_time && course.strengths().time_power < 1 ? "the root of " : "",
-                    course.mean_cents - tonic_cents));
-    if (!course.in_time)
+                    progression.in_time && progression.strengths().time_power < 1 ? "the root of "
+                                                                                  : "",
+                    progression.mean_cents - tonic_cents));
+    if (!progression.in_time)
         return lines;
     add(evidence.of(Stage::beginning),
         fmt::format("the melody begins about {:.0f} cents above the tonic",
-                    course.beginning_cents - tonic_cents));
-    add(evidence.of(Stage::opening), opening_text(course, scale, tonic_cents));
+                    progression.beginning_cents - tonic_cents));
+    add(evidence.of(Stage::opening), opening_text(progression, scale, tonic_cents));
     if (scale.ambitus)
-        lines.push_back(ambitus_text(course, scale, tonic_cents));
-    if (entry.course().dominant)
-        add(evidence.of(Stage::half_closes), dominant_text(course, scale, tonic));
+        lines.push_back(ambitus_text(progression, scale, tonic_cents));
+    if (entry.progression().dominant)
+        add(evidence.of(Stage::half_closes), dominant_text(progression, scale, tonic));
     add(evidence.of(Stage::close), "the last notes, against a close that comes down to the tonic");
     if (evidence.of(Stage::cadence) != 0)
         add(evidence.of(Stage::cadence), "the notes just before the final");

@@ -1,13 +1,13 @@
-// What the course of a melody says where the pitches are the same. The melodies are made up for
-// these tests, after what theory says of the makams.
+// What the progression of a melody says where the pitches are the same. The melodies are made up
+// for these tests, after what theory says of the makams.
 
 #include "support/errors.hpp"
 #include "support/intervals.hpp"
 
 #include <sectio/identify/cents.hpp>
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/heard.hpp>
 #include <sectio/identify/identify.hpp>
+#include <sectio/identify/progression.hpp>
 #include <sectio/identify/stage_table.hpp>
 
 #include <catch2/catch.hpp>
@@ -92,10 +92,10 @@ TEST_CASE("A melody begins in the first twentieth of its time, and opens in more
     std::fill_n(steps.begin(), 5, Step{53, 1});
     steps[27].commas = 22;
     steps[28].commas = 31;
-    const Course course = course_of(written(steps));
-    REQUIRE(course.stage(Stage::beginning).shares.size() == 1);
-    CHECK(course.stage(Stage::beginning).shares[0].bin == 4 * (53 + 40));
-    CHECK(course.stage(Stage::opening).shares.size() == 3); // the note at 28 is behind it
+    const Progression progression = progression_of(written(steps));
+    REQUIRE(progression.stage(Stage::beginning).shares.size() == 1);
+    CHECK(progression.stage(Stage::beginning).shares[0].bin == 4 * (53 + 40));
+    CHECK(progression.stage(Stage::opening).shares.size() == 3); // the note at 28 is behind it
 }
 
 // Hicaz takes Acem for Eviç in descent, and its name is used for the whole family:
@@ -256,15 +256,15 @@ TEST_CASE("By ear, too, what holds most of the works is more probable than its t
 TEST_CASE("The final of what is in time may be the tonic however short, and once") {
     const int high = bin_of(93 * 1200 / 53.0), low = bin_of(40 * 1200 / 53.0);
     Melody melody = written({{0, 1}, {53, 300}, {0, 1}}); // the low note is too short otherwise
-    std::vector<int> tonics = possible_tonics(course_of(melody));
+    std::vector<int> tonics = possible_tonics(progression_of(melody));
     CHECK(tonics == std::vector<int>{high, low});
     melody = written({{0, 300}, {53, 300}});
-    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{low, high});
+    CHECK(possible_tonics(progression_of(melody)) == std::vector<int>{low, high});
     melody.in_time = false; // a set of pitches has no final
-    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{low, high});
+    CHECK(possible_tonics(progression_of(melody)) == std::vector<int>{low, high});
     melody = written({{0, 1}, {53, 300}, {0, 1}});
     melody.in_time = false;
-    CHECK(possible_tonics(course_of(melody)) == std::vector<int>{high});
+    CHECK(possible_tonics(progression_of(melody)) == std::vector<int>{high});
 }
 
 TEST_CASE("A degree's number goes on beyond the octave") {
@@ -286,10 +286,11 @@ TEST_CASE("A tonic within a bin of where it is written is said to stand there") 
         std::find_if(turkish.scales().begin(), turkish.scales().end(),
                      [](const LibraryScale& s) { return s.written_tonic.has_value(); });
     REQUIRE(scale != turkish.scales().end());
-    Course course;
-    course.written = true;
+    Progression progression;
+    progression.written = true;
     const auto said = [&](int bins_away) {
-        return course_text(course, *scale, bin_of(*scale->written_tonic) + bins_away, {}).front();
+        return progression_text(progression, *scale, bin_of(*scale->written_tonic) + bins_away, {})
+            .front();
     };
     for (const int near : {-1, 0, 1})
         CHECK_THAT(said(near), Catch::Contains("the tonic is written as"));

@@ -36,14 +36,14 @@ Interval interval_of(const LongExponents& exponents);
 /// The steps nearest to the primes 2 … 31.
 /// @throws Error division_out_of_range for a division of more than limits::division_steps,
 /// period_too_small where a prime has more than 2^40 steps
-LongExponents small_prime_map(const EqualDivision& division);
+LongExponents small_val(const EqualDivision& division);
 
-/// A reduced basis of the ratios of the prime limit that have 0 steps by the map of primes, in the
+/// A reduced basis of the ratios of the prime limit that have 0 steps by the val, in the
 /// order of the reduction, each as the interval that rises. With `only`, of those of these primes
 /// alone. The division is not kept.
 /// @throws Error prime_limit_out_of_range, division_out_of_range, period_too_small where a prime
 /// has more than 2^40 steps, reduction_failed
-std::vector<LongExponents> vanishing_basis(const EqualDivision& division, unsigned prime_limit,
-                                           const std::vector<unsigned>& only = {});
+std::vector<LongExponents> tempered_out_basis(const EqualDivision& division, unsigned prime_limit,
+                                              const std::vector<unsigned>& only = {});
 
 } // namespace sectio

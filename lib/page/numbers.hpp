@@ -18,7 +18,7 @@ std::string cents_text(const Interval& interval, int digits);
 /// The same with a plus sign before what is above zero after rounding: "+3.9", "−3.9", "0.0".
 std::string signed_cents(const Interval& interval, int digits);
 
-/// Digits after the point that a figure of this uncertainty bears, at most `digits`: down to the
+/// Digits after the point that a figure of this uncertainty has, at most `digits`: down to the
 /// place of the uncertainty's first significant digit, as JCGM 100:2008 (GUM) 7.2.6 advises.
 int borne_digits(const std::optional<Interval>& uncertainty, int digits);
 /// The same for an uncertainty in another unit than cents.

@@ -28,7 +28,7 @@ void in_each_part(const score::Score& score, std::size_t at, Act act) {
     if (score.timewise)
         return act(at);
     for (const score::Part& part : score.parts)
-        if (part.first_bar + at < part.behind_last_bar)
+        if (part.first_bar + at < part.end_bar)
             act(part.first_bar + at);
 }
 

@@ -23,17 +23,17 @@ struct TextStyle {
 };
 
 /// A text that is set and measured, on one line or several. Cheap to copy.
-class SetText {
+class TypesetText {
   public:
-    SetText() = default;
+    TypesetText() = default;
     double width() const { return width_; }
     double height() const { return height_; }
     /// From the top to the baseline of the first line.
     double baseline() const { return baseline_; }
     /// The same at another size: outlines are scaled, nothing is set again.
-    SetText scaled(double factor) const;
+    TypesetText scaled(double factor) const;
     /// One glyph left for right, in the same box.
-    SetText mirrored() const;
+    TypesetText mirrored() const;
 
   private:
     friend class Typesetter;
@@ -43,9 +43,9 @@ class SetText {
         double x, y, scale;      ///< of its upper left corner within the text
         double mirror_width = 0; ///< before scaling, of what is drawn left for right
     };
-    SetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
-    /// Puts `other` behind this, on a baseline that lies `rise` above its own.
-    void append(const SetText& other, double rise = 0);
+    TypesetText(std::shared_ptr<const Shaped> shaped, double width, double height, double baseline);
+    /// Puts `other` after this, on a baseline that lies `rise` above its own.
+    void append(const TypesetText& other, double rise = 0);
 
     std::vector<Piece> pieces_;
     double width_ = 0, height_ = 0, baseline_ = 0;
@@ -56,19 +56,20 @@ class SetText {
 void begin_reading_fonts();
 
 /// Sets text in Noto Sans (accidentals in Noto Sans Symbols and Noto Music, other scripts in what
-/// the system has), all at one size, of which SetText is a scaled view; so each text is shaped once
-/// whatever its sizes, and few fonts are looked up.
+/// the system has), all at one size, of which TypesetText is a scaled view; so each text is shaped
+/// once whatever its sizes, and few fonts are looked up.
 class Typesetter {
   public:
     Typesetter();
     ~Typesetter();
     /// One line, kept for the next time.
-    SetText line(std::string_view text, const TextStyle& style);
+    TypesetText line(std::string_view text, const TextStyle& style);
     /// One line of at most `width`, its end replaced by "…" where it is longer.
-    SetText clipped(std::string_view text, const TextStyle& style, double width);
+    TypesetText clipped(std::string_view text, const TextStyle& style, double width);
     /// Lines of at most `width`, broken between words or, where a word is longer, inside it; after
     /// `most_lines` the rest is replaced by "…".
-    SetText wrapped(std::string_view text, const TextStyle& style, double width, int most_lines);
+    TypesetText wrapped(std::string_view text, const TextStyle& style, double width,
+                        int most_lines);
     /// The lines that `text` breaks into, one by one.
     std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width);
     /// The width of the widest word.
@@ -79,7 +80,7 @@ class Typesetter {
                      double least);
 
   private:
-    SetText set_line(std::string_view text, const TextStyle& style);
+    TypesetText set_line(std::string_view text, const TextStyle& style);
 
     struct State;
     std::unique_ptr<State> state_;
@@ -87,7 +88,7 @@ class Typesetter {
 
 struct PlacedText {
     double x = 0, y = 0; ///< upper left corner
-    SetText text;
+    TypesetText text;
 };
 
 struct Stroke {
@@ -97,14 +98,14 @@ struct Stroke {
     double dash = 0; ///< length of dashes and gaps; 0 for none
 };
 
-struct Spot {
+struct Dot {
     double x = 0, y = 0, radius = 1.5;
     bool filled = true;
 };
 
-struct SetPage {
+struct TypesetPage {
     std::vector<Stroke> strokes;
-    std::vector<Spot> spots;       ///< above the strokes
+    std::vector<Dot> dots;         ///< above the strokes
     std::vector<PlacedText> texts; ///< above them
 };
 
@@ -115,19 +116,19 @@ struct OutlineEntry {
     double y = 0;
 };
 
-struct SetDocument {
+struct TypesetDocument {
     double width = 0, height = 0; ///< of each page
     std::string title;
     std::string date;            ///< of its creation, ISO 8601; the present time where it is none
     std::string language = "en"; ///< BCP 47
-    std::vector<SetPage> pages;
+    std::vector<TypesetPage> pages;
     std::vector<OutlineEntry> outline;
 };
 
 /// @throws Error drawing_failed
-std::string as_pdf(const SetDocument& document);
+std::string as_pdf(const TypesetDocument& document);
 /// The pages below one another.
 /// @throws Error drawing_failed
-std::string as_svg(const SetDocument& document);
+std::string as_svg(const TypesetDocument& document);
 
 } // namespace sectio::page

@@ -11,7 +11,7 @@
 
 namespace sectio::tuning {
 
-class ChannelPlayer : public Player {
+class ChannelRenderer : public Renderer {
   public:
     Performed run();
 
@@ -35,7 +35,7 @@ class ChannelPlayer : public Player {
         int key = 0;
     };
 
-    ChannelPlayer(const Performance& music, const std::vector<int>& numbers);
+    ChannelRenderer(const Performance& music, const std::vector<int>& numbers);
 
     /// The channel and key for a note that is no percussion, ready to sound it; null with a reason
     /// in `left_out` where there is none.

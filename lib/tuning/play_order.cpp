@@ -1,6 +1,6 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/tuning/messages.hpp>
-#include <sectio/tuning/score_course.hpp>
+#include <sectio/tuning/play_order.hpp>
 
 #include <numeric>
 
@@ -78,7 +78,7 @@ class Walk {
 int ticks_for(const score::Score& score) {
     constexpr std::int64_t most = 15'360, otherwise = 20'160, fine_enough = 480;
     std::int64_t ticks = 1;
-    const auto take = [&](score::Beats time) {
+    const auto take = [&](score::QuarterNotes time) {
         ticks = ticks > most ? ticks : std::lcm(ticks, time.den());
     };
     for (const score::Note& note : score.notes) {
@@ -95,7 +95,7 @@ int ticks_for(const score::Score& score) {
 std::vector<score::Bar> common_bars(const score::Score& score) {
     std::vector<score::Bar> bars;
     for (const score::Part& part : score.parts)
-        for (std::size_t i = part.first_bar; i < part.behind_last_bar; ++i) {
+        for (std::size_t i = part.first_bar; i < part.end_bar; ++i) {
             const std::size_t at = i - part.first_bar;
             if (at == bars.size())
                 bars.emplace_back();

@@ -2,7 +2,7 @@
 /// @file
 /// Private to lib/tuning: playing by messages of the MIDI Tuning Standard. Used by perform().
 
-#include <sectio/tuning/channel_player.hpp>
+#include <sectio/tuning/channel_renderer.hpp>
 #include <sectio/tuning/channel_tunings.hpp>
 
 namespace sectio::tuning {
@@ -10,9 +10,9 @@ namespace sectio::tuning {
 /// Each channel has a tuning of its own, whose keys are tuned before all else as their first notes
 /// need them. A note that needs another tuning of its key goes to another channel of the instrument
 /// as long as some are free, else the key is retuned while it is silent.
-class TuningPlayer : public ChannelPlayer {
+class TuningRenderer : public ChannelRenderer {
   public:
-    TuningPlayer(const Performance& music, const PerformOptions& options);
+    TuningRenderer(const Performance& music, const PerformOptions& options);
 
   private:
     struct Choice {

@@ -1,4 +1,4 @@
-#include <sectio/tuning/bend_player.hpp>
+#include <sectio/tuning/bend_renderer.hpp>
 #include <sectio/tuning/key_table.hpp>
 #include <sectio/tuning/messages.hpp>
 
@@ -21,8 +21,8 @@ std::vector<int> channel_numbers(const Performance& music, bool zone) {
     if (!zone)
         return pitched_channels();
     std::vector<int> numbers;
-    const int behind = percussion_plays(music) ? percussion : 16;
-    for (int number = manager + 1; number < behind; ++number)
+    const int after = percussion_plays(music) ? percussion : 16;
+    for (int number = manager + 1; number < after; ++number)
         numbers.push_back(number);
     return numbers;
 }
@@ -37,8 +37,8 @@ void check_one_instrument(const Performance& music) {
 
 } // namespace
 
-BendPlayer::BendPlayer(const Performance& music, const PerformOptions& options)
-    : ChannelPlayer(music, channel_numbers(music, options.channels == ChannelUse::zone)),
+BendRenderer::BendRenderer(const Performance& music, const PerformOptions& options)
+    : ChannelRenderer(music, channel_numbers(music, options.channels == ChannelUse::zone)),
       zone_(options.channels == ChannelUse::zone), pool_(options.channels, channels_),
       channel_pitch_(16), bent_(music.pitches.size()) {
     constexpr int usual = 2, most = 96; // semitones; the most that a parameter of MPE says
@@ -51,7 +51,7 @@ BendPlayer::BendPlayer(const Performance& music, const PerformOptions& options)
         check_one_instrument(music);
 }
 
-BentKey& BendPlayer::bent_key(std::uint32_t pitch, std::int64_t bent) {
+BentKey& BendRenderer::bent_key(std::uint32_t pitch, std::int64_t bent) {
     const auto [place, added] = bent_[pitch].try_emplace(bent);
     if (!added)
         return place->second;
@@ -65,7 +65,7 @@ BentKey& BendPlayer::bent_key(std::uint32_t pitch, std::int64_t bent) {
     return made;
 }
 
-ChannelPlayer::Place BendPlayer::placed(const PlayedNote& note) {
+ChannelRenderer::Place BendRenderer::placed(const PlayedNote& note) {
     BentKey& bent = bent_key(note.pitch, zone_ ? 0 : voices_[note.instrument].bent);
     if (bent.key < 0 || bent.key >= key_count) {
         ++out_.left_out["notes beyond the keys of MIDI"];
@@ -80,7 +80,7 @@ ChannelPlayer::Place BendPlayer::placed(const PlayedNote& note) {
 }
 
 /// The channel for the note, with the instrument and the bend that it needs.
-OutputChannel* BendPlayer::channel_for(const PlayedNote& note, BentKey& bent) {
+OutputChannel* BendRenderer::channel_for(const PlayedNote& note, BentKey& bent) {
     const auto [channel, crowded] = pool_.choose(note.instrument, bent.bend, bent.key);
     if (channel == nullptr)
         return nullptr;
@@ -100,19 +100,19 @@ OutputChannel* BendPlayer::channel_for(const PlayedNote& note, BentKey& bent) {
     return channel;
 }
 
-Interval BendPlayer::error_at(OutputChannel& channel, const PlayedNote& note, int key) const {
+Interval BendRenderer::error_at(OutputChannel& channel, const PlayedNote& note, int key) const {
     return pitch_of_key(key) + Integer(*channel.bend - middle) * unit()
            - music_.pitches[note.pitch];
 }
 
-void BendPlayer::pass_on(const PlayedMessage& message) {
+void BendRenderer::pass_on(const PlayedMessage& message) {
     if (zone_)
         events_.push_back(on_channel(message.event, manager));
     else
-        ChannelPlayer::pass_on(message);
+        ChannelRenderer::pass_on(message);
 }
 
-void BendPlayer::bend_voice(const PlayedMessage& message) {
+void BendRenderer::bend_voice(const PlayedMessage& message) {
     if (zone_) {
         events_.push_back(midi::pitch_bend(message.event.time, manager, scaled_bend(message)));
         return;
@@ -129,7 +129,7 @@ void BendPlayer::bend_voice(const PlayedMessage& message) {
 }
 
 /// The zone (registered parameter 6), and how far a bend goes (parameter 0).
-void BendPlayer::set_up() {
+void BendRenderer::set_up() {
     if (zone_) {
         const auto members = static_cast<int>(channels_.size());
         for (const auto& [controller, value] :

@@ -1,6 +1,6 @@
 #include <sectio/identify/cents.hpp>
-#include <sectio/identify/course.hpp>
 #include <sectio/identify/heard.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -12,8 +12,8 @@ namespace {
 
 /// A long note is at least twice the usual one and among the longest 15 of 100.
 constexpr double long_factor = 2, long_quantile = 0.85;
-/// Shares of the time: the course begins and opens in the first ones, half closes are looked for in
-/// the third, and the close is the last part.
+/// Shares of the time: the progression begins and opens in the first ones, half closes are looked
+/// for in the third, and the close is the last part.
 constexpr double beginning_part = 0.05, opening_part = 0.28, half_close_part = 0.56,
                  close_part = 0.1;
 /// Notes before the final that are the cadence.
@@ -70,9 +70,9 @@ double mean_cents(const StageNotes& stage) {
     return sum;
 }
 
-/// Which stages a note belongs to that begins at this share of the time, with so many behind it.
+/// Which stages a note belongs to that begins at this share of the time, with so many after it.
 std::array<bool, stage_count> stages_of(const WeightedPitch& note, double begins, double long_from,
-                                        std::size_t behind) {
+                                        std::size_t after) {
     std::array<bool, stage_count> in{};
     const auto set = [&](Stage s, bool is) { in[static_cast<std::size_t>(s)] = is; };
     set(Stage::whole, true);
@@ -81,31 +81,31 @@ std::array<bool, stage_count> stages_of(const WeightedPitch& note, double begins
     set(Stage::half_closes,
         begins < half_close_part && (note.ends_phrase || weight_of(note) >= long_from));
     set(Stage::close, begins >= 1 - close_part);
-    set(Stage::cadence, behind > 0 && behind <= cadence_notes);
+    set(Stage::cadence, after > 0 && after <= cadence_notes);
     return in;
 }
 
-/// The stages behind the whole, each by where its notes begin.
-void add_stages(Course& course, const Melody& melody) {
+/// The stages after the whole, each by where its notes begin.
+void add_stages(Progression& progression, const Melody& melody) {
     const double total = total_weight(melody), long_from = long_weight(melody);
     std::array<Notes, stage_count> stages;
     double time = 0;
     std::size_t left = melody.notes.size();
     for (const WeightedPitch& note : melody.notes) {
         const double weight = weight_of(note);
-        course.notes.push_back({bin_of(cents_of(note.interval)),
-                                stages_of(note, time / total, long_from, --left), note.bar});
-        const CourseNote& last = course.notes.back();
+        progression.notes.push_back({bin_of(cents_of(note.interval)),
+                                     stages_of(note, time / total, long_from, --left), note.bar});
+        const ProgressionNote& last = progression.notes.back();
         for (std::size_t s = 1; s < stage_count; ++s) // the whole stands already
             if (last.in[s])
                 stages[s].add(last.bin, static_cast<Stage>(s) == Stage::half_closes ? 1 : weight);
         time += weight;
     }
     for (std::size_t s = 1; s < stage_count; ++s)
-        course.stages[s] = stages[s].normalised();
-    course.final_bin = course.notes.back().bin;
-    course.beginning_cents = mean_cents(course.stage(Stage::beginning));
-    course.opening_cents = mean_cents(course.stage(Stage::opening));
+        progression.stages[s] = stages[s].normalised();
+    progression.final_bin = progression.notes.back().bin;
+    progression.beginning_cents = mean_cents(progression.stage(Stage::beginning));
+    progression.opening_cents = mean_cents(progression.stage(Stage::opening));
 }
 
 /// The time at each height, smoothed, from the lowest height less a margin.
@@ -144,40 +144,41 @@ bool counted_in(const Melody& melody, int steps) {
     });
 }
 
-Course course_of(const Melody& melody) {
-    Course course;
-    course.written = melody.zero == MelodyZero::written;
+Progression progression_of(const Melody& melody) {
+    Progression progression;
+    progression.written = melody.zero == MelodyZero::written;
     const bool semitones = counted_in(melody, 12);
-    course.in_commas = !semitones && counted_in(melody, 53);
-    course.in_twelve = semitones && course.written;
-    course.in_time = melody.in_time;
-    course.heard = is_heard(melody);
+    progression.in_commas = !semitones && counted_in(melody, 53);
+    progression.in_twelve = semitones && progression.written;
+    progression.in_time = melody.in_time;
+    progression.heard = is_heard(melody);
     Notes by_time, whole;
-    const double power = melody.in_time ? course.strengths().time_power : 1;
+    const double power = melody.in_time ? progression.strengths().time_power : 1;
     for (const WeightedPitch& note : melody.notes) {
         const int bin = bin_of(cents_of(note.interval));
         by_time.add(bin, weight_of(note));
         whole.add(bin, std::pow(weight_of(note), power));
     }
-    course.by_time = by_time.normalised();
-    course.stages[static_cast<std::size_t>(Stage::whole)] = whole.normalised();
-    course.mean_cents = mean_cents(course.by_time);
+    progression.by_time = by_time.normalised();
+    progression.stages[static_cast<std::size_t>(Stage::whole)] = whole.normalised();
+    progression.mean_cents = mean_cents(progression.by_time);
     if (melody.in_time)
-        add_stages(course, melody);
-    return course;
+        add_stages(progression, melody);
+    return progression;
 }
 
-std::vector<int> possible_tonics(const Course& course) {
-    const auto& shares = course.by_time.shares;
+std::vector<int> possible_tonics(const Progression& progression) {
+    const auto& shares = progression.by_time.shares;
     std::vector<int> tonics;
-    if (course.heard)
+    if (progression.heard)
         tonics = peaks(shares);
     else
         for (const Share& s : shares)
             if (s.share >= least_tonic_share)
                 tonics.push_back(s.bin);
-    if (course.in_time && std::find(tonics.begin(), tonics.end(), course.final_bin) == tonics.end())
-        tonics.push_back(course.final_bin);
+    if (progression.in_time
+        && std::find(tonics.begin(), tonics.end(), progression.final_bin) == tonics.end())
+        tonics.push_back(progression.final_bin);
     return tonics;
 }
 

@@ -2,7 +2,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/interval/real.hpp>
 #include <sectio/page/cell.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
 
@@ -17,7 +17,7 @@ int borne_by_width(const HalfWidth& half_width, int digits) {
     return std::visit([&](const auto& width) { return borne_digits(width, digits); }, half_width);
 }
 
-/// Of two half widths the one that bears fewer digits.
+/// Of two half widths the one that supports fewer digits.
 HalfWidth wider(const HalfWidth& a, const HalfWidth& b) {
     constexpr int enough = 12;
     return borne_by_width(a, enough) <= borne_by_width(b, enough) ? a : b;
@@ -43,53 +43,53 @@ std::string without_zero_sign(std::string number) {
 
 } // namespace
 
-Figure::Figure(Rounding rounding) : rounding_(std::move(rounding)) {
+Number::Number(Rounding rounding) : rounding_(std::move(rounding)) {
     check_function(rounding_, "what rounds a figure");
 }
-Figure::Figure(const Figure&) = default;
-Figure::Figure(Figure&&) noexcept = default;
-Figure& Figure::operator=(const Figure&) = default;
-Figure& Figure::operator=(Figure&&) noexcept = default;
-Figure::~Figure() = default;
+Number::Number(const Number&) = default;
+Number::Number(Number&&) noexcept = default;
+Number& Number::operator=(const Number&) = default;
+Number& Number::operator=(Number&&) noexcept = default;
+Number::~Number() = default;
 
-Figure Figure::borne_by(const std::optional<HalfWidth>& half_width) && {
+Number Number::borne_by(const std::optional<HalfWidth>& half_width) && {
     if (half_width)
         half_width_ = half_width_ ? wider(*half_width_, *half_width) : *half_width;
     return std::move(*this);
 }
 
-Figure Figure::with_sign() && {
+Number Number::with_sign() && {
     sign_ = true;
     return std::move(*this);
 }
 
-Figure Figure::shown_with(int digits) && {
+Number Number::shown_with(int digits) && {
     shown_ = digits;
     return std::move(*this);
 }
 
-Figure Figure::with_at_most(int digits) && {
+Number Number::with_at_most(int digits) && {
     most_ = digits;
     return std::move(*this);
 }
 
-Figure Figure::with_more(int digits) && {
+Number Number::with_more(int digits) && {
     more_ = digits;
     return std::move(*this);
 }
 
-Figure Figure::in(std::string unit) && {
+Number Number::in(std::string unit) && {
     unit_ = std::move(unit);
     return std::move(*this);
 }
 
-int Figure::borne(int digits) const {
+int Number::borne(int digits) const {
     const int possible = std::min(digits, most_.value_or(digits));
     return half_width_ ? borne_by_width(*half_width_, possible) : possible;
 }
 
-/// `most` digits after the point, those behind the first `least` without zeros at their end.
-std::string Figure::with_all_but_zeros(int least, int most) const {
+/// `most` digits after the point, those after the first `least` without zeros at their end.
+std::string Number::with_all_but_zeros(int least, int most) const {
     std::string number = rounding_(most);
     const auto more = static_cast<std::size_t>(std::max(0, most - least));
     const std::size_t end = number.size() - std::min(more, number.size());
@@ -99,7 +99,7 @@ std::string Figure::with_all_but_zeros(int least, int most) const {
     return number;
 }
 
-std::string Figure::for_people(const Digits& digits) const {
+std::string Number::for_people(const Digits& digits) const {
     const int wanted = digits.asked ? digits.people : shown_.value_or(digits.people);
     const std::string number = digits.asked
                                    ? with_all_but_zeros(borne(wanted), borne(added(wanted, more_)))
@@ -108,11 +108,11 @@ std::string Figure::for_people(const Digits& digits) const {
            + (unit_.empty() ? "" : " " + unit_);
 }
 
-std::string Figure::for_programs(const Digits& digits) const {
+std::string Number::for_programs(const Digits& digits) const {
     return with_all_but_zeros(borne(digits.programs), borne(added(digits.programs, more_)));
 }
 
-std::string Figure::unborne(const Digits& digits) const {
+std::string Number::unborne(const Digits& digits) const {
     constexpr int exact = 9;
     const int least = std::min(digits.programs, most_.value_or(digits.programs));
     const int most = added(std::max(least, exact), more_);
@@ -120,41 +120,41 @@ std::string Figure::unborne(const Digits& digits) const {
 }
 
 // Captured as `interval = interval`, a copy is not const, so that the figure can be moved.
-Figure cents(const Interval& interval) {
-    return Figure([interval = interval](int digits) { return interval.cents(digits); });
+Number cents(const Interval& interval) {
+    return Number([interval = interval](int digits) { return interval.cents(digits); });
 }
 
-Figure hertz(const Pitch& pitch, const std::optional<Interval>& half_width) {
-    return Figure([pitch = pitch](int digits) { return pitch.hertz(digits); })
+Number hertz(const Pitch& pitch, const std::optional<Interval>& half_width) {
+    return Number([pitch = pitch](int digits) { return pitch.hertz(digits); })
         .with_more(digits_beside_cents(pitch))
         .borne_by(half_width ? std::optional(HalfWidth(half_width_in_hertz(pitch, *half_width)))
                              : std::nullopt);
 }
 
-Figure number(const Rational& value) {
-    return Figure([value = value](int digits) { return decimal(value, digits); });
+Number number(const Rational& value) {
+    return Number([value = value](int digits) { return decimal(value, digits); });
 }
 
-Figure root(const Rational& square) {
-    return Figure(Real::root_of(square));
+Number root(const Rational& square) {
+    return Number(Real::root_of(square));
 }
 
-Figure computed(double value, int most_digits) {
+Number computed(double value, int most_digits) {
     check_argument(std::isfinite(value) && most_digits >= 0, "a figure",
                    "a finite number with 0 digits or more");
-    return Figure([value](int digits) {
+    return Number([value](int digits) {
                return without_zero_sign(fmt::format("{:.{}f}", value, digits));
            })
         .with_at_most(most_digits);
 }
 
-Figure margin(const HalfWidth& half_width) {
+Number margin(const HalfWidth& half_width) {
     const auto up = [half_width = half_width](int digits) {
         if (const auto* interval = std::get_if<Interval>(&half_width))
             return margin_cents(*interval, digits);
         return margin_text(std::get<Rational>(half_width), digits);
     };
-    return Figure(up).borne_by(half_width);
+    return Number(up).borne_by(half_width);
 }
 
 } // namespace sectio::page

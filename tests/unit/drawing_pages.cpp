@@ -1,6 +1,6 @@
-// Drawings of true size on leaves of paper: what each leaf shows, and where.
+// Drawings of true size on pages of paper: what each page shows, and where.
 //
-// A4 has 172 mm between its margins of 24 and 14 mm, and neighbouring leaves share 10 mm; so leaf
+// A4 has 172 mm between its margins of 24 and 14 mm, and neighbouring pages share 10 mm; so page
 // k shows the drawing from 162 k mm to 162 k + 172 mm.
 
 #include <sectio/print/lay_out.hpp>
@@ -25,24 +25,24 @@ Drawing of_size(double width, double height) {
     return drawing;
 }
 
-SetDocument laid(const Drawing& drawing) {
+TypesetDocument laid(const Drawing& drawing) {
     Page page;
     page.title = "Leaves";
     page.blocks = {drawing};
     return lay_out(page, {});
 }
 
-/// The leaves one after the other, those in a row before those below: the marked strokes of each.
+/// The pages one after the other, those in a row before those below: the marked strokes of each.
 /// Leaves in one row are on paper of their own.
 std::vector<std::vector<Stroke>> marked(const Drawing& drawing) {
-    std::vector<std::vector<Stroke>> leaves;
-    for (const SetPage& sheet : laid(drawing).pages) {
-        leaves.emplace_back();
+    std::vector<std::vector<Stroke>> pages;
+    for (const TypesetPage& sheet : laid(drawing).pages) {
+        pages.emplace_back();
         for (const Stroke& s : sheet.strokes)
             if (std::abs(s.width - mark * mm) < 1e-9)
-                leaves.back().push_back(s);
+                pages.back().push_back(s);
     }
-    return leaves;
+    return pages;
 }
 
 void check_stroke(const Stroke& s, double x1, double y1, double x2, double y2) {
@@ -52,7 +52,7 @@ void check_stroke(const Stroke& s, double x1, double y1, double x2, double y2) {
     CHECK(s.y2 / mm == Approx(y2).margin(1e-6));
 }
 
-std::vector<double> dashed(const SetPage& sheet) {
+std::vector<double> dashed(const TypesetPage& sheet) {
     std::vector<double> at;
     for (const Stroke& s : sheet.strokes)
         if (s.dash > 0)
@@ -62,20 +62,20 @@ std::vector<double> dashed(const SetPage& sheet) {
 
 } // namespace
 
-TEST_CASE("A wide drawing goes on from leaf to leaf with 10 mm in common") {
+TEST_CASE("A wide drawing goes on from page to page with 10 mm in common") {
     Drawing drawing = of_size(400, 200);
     drawing.strokes = {{0, 50, 400, 50, mark}};
-    const auto leaves = marked(drawing);
-    REQUIRE(leaves.size() == 3); // 172 + 162 are 334 mm, another 162 more than enough
-    for (const auto& leaf : leaves)
-        REQUIRE(leaf.size() == 1);
-    const double top = leaves[1][0].y1 / mm;
-    check_stroke(leaves[0][0], 24, leaves[0][0].y1 / mm, 24 + 172, leaves[0][0].y1 / mm);
-    check_stroke(leaves[1][0], 24, top, 24 + 172, top);
-    check_stroke(leaves[2][0], 24, top, 24 + 400 - 324, top);
+    const auto pages = marked(drawing);
+    REQUIRE(pages.size() == 3); // 172 + 162 are 334 mm, another 162 more than enough
+    for (const auto& page : pages)
+        REQUIRE(page.size() == 1);
+    const double top = pages[1][0].y1 / mm;
+    check_stroke(pages[0][0], 24, pages[0][0].y1 / mm, 24 + 172, pages[0][0].y1 / mm);
+    check_stroke(pages[1][0], 24, top, 24 + 172, top);
+    check_stroke(pages[2][0], 24, top, 24 + 400 - 324, top);
 }
 
-TEST_CASE("A drawing as wide as the paper is one leaf, and a little wider two") {
+TEST_CASE("A drawing as wide as the paper is one page, and a little wider two") {
     CHECK(laid(of_size(172, 200)).pages.size() == 1);
     CHECK(laid(of_size(172.1, 200)).pages.size() == 2);
     Drawing drawing = of_size(334, 200);
@@ -86,7 +86,7 @@ TEST_CASE("A drawing as wide as the paper is one leaf, and a little wider two") 
 }
 
 TEST_CASE("Joining lines stand where the neighbour begins and where it ends") {
-    const SetDocument document = laid(of_size(400, 200));
+    const TypesetDocument document = laid(of_size(400, 200));
     REQUIRE(document.pages.size() == 3);
     const auto check = [](std::vector<double> found, const std::vector<double>& wanted) {
         REQUIRE(found.size() == wanted.size());
@@ -98,61 +98,61 @@ TEST_CASE("Joining lines stand where the neighbour begins and where it ends") {
     check(dashed(document.pages[2]), {24 + 10});
 }
 
-TEST_CASE("What lies outside a leaf is not on it, though its ends are on both sides") {
+TEST_CASE("What lies outside a page is not on it, though its ends are on both sides") {
     Drawing drawing = of_size(334, 200);
-    drawing.strokes = {{171, -10, 190, 5, mark},  // passes by the upper right corner of leaf 1
-                       {250, 30, 250, 60, mark},  // upright, on leaf 2 alone
+    drawing.strokes = {{171, -10, 190, 5, mark},  // passes by the upper right corner of page 1
+                       {250, 30, 250, 60, mark},  // upright, on page 2 alone
                        {100, 150, 200, 50, mark}, // slanting, on both
-                       {30, 70, 30, 20, mark}};   // upright, from below, on leaf 1 alone
-    drawing.spots = {{172, 80, 2}, {172.01, 90, 2}, {161.99, 100, 2}, {334, 110, 2}};
-    const SetDocument document = laid(drawing);
-    const auto leaves = marked(drawing);
-    REQUIRE(leaves.size() == 2);
-    REQUIRE(leaves[0].size() == 2);
-    REQUIRE(leaves[1].size() == 3);
+                       {30, 70, 30, 20, mark}};   // upright, from below, on page 1 alone
+    drawing.dots = {{172, 80, 2}, {172.01, 90, 2}, {161.99, 100, 2}, {334, 110, 2}};
+    const TypesetDocument document = laid(drawing);
+    const auto pages = marked(drawing);
+    REQUIRE(pages.size() == 2);
+    REQUIRE(pages[0].size() == 2);
+    REQUIRE(pages[1].size() == 3);
     // The slanting one at x = 172 is at 78 of 150 … 50, at x = 162 at 88.
-    const double first = leaves[0][1].y1 / mm - 70, second = leaves[1][1].y1 / mm - 30;
-    check_stroke(leaves[0][0], 24 + 100, first + 150, 24 + 172, first + 78);
-    check_stroke(leaves[0][1], 24 + 30, first + 70, 24 + 30, first + 20);
-    // The first one enters leaf 2 at the upper edge, two thirds of its way.
-    check_stroke(leaves[1][0], 24 + 171 + 19 * 2 / 3.0 - 162, second, 24 + 190 - 162, second + 5);
-    check_stroke(leaves[1][1], 24 + 250 - 162, second + 30, 24 + 250 - 162, second + 60);
-    check_stroke(leaves[1][2], 24, second + 88, 24 + 200 - 162, second + 50);
-    REQUIRE(document.pages[0].spots.size() == 2);
-    CHECK(document.pages[0].spots[0].x / mm == Approx(24 + 172));
-    CHECK(document.pages[0].spots[0].y / mm == Approx(first + 80));
-    CHECK(document.pages[0].spots[1].y / mm == Approx(first + 100));
-    REQUIRE(document.pages[1].spots.size() == 3);
-    CHECK(document.pages[1].spots[0].x / mm == Approx(24 + 172 - 162));
-    CHECK(document.pages[1].spots[2].x / mm == Approx(24 + 172));
+    const double first = pages[0][1].y1 / mm - 70, second = pages[1][1].y1 / mm - 30;
+    check_stroke(pages[0][0], 24 + 100, first + 150, 24 + 172, first + 78);
+    check_stroke(pages[0][1], 24 + 30, first + 70, 24 + 30, first + 20);
+    // The first one enters page 2 at the upper edge, two thirds of its way.
+    check_stroke(pages[1][0], 24 + 171 + 19 * 2 / 3.0 - 162, second, 24 + 190 - 162, second + 5);
+    check_stroke(pages[1][1], 24 + 250 - 162, second + 30, 24 + 250 - 162, second + 60);
+    check_stroke(pages[1][2], 24, second + 88, 24 + 200 - 162, second + 50);
+    REQUIRE(document.pages[0].dots.size() == 2);
+    CHECK(document.pages[0].dots[0].x / mm == Approx(24 + 172));
+    CHECK(document.pages[0].dots[0].y / mm == Approx(first + 80));
+    CHECK(document.pages[0].dots[1].y / mm == Approx(first + 100));
+    REQUIRE(document.pages[1].dots.size() == 3);
+    CHECK(document.pages[1].dots[0].x / mm == Approx(24 + 172 - 162));
+    CHECK(document.pages[1].dots[2].x / mm == Approx(24 + 172));
 }
 
-TEST_CASE("A high drawing goes on below, and a stroke is on the leaves it touches") {
+TEST_CASE("A high drawing goes on below, and a stroke is on the pages it touches") {
     Drawing drawing = of_size(100, 400);
     drawing.strokes = {{20, 0, 20, 400, mark}, {0, 300, 100, 300, mark}, {0, 100, 100, 100, mark}};
-    auto leaves = marked(drawing);
-    REQUIRE(leaves.size() == 3);
-    CHECK(leaves[0].empty()); // the title takes what a whole leaf needs
-    leaves.erase(leaves.begin());
-    REQUIRE(leaves[0].size() == 2);
-    REQUIRE(leaves[1].size() == 2);
-    const double shown = (leaves[0][0].y2 - leaves[0][0].y1) / mm;
+    auto pages = marked(drawing);
+    REQUIRE(pages.size() == 3);
+    CHECK(pages[0].empty()); // the title takes what a whole page needs
+    pages.erase(pages.begin());
+    REQUIRE(pages[0].size() == 2);
+    REQUIRE(pages[1].size() == 2);
+    const double shown = (pages[0][0].y2 - pages[0][0].y1) / mm;
     CHECK(shown > 230); // of the 267 mm between the margins, less the page's head and foot
     CHECK(shown < 260);
-    CHECK((leaves[1][0].y2 - leaves[1][0].y1) / mm == Approx(400 - shown + 10));
-    CHECK((leaves[0][1].y1 - leaves[0][0].y1) / mm == Approx(100));
-    CHECK((leaves[1][1].y1 - leaves[1][0].y1) / mm == Approx(300 - (shown - 10)));
-    check_stroke(leaves[1][1], 24, leaves[1][1].y1 / mm, 124, leaves[1][1].y1 / mm);
+    CHECK((pages[1][0].y2 - pages[1][0].y1) / mm == Approx(400 - shown + 10));
+    CHECK((pages[0][1].y1 - pages[0][0].y1) / mm == Approx(100));
+    CHECK((pages[1][1].y1 - pages[1][0].y1) / mm == Approx(300 - (shown - 10)));
+    check_stroke(pages[1][1], 24, pages[1][1].y1 / mm, 124, pages[1][1].y1 / mm);
 }
 
-TEST_CASE("Labels stand with their anchor at their place, on the leaf that has it") {
+TEST_CASE("Labels stand with their anchor at their place, on the page that has it") {
     Drawing drawing = of_size(334, 200);
     using Anchor = Drawing::Anchor;
     drawing.labels = {{100, 50, "Sundhall", 9, Anchor::left},
                       {100, 80, "Sundhall", 9, Anchor::middle},
                       {100, 110, "Sundhall", 9, Anchor::right},
                       {300, 50, "Sundhall", 9, Anchor::left}};
-    const SetDocument document = laid(drawing);
+    const TypesetDocument document = laid(drawing);
     REQUIRE(document.pages.size() == 2);
     const auto labels = [&](std::size_t page) {
         std::vector<PlacedText> found;
@@ -173,10 +173,10 @@ TEST_CASE("Labels stand with their anchor at their place, on the leaf that has i
     CHECK(on_second[0].x / mm == Approx(24 + 300 - 162));
 }
 
-TEST_CASE("A stroke along the edge of the drawing is on its leaf") {
+TEST_CASE("A stroke along the edge of the drawing is on its page") {
     Drawing drawing = of_size(100, 100);
     drawing.strokes = {{0, 10, 0, 60, mark}, {10, 0, 60, 0, mark}};
-    const auto leaves = marked(drawing);
-    REQUIRE(leaves.size() == 1);
-    CHECK(leaves[0].size() == 2);
+    const auto pages = marked(drawing);
+    REQUIRE(pages.size() == 1);
+    CHECK(pages[0].size() == 2);
 }

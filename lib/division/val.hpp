@@ -16,10 +16,10 @@
 namespace sectio {
 
 /// The steps nearest to the primes up to a limit, in one division.
-class PrimeMap {
+class Val {
   public:
     /// @throws Error unfit_argument for a limit beyond most_sieved
-    PrimeMap(const EqualDivision& division, unsigned prime_limit);
+    Val(const EqualDivision& division, unsigned prime_limit);
 
     const std::vector<unsigned>& primes() const { return primes_; }
     /// The step nearest to each prime, in the order of primes().

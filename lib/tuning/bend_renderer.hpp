@@ -2,8 +2,8 @@
 /// @file
 /// Private to lib/tuning: playing by pitch bend. Used by perform().
 
-#include <sectio/tuning/channel_player.hpp>
 #include <sectio/tuning/channel_pool.hpp>
+#include <sectio/tuning/channel_renderer.hpp>
 
 #include <unordered_map>
 
@@ -17,9 +17,9 @@ struct BentKey {
     bool counted = false;
 };
 
-class BendPlayer : public ChannelPlayer {
+class BendRenderer : public ChannelRenderer {
   public:
-    BendPlayer(const Performance& music, const PerformOptions& options);
+    BendRenderer(const Performance& music, const PerformOptions& options);
 
   private:
     Place placed(const PlayedNote& note) override;

@@ -1,5 +1,5 @@
 #include <sectio/base/visible.hpp>
-#include <sectio/page/figures.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <glib.h>
 
