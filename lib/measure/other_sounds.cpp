@@ -6,8 +6,6 @@
 
 namespace sectio::measure {
 
-/// Leaves out the peaks that are the drone's, and gives their frequencies; of those that lie on one
-/// and are stronger, says how much is hidden in them.
 std::vector<double> tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra,
                                      const Drone& drone) {
     constexpr double same_place_bins = 2.5, most_hidden = 0.6;

@@ -33,7 +33,7 @@ class Number {
     using Rounding = std::function<std::string(int digits)>;
 
     explicit Number(Rounding rounding);
-    // Defined in figure.cpp: here every source that makes a page would compile them again.
+    // Defined in number.cpp: here every source that makes a page would compile them again.
     Number(const Number&);
     Number(Number&&) noexcept;
     Number& operator=(const Number&);
