@@ -4,7 +4,7 @@
 ///
 /// A comma of a prime limit is a ratio above 1/1 whose terms have no prime beyond the limit. The
 /// enumeration is complete (smooth_ratios.hpp). A division sends a comma to nothing where its map
-/// of primes gives it 0 steps (prime_map.hpp). The step nearest to the comma itself may be another
+/// of primes gives it 0 steps (val.hpp). The step nearest to the comma itself may be another
 /// one: a comma of half a step or more is nearest to some step, yet it vanishes if the primes say
 /// so; and one of a hair's breadth may have a step by the primes.
 

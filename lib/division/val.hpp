@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The map of primes of a division: the step nearest to each prime, and what follows for ratios.
+/// The val (map of primes) of a division: the step nearest to each prime, and what follows for
+/// ratios.
 ///
 /// A ratio is a product of primes, so steps for the primes give steps for every ratio: 81/80 =
 /// 2^-4 3^4 5^-1 has -4 v(2) + 4 v(3) - v(5) steps. These add up whenever intervals do, which

@@ -21,8 +21,8 @@ std::vector<std::string_view> known_endings();
 /// The format that the ending of `file` names, in any case; nothing where it names none.
 std::optional<Format> format_of(const std::filesystem::path& file);
 
-/// True where fonts are read for it: begin_reading_fonts() of set_pages.hpp before other work then
-/// saves time.
+/// True where fonts are read for it: begin_reading_fonts() of typeset_pages.hpp before other work
+/// then saves time.
 bool is_drawn(Format format);
 
 /// The page in `format`: the bytes of a whole file.

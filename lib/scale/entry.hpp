@@ -40,8 +40,8 @@ std::string_view text(const std::optional<Direction>& direction);
 /// @throws Error unknown_direction
 Direction parse_direction(std::string_view text, const Place& place = {});
 
-/// What theory says of the progression of melodies in a scale. Degree numbers count from 1, the
-/// tonic, on through the period.
+/// What theory says of the progression (seyir; `course` on pages) of melodies in a scale. Degree
+/// numbers count from 1, the tonic, on through the period.
 struct MelodicProgression {
     std::optional<int> dominant;
     std::optional<int> second_dominant; ///< a further resting note
