@@ -12,7 +12,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <functional>
 #include <numeric>
 
@@ -45,11 +44,8 @@ Wanted wanted(const DivisionsRequest& request) {
         const PitchList list = to_list(scale_argument(request.targets));
         for (const ListedPitch& pitch : list.pitches)
             result.targets.intervals.push_back(pitch.above.figure);
-        auto& targets =
-            result.targets.intervals; // a scale's own period is one where another is divided
-        if (list.period && *list.period != Interval::octave()
-            && std::find(targets.begin(), targets.end(), *list.period) == targets.end())
-            targets.push_back(*list.period);
+        if (const auto period = unlisted_period(list)) // one where another is divided
+            result.targets.intervals.push_back(*period);
         result.period = list.period.value_or(Interval::octave());
     }
     if (!request.period.empty())

@@ -10,7 +10,6 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/base/sound_endings.hpp>
 #include <sectio/base/text_file.hpp>
-#include <sectio/instrument/measured_page.hpp>
 #include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/picture.hpp>
@@ -109,11 +108,7 @@ std::vector<measure::Recording> recordings_of(const MeasureRecordingRequest& req
 /// The answer, with the period that was asked for.
 page::Page page_of(const MeasureRecordingRequest& request, const measure::Hearing& hearing,
                    const Pitch& a4) {
-    page::Page page = measure::hearing_page(hearing, a4);
-    PitchList list = measure::heard_list(hearing);
-    list.period = period_option(request.period);
-    add_period(std::get<page::Facts>(page.blocks.front()), list);
-    return page;
+    return measure::hearing_page(hearing, a4, period_option(request.period));
 }
 
 /// What the files hold together.

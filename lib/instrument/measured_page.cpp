@@ -94,12 +94,13 @@ page::Table pitch_table(const PitchList& list, const Pitch& a4) {
     return table;
 }
 
-void add_period(page::Facts& facts, const PitchList& list) {
-    if (!list.period)
+void add_period(page::Facts& facts, const std::optional<Interval>& period,
+                const std::optional<Interval>& same_within) {
+    if (!period)
         return;
-    facts.facts.push_back({"", page::Expression{*list.period, ""}, "period"});
-    if (list.same_within)
-        facts.facts.push_back({"", page::cents(*list.same_within), "apart_cents"});
+    facts.facts.push_back({"", page::Expression{*period, ""}, "period"});
+    if (same_within)
+        facts.facts.push_back({"", page::cents(*same_within), "apart_cents"});
 }
 
 page::Page measured_page(const PitchList& list, const Pitch& a4, const std::string& kind,
@@ -115,7 +116,7 @@ page::Page measured_page(const PitchList& list, const Pitch& a4, const std::stri
         facts.facts.push_back({"Cents above", list.tonic->text(), "tonic"});
     if (list.zero)
         facts.facts.push_back({"Reference A4", page::hertz(a4).in("Hz"), "reference_hz"});
-    add_period(facts, list);
+    add_period(facts, list.period, list.same_within);
     add_rests(table, list);
     page.blocks.push_back(facts);
     page.blocks.push_back(std::move(table));

@@ -15,7 +15,8 @@ namespace sectio {
 page::Table pitch_table(const PitchList& list, const Pitch& a4);
 
 /// The period, and how near pitches of different periods are one degree, for programs.
-void add_period(page::Facts& facts, const PitchList& list);
+void add_period(page::Facts& facts, const std::optional<Interval>& period,
+                const std::optional<Interval>& same_within);
 
 /// The list's name, source, tonic, reference, period, table and remarks. `kind` is for programs.
 page::Page measured_page(const PitchList& list, const Pitch& a4, const std::string& kind,

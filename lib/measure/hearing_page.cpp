@@ -180,13 +180,21 @@ void round_degree(Degree& degree) {
         round(*degree.uncertainty);
 }
 
+/// Hills of the histogram that are nearer cannot be told apart.
+Interval same_degree() {
+    return Interval::from_cents(30);
+}
+
 } // namespace
 
-page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
+page::Page hearing_page(const Hearing& hearing, const Pitch& a4,
+                        const std::optional<Interval>& period) {
     check_heard(hearing);
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     page::Page page{.title = "Measured pitches", .kind = "measured-pitches", .digits = 2};
-    page.blocks.push_back(facts_of(hearing, tonic, a4));
+    page::Facts facts = facts_of(hearing, tonic, a4);
+    add_period(facts, period, same_degree());
+    page.blocks.push_back(std::move(facts));
     page.blocks.push_back(heard_table(hearing, a4));
     if (over_drone(hearing))
         page.blocks.push_back(drone_table(hearing, a4));
@@ -201,14 +209,12 @@ page::Page hearing_page(const Hearing& hearing, const Pitch& a4) {
 
 PitchList heard_list(const Hearing& hearing) {
     check_heard(hearing);
-    /// Hills of the histogram that are nearer cannot be told apart.
-    const Interval same = Interval::from_cents(30);
     PitchList list;
     list.name = "Measured scale";
     list.source = "measured in " + hearing.recordings.front().name;
     for (const DronePitch& drone : hearing.recordings.front().drone)
         list.source += fmt::format(", over {:.2f} Hz", drone.hz);
-    list.same_within = same;
+    list.same_within = same_degree();
     const Pitch tonic = pitch_of(hearing.tonic_hz);
     list.zero = tonic;
     if (hearing.tonic_basis == TonicBasis::asked)

@@ -14,8 +14,10 @@
 namespace sectio::measure {
 
 /// The pitches, the notes in time, the tonic, and what a reader should know. CSV of it holds the
-/// notes in time, as `sectio identify` reads a melody.
-page::Page hearing_page(const Hearing& hearing, const Pitch& a4);
+/// notes in time, as `sectio identify` reads a melody. JSON keeps the `period` that the pitches are
+/// to be brought into.
+page::Page hearing_page(const Hearing& hearing, const Pitch& a4,
+                        const std::optional<Interval>& period = std::nullopt);
 
 /// The notes, or the loudest sound where that has no pitch, and the partials of each, as
 /// ListenOptions::partials has them listed. CSV of it holds the partials.

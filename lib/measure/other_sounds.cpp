@@ -6,6 +6,19 @@
 
 namespace sectio::measure {
 
+namespace {
+
+/// Leaves out the peaks of which more than `most` is hidden, and adds their frequencies to
+/// `covered`.
+void leave_out_hidden(std::vector<Peak>& peaks, double most, std::vector<double>& covered) {
+    for (const Peak& peak : peaks)
+        if (peak.hidden > most)
+            covered.push_back(peak.hz);
+    std::erase_if(peaks, [most](const Peak& peak) { return peak.hidden > most; });
+}
+
+} // namespace
+
 std::vector<double> tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra,
                                      const Drone& drone) {
     constexpr double same_place_bins = 2.5, most_hidden = 0.6;
@@ -24,10 +37,7 @@ std::vector<double> tell_drone_apart(std::vector<Peak>& peaks, const NoteSpectra
             if (std::abs(spectra.bin(peak.hz - drone.partials[j].hz)) < same_place_bins)
                 peak.hidden = std::max(peak.hidden, std::sqrt(scale * now[j] / peak.power));
     std::vector<double> covered;
-    for (const Peak& peak : peaks)
-        if (peak.hidden > most_hidden)
-            covered.push_back(peak.hz);
-    std::erase_if(peaks, [](const Peak& peak) { return peak.hidden > most_hidden; });
+    leave_out_hidden(peaks, most_hidden, covered);
     return covered;
 }
 
@@ -39,10 +49,8 @@ std::size_t tell_old_apart(std::vector<Peak>& peaks, const NoteSpectra& spectra,
         const auto bin = static_cast<std::size_t>(std::lround(spectra.bin(peak.hz)));
         const double hidden = std::sqrt(static_cast<double>(old[bin]) / peak.power);
         peak.hidden = std::max(peak.hidden, hidden);
-        if (peak.hidden > most_hidden)
-            covered.push_back(peak.hz);
     }
-    std::erase_if(peaks, [most_hidden](const Peak& peak) { return peak.hidden > most_hidden; });
+    leave_out_hidden(peaks, most_hidden, covered);
     return covered.size() - before;
 }
 

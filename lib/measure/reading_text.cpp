@@ -72,7 +72,7 @@ Reading reading_of(std::string label, std::string_view text, const Pitch& a4, co
         const Pitch pitch = parse_pitch(written, a4, place);
         return {std::move(label), pitch, half_digit(written, pitch), written_note(plain, a4)};
     }
-    const WrittenPitch read = parse_measured(written, place, nullptr);
+    const WrittenValue read = parse_measured(written, place, nullptr);
     if (!read.pitch)
         throw error(message::reading_not_pitch, written, place);
     return {std::move(label), read.pitch->at(a4), *read.uncertainty, written_note(plain, a4)};

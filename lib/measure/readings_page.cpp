@@ -23,9 +23,8 @@ std::size_t repeated(const std::vector<ReadNote>& notes) {
 
 constexpr const char* single_readings =
     "Each note was read once: ± is the last digit of the tuner, or what was stated, and says "
-    "nothing of "
-    "how far the tuner, the stroke and the string differ from one reading to the next. Read each "
-    "note three times or more.";
+    "nothing of how far the tuner, the stroke and the string differ from one reading to the next. "
+    "Read each note three times or more.";
 constexpr const char* few_readings =
     "So few readings say little of how they scatter, so the half widths are wide. Read each note "
     "three times or more.";

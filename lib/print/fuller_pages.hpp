@@ -12,7 +12,7 @@
 
 namespace sectio::page {
 
-/// A page on pages.
+/// A document as it is laid out.
 struct LaidPages {
     TypesetDocument document;
     std::vector<std::size_t> begun; ///< of each block: the page, from 0, that it was reached on

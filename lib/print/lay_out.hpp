@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/print: a page laid out on pages of paper.
+/// Private to lib/print: a page laid out on sheets of paper.
 
 #include <sectio/page/page.hpp>
 #include <sectio/print/print.hpp>

@@ -165,6 +165,13 @@ PitchList to_list(const Scale& scale) {
     return list;
 }
 
+std::optional<Interval> unlisted_period(const PitchList& list) {
+    const bool listed =
+        std::any_of(list.pitches.begin(), list.pitches.end(),
+                    [&](const ListedPitch& pitch) { return pitch.above.figure == list.period; });
+    return listed || list.period == Interval::octave() ? std::nullopt : list.period;
+}
+
 std::size_t listed_tonic(const PitchList& list, const Pitch& tonic, const Place& place) {
     if (const auto index = index_near(list, tonic))
         return *index;
@@ -186,17 +193,12 @@ Melody to_melody(const PitchList& list) {
     if (list.unison_understood && lacks_unison)
         melody.notes.emplace_back();
     // The octave that closes a scale is its tonic again; another period counts, listed or not.
-    const Interval* const period = list.unison_understood && list.period ? &*list.period : nullptr;
-    const bool octave = period && *period == Interval::octave();
-    bool unlisted = period && !octave;
-    for (const ListedPitch& pitch : list.pitches) {
-        const bool closes = period && pitch.above.figure == *period;
-        unlisted = unlisted && !closes;
-        if (!closes || !octave || !pitch.above.exact())
+    const bool in_octaves = list.unison_understood && list.period == Interval::octave();
+    for (const ListedPitch& pitch : list.pitches)
+        if (!in_octaves || pitch.above.figure != Interval::octave() || !pitch.above.exact())
             melody.notes.push_back(
                 {pitch.above.figure, pitch.weight, pitch.ends_phrase, pitch.above.half_width});
-    }
-    if (unlisted)
+    if (const auto period = unlisted_period(list); period && list.unison_understood)
         melody.notes.push_back({*period, Rational(1), false, std::nullopt});
     // A measured set is counted from the tonic that was said, and begins with it, as its scale
     // does.

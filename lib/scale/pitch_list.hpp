@@ -83,8 +83,11 @@ std::optional<Interval> half_width_above_tonic(const PitchList& list, const List
 /// degree_outside_period, unfit_argument for an index that is not there
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);
 
-/// The degrees of a scale as a list. A period other than the octave counts as a pitch.
+/// The degrees of a scale as a list, without what closes its period.
 PitchList to_list(const Scale& scale);
+
+/// The period where it is no octave and stands not in the list: among the pitches it counts as one.
+std::optional<Interval> unlisted_period(const PitchList& list);
 
 /// The pitch of the list that is meant by `tonic`: the nearest, within 50 cents.
 /// @throws Error tonic_not_listed

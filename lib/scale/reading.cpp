@@ -138,7 +138,7 @@ PitchList parse_pitches(std::string_view text, const Place& place, const NameLoo
     for (const Item& item : items) {
         if (looks_like_pitch(item.text) != as_pitches && !is_note_name(item.text))
             throw error(message::pitches_mixed, item.text, item.place);
-        const WrittenPitch read = parse_measured(item.text, item.place, names);
+        const WrittenValue read = parse_measured(item.text, item.place, names);
         ListedPitch pitch;
         pitch.above = {read.interval, read.uncertainty, Basis::stated};
         pitch.written = read.text;

@@ -163,7 +163,7 @@ class TableReader {
         if (columns_.kind != PitchKind::measured && has_number(row, columns_.pitch))
             return read_number(found, pitch);
         const std::string text = with_unit(with_point(found.text, separator_));
-        const WrittenPitch read = parse_measured(text, found.place, names_);
+        const WrittenValue read = parse_measured(text, found.place, names_);
         if (!fits_the_column(text, read))
             throw error(message::table_no_such_pitch, found.text, found.place,
                         columns_.kind == PitchKind::hertz ? "Hz" : "c");
@@ -188,7 +188,7 @@ class TableReader {
 
     /// In a column whose head says the unit, 22-4 is no difference and 386/4 no ratio: what is no
     /// number has its own unit, and is no interval where the column has frequencies.
-    bool fits_the_column(const std::string& text, const WrittenPitch& read) const {
+    bool fits_the_column(const std::string& text, const WrittenValue& read) const {
         const bool has_unit =
             std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c); });
         return columns_.kind == PitchKind::measured

@@ -62,7 +62,7 @@ Interval width_in_hertz(const Pitch& pitch, const Pitch& width, std::string_view
     return Interval::from_ratio(ratio.numerator(), ratio.denominator());
 }
 
-Interval read_width(const WrittenPitch& value, std::string_view text, const Place& place) {
+Interval read_width(const WrittenValue& value, std::string_view text, const Place& place) {
     if (trimmed(text).empty() || is_plain_number(text))
         throw error(message::expected_uncertainty, text, place);
     const Interval width =
@@ -115,14 +115,14 @@ bool looks_like_pitch(std::string_view text) {
     return is_note_of_another_language(value);
 }
 
-WrittenPitch parse_measured(std::string_view text, const Place& place, const NameLookup& names) {
+WrittenValue parse_measured(std::string_view text, const Place& place, const NameLookup& names) {
     const Halves halves = split(text);
     std::string value(halves.value);
     if (halves.has_width && is_plain_number(value)) {
         value.erase(value.find_last_not_of(' ') + 1);
         value += unit_of(halves.width);
     }
-    WrittenPitch read;
+    WrittenValue read;
     read.text = std::string(trimmed(value));
     if (looks_like_pitch(text))
         read.pitch = StatedPitch(value, place);

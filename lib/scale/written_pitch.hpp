@@ -12,7 +12,7 @@
 namespace sectio {
 
 /// A pitch or an interval, as written, with the half width of its uncertainty.
-struct WrittenPitch {
+struct WrittenValue {
     std::optional<StatedPitch> pitch; ///< where a sounding pitch was written
     Interval interval;                ///< else
     std::optional<Interval> uncertainty;
@@ -25,6 +25,6 @@ bool looks_like_pitch(std::string_view text);
 /// Reads `440Hz±0.5Hz`, `440±0.5Hz`, `D4±3c`, `203±3c`, `3/2 +- 2c`; a number without unit takes
 /// the unit of its uncertainty, as in (203 ± 3) c. Source of the notation: JCGM 100:2008, 7.2.2.
 /// @throws Error expected_uncertainty, uncertainty_negative, and those of parse_interval()
-WrittenPitch parse_measured(std::string_view text, const Place& place, const NameLookup& names);
+WrittenValue parse_measured(std::string_view text, const Place& place, const NameLookup& names);
 
 } // namespace sectio
