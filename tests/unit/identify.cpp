@@ -162,6 +162,23 @@ TEST_CASE("Where no scale is meant, the nearest is named with what differs") {
     CHECK(identified(karcigar).differences.empty());
 }
 
+TEST_CASE("What is equally probable stands in the order of the catalogue") {
+    std::size_t equal = 0;
+    for (const char* pitches :
+         {"204c, 386c, 498c, 702c, 884c, 1088c", "182c, 316c, 498c, 702c, 884c",
+          "112c, 386c, 498c, 702c, 814c, 1088c", "200c, 400c, 600c, 800c"}) {
+        const auto found = identified(pitches, tonic(KnownTonic::Kind::free)).candidates;
+        for (std::size_t i = 1; i < found.size(); ++i) {
+            const Candidate &a = found[i - 1], &b = found[i];
+            if (std::abs(a.probability / b.probability - 1) > 1e-12)
+                continue;
+            ++equal;
+            CHECK((a.scale < b.scale || (a.scale == b.scale && a.start_degree < b.start_degree)));
+        }
+    }
+    CHECK(equal > 0);
+}
+
 TEST_CASE("Candidates are narrowed by words of name, tradition, family and kind") {
     const ScaleLibrary turkish = ScaleLibrary::installed().among({"turkish", "scale"});
     CHECK(turkish.scales().size() > 40);
