@@ -109,27 +109,37 @@ fuzzed() {
     for source in tests/fuzz/fuzz_*.cpp; do
         names+=("$(basename "$source" .cpp)")
     done
-    export -f fuzz
-    printf '%s\n' "${names[@]}" |
-        xargs -P "$jobs" -I NAME bash -c 'fuzz NAME >build-sanitize/NAME.log 2>&1; echo $? >build-sanitize/NAME.code'
-    local name
-    for name in "${names[@]}"; do
-        check "$name" ended "$name"
+    side_by_side fuzz "${names[@]}"
+}
+
+# installed CHECK: of what others install, each on one core.
+installed() {
+    bash "tests/install/$1.sh" build
+}
+
+# side_by_side FUNCTION NAME…: a test each, as many at once as there are cores.
+side_by_side() {
+    local function=$1 name
+    shift
+    export -f "${function?}"
+    export logs
+    printf '%s\n' "$@" |
+        xargs -P "$jobs" -I NAME bash -c "$function NAME >\$logs/NAME.out 2>&1; echo \$? >\$logs/NAME.code"
+    for name in "$@"; do
+        check "$function $name" ended "$name"
     done
 }
 
-# ended NAME: what a fuzzer said that has run.
+# ended NAME: what it said that has run.
 ended() {
-    cat "build-sanitize/$1.log"
-    return "$(cat "build-sanitize/$1.code")"
+    cat "$logs/$1.out"
+    return "$(cat "$logs/$1.code")"
 }
 
 mkdir -p "$logs"
 needed "packages" install_missing "${build_packages[@]}" "${test_packages[@]}" &&
     release && {
-        check "install, link and run programs" bash tests/install/run.sh build
-        check "manual pages and completion" bash tests/install/shells.sh build
-        check "Debian packages" bash tests/install/package.sh build
+        side_by_side installed run package shells
     }
 sanitized
 
