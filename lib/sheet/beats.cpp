@@ -55,7 +55,8 @@ page::Number beats(const Pitch& pitch, const Pitch& drone, const Rational& ratio
 }
 
 page::Table drone_table(const Comparison& c, const Pitch& drone, std::optional<unsigned> limit) {
-    page::Table table{"drone", "Against a drone of " + hertz_text(drone), {}, {}};
+    const std::string hertz = page::hertz(drone).in("Hz").shown_with(2).for_people({});
+    page::Table table{"drone", "Against a drone of " + hertz, {}, {}};
     const auto rows = degrees_against(c, drone, limit);
     const auto add = [&](const Column& column, auto cell) { table.add(rows, column, cell); };
     add(Column{"No.", ColumnKind::key}.keyed("degree"),
