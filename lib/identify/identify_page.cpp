@@ -46,41 +46,46 @@ page::Cell progression(const Candidate& candidate) {
 using page::Column;
 using page::ColumnKind;
 
-void add_names(page::Table& table, const std::vector<Candidate>& candidates) {
+/// "8 of 9", and both numbers for programs.
+void add_matched(page::Table& table, const std::vector<Candidate>& candidates) {
+    table.add(candidates, Column{"Matched", ColumnKind::words},
+              [](const Candidate& c) { return fmt::format("{} of {}", c.matched, c.of); });
+    table.add(candidates, Column{}.keyed("matched").hidden(),
+              [](const Candidate& c) { return page::count(c.matched); });
+    table.add(candidates, Column{}.keyed("of").hidden(),
+              [](const Candidate& c) { return page::count(c.of); });
+}
+
+void add_errors(page::Table& table, const std::vector<Candidate>& candidates) {
+    const auto add = [&](const char* head, const char* key, double Candidate::*value) {
+        table.add(candidates, Column{head, ColumnKind::figure, "Cents"}.keyed(key),
+                  [value](const Candidate& c) { return page::computed(c.*value); });
+    };
+    add("RMS", "rms_cents", &Candidate::rms_cents);
+    add("Worst", "worst_cents", &Candidate::worst_cents);
+    add("Offset", "offset_cents", &Candidate::offset_cents);
+}
+
+/// What decides stands first; the id last, since every command takes the name too.
+page::Table candidate_table(const Identification& answer) {
+    const auto& candidates = answer.candidates;
+    page::Table table{"candidates", "", {}, {}};
     table.add(candidates, Column{"", ColumnKind::words},
               [](const Candidate& c) { return page::Cell(c.named ? "*" : ""); });
     table.add(candidates, Column{"Scale", ColumnKind::words}.keyed("name"),
               [](const Candidate& c) { return c.scale->entry.name; });
-    table.add(candidates, Column{"Id", ColumnKind::words}.keyed("id"),
-              [](const Candidate& c) { return c.scale->entry.id; });
-}
-
-void add_fit(page::Table& table, const std::vector<Candidate>& candidates) {
-    table.add(candidates, Column{"First pitch is degree"}.keyed("start_degree"),
-              [](const Candidate& c) { return page::count(c.start_degree); });
-    const auto figure = [&](const char* head, const char* key, double Candidate::*value) {
-        table.add(candidates, Column{head}.keyed(key),
-                  [&](const Candidate& c) { return page::computed(c.*value); });
-    };
-    figure("Offset", "offset_cents", &Candidate::offset_cents);
-    figure("RMS", "rms_cents", &Candidate::rms_cents);
-    figure("Worst", "worst_cents", &Candidate::worst_cents);
-    table.add(candidates, Column{"Matched"}.keyed("matched"),
-              [](const Candidate& c) { return page::count(c.matched); });
-    table.add(candidates, Column{"of"}.keyed("of"),
-              [](const Candidate& c) { return page::count(c.of); });
-}
-
-page::Table candidate_table(const Identification& answer) {
-    const auto& candidates = answer.candidates;
-    page::Table table{"candidates", "", {}, {}};
-    add_names(table, candidates);
     if (!candidates.empty() && !candidates.front().tonic.empty())
         table.add(candidates, Column{"Tonic", ColumnKind::words}.keyed("tonic"),
                   [](const Candidate& c) { return c.tonic; });
-    add_fit(table, candidates);
     table.add(candidates, Column{"Probability"},
               [](const Candidate& c) { return percent(c.probability); });
+    add_matched(table, candidates);
+    add_errors(table, candidates);
+    table.add(candidates,
+              Column{"is degree", ColumnKind::figure, "First pitch"}.keyed("start_degree"),
+              [](const Candidate& c) { return page::count(c.start_degree); });
+    table.add(candidates, Column{"Id", ColumnKind::words}.keyed("id"),
+              [](const Candidate& c) { return c.scale->entry.id; });
     table.add(candidates, Column{}.keyed("probability").hidden(),
               [](const Candidate& c) { return page::computed(c.probability); });
     table.add(candidates, Column{}.keyed("named").hidden(),
@@ -117,10 +122,12 @@ page::Paragraphs namesake_words(const Identification& answer) {
     return words;
 }
 
-page::Paragraphs progression_words(const Candidate& candidate) {
-    page::Paragraphs words{"", "The course and " + candidate.scale->entry.name, {}};
-    for (const std::string& line : candidate.progression)
-        words.paragraphs.push_back({page::Role::plain, line});
+/// A paragraph for each of `items`, `text(item)`.
+template <typename Items, typename Text>
+page::Paragraphs words_of(std::string heading, const Items& items, Text text) {
+    page::Paragraphs words{"", std::move(heading), {}};
+    for (const auto& item : items)
+        words.paragraphs.push_back({page::Role::plain, text(item)});
     return words;
 }
 
@@ -139,14 +146,18 @@ page::Table why_table(const Identification& answer) {
 }
 
 page::Paragraphs why_words(const Identification& answer) {
-    page::Paragraphs words{"",
-                           fmt::format("Why {} and not {}", answer.candidates[0].scale->entry.name,
-                                       answer.candidates[1].scale->entry.name),
-                           {}};
-    for (const Reason& reason : answer.why)
-        words.paragraphs.push_back(
-            {page::Role::plain, fmt::format("{} ({:+.1f})", reason.text, reason.log)});
-    return words;
+    const auto name = [&](std::size_t i) { return answer.candidates.at(i).scale->entry.name; };
+    return words_of(answer.why.empty() ? "" : "Why " + name(0) + " and not " + name(1), answer.why,
+                    [](const Reason& reason) { return reason.text + in_brackets(reason.log); });
+}
+
+/// What the numbers in brackets say.
+page::Paragraphs bracket_words() {
+    return {"",
+            "",
+            {{page::Role::note,
+              "In brackets: how much this speaks for the scale, as a natural logarithm. +2.3 makes "
+              "it ten times as probable, −2.3 a tenth."}}};
 }
 
 page::Table distinction_table(const Identification& answer) {
@@ -162,13 +173,6 @@ page::Table distinction_table(const Identification& answer) {
               [](const Distinction& d) { return std::string(text(d.by)); });
     table.add(all, Column{}.keyed("text").hidden(), [](const Distinction& d) { return d.text; });
     return table;
-}
-
-page::Paragraphs distinction_words(const Identification& answer) {
-    page::Paragraphs words{"", "What would tell them apart", {}};
-    for (const Distinction& d : answer.distinguish)
-        words.paragraphs.push_back({page::Role::plain, d.text});
-    return words;
 }
 
 /// Of how many degrees of a scale that repeats within its period each may be the tonic.
@@ -265,22 +269,26 @@ page::Page identify_page(const Identification& answer) {
     page.blocks.push_back(rest(answer));
     if (auto chart = candidate_chart(answer))
         page.blocks.push_back(std::move(*chart));
-    if (auto words = namesake_words(answer); !words.paragraphs.empty())
-        page.blocks.push_back(std::move(words));
-    if (auto words = rotation_words(answer); !words.paragraphs.empty())
-        page.blocks.push_back(std::move(words));
+    const auto add = [&](page::Paragraphs words) {
+        if (!words.paragraphs.empty())
+            page.blocks.push_back(std::move(words));
+    };
+    add(namesake_words(answer));
+    add(rotation_words(answer));
     for (const Candidate& candidate : answer.candidates)
-        if (candidate.named && !candidate.progression.empty())
-            page.blocks.push_back(progression_words(candidate));
+        if (candidate.named)
+            add(words_of("The melody and " + candidate.scale->entry.name, candidate.progression,
+                         [](const std::string& line) { return line; }));
     page.blocks.push_back(why_table(answer));
-    if (!answer.why.empty())
-        page.blocks.push_back(why_words(answer));
+    add(why_words(answer));
+    if (!answer.why.empty() || answer.by_progression)
+        add(bracket_words());
     page.blocks.push_back(distinction_table(answer));
-    if (!answer.distinguish.empty())
-        page.blocks.push_back(distinction_words(answer));
+    add(words_of("What would tell them apart", answer.distinguish,
+                 [](const Distinction& d) { return d.text; }));
     page.blocks.push_back(difference_table(answer));
     if (answer.verdict == Verdict::none && answer.differences.empty() && !answer.candidates.empty())
-        page.blocks.push_back(no_difference_words(answer));
+        add(no_difference_words(answer));
     page.blocks.push_back(pitch_table(answer));
     return page;
 }

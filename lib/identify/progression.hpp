@@ -88,6 +88,9 @@ ProgressionEvidence progression_evidence(const Progression& progression, const L
 /// The evidence that the melody is in a scale that the catalogue lacks.
 double unknown_scale_evidence(const Progression& progression);
 
+/// " (+9.7)": the natural logarithm of how much more probable something makes a scale.
+std::string in_brackets(double log);
+
 /// The evidence in words, for people.
 std::vector<std::string> progression_text(const Progression& progression, const LibraryScale& scale,
                                           int tonic, const ProgressionEvidence& evidence);

@@ -1,6 +1,7 @@
 // The evidence of a progression in words.
 
 #include <sectio/identify/progression.hpp>
+#include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
 
@@ -16,6 +17,12 @@ constexpr double ends_there = -1.1;
 
 /// A note within this many bins of a degree is told as its own.
 constexpr int own_bins = 6;
+
+/// "498 cents below the tonic".
+std::string from_tonic(double cents) {
+    return fmt::format("{:.0f} cents {} the tonic", std::abs(cents),
+                       cents < -0.5 ? "below" : "above");
+}
 
 double share_at(const StageNotes& stage, const LibraryScale& scale, int height) {
     const int circle = scale.period > 0 ? bin_of(scale.period) : 0;
@@ -39,22 +46,20 @@ std::string degree_text(const LibraryScale& scale, int number) {
 std::string opening_text(const Progression& progression, const LibraryScale& scale,
                          double tonic_cents) {
     const double opening = progression.opening_cents - tonic_cents;
-    return progression_known(scale)
-               ? fmt::format("{}: the course opens about {:.0f} cents above the tonic, {:.0f} "
-                             "expected",
-                             text(scale.entry.progression().direction), opening,
-                             opening_height(scale))
-               : fmt::format("the course opens about {:.0f} cents above the tonic", opening);
+    return progression_known(scale) ? fmt::format("{}: the melody opens about {}, {:.0f} expected",
+                                                  text(scale.entry.progression().direction),
+                                                  from_tonic(opening), opening_height(scale))
+                                    : fmt::format("the melody opens about {}", from_tonic(opening));
 }
 
 std::string ambitus_text(const Progression& progression, const LibraryScale& scale,
                          double tonic_cents) {
     const auto& shares = progression.by_time.shares;
-    return fmt::format("the melody goes from {:.0f} to {:.0f} cents above the tonic, within {:.0f} "
-                       "to {:.0f} expected ({})",
-                       shares.front().bin * cents_per_bin - tonic_cents,
-                       shares.back().bin * cents_per_bin - tonic_cents, scale.ambitus->lowest,
-                       scale.ambitus->highest, scale.entry.family());
+    return fmt::format("the melody goes from {} to {}; expected: from {} to {} ({})",
+                       from_tonic(shares.front().bin * cents_per_bin - tonic_cents),
+                       from_tonic(shares.back().bin * cents_per_bin - tonic_cents),
+                       from_tonic(scale.ambitus->lowest), from_tonic(scale.ambitus->highest),
+                       scale.entry.family());
 }
 
 std::string dominant_text(const Progression& progression, const LibraryScale& scale, int tonic) {
@@ -68,13 +73,17 @@ std::string dominant_text(const Progression& progression, const LibraryScale& sc
 
 } // namespace
 
+std::string in_brackets(double log) {
+    return " (" + true_minus(fmt::format("{:+.1f}", log)) + ")";
+}
+
 std::vector<std::string> progression_text(const Progression& progression, const LibraryScale& scale,
                                           int tonic, const ProgressionEvidence& evidence) {
     const Entry& entry = scale.entry;
     const double tonic_cents = tonic * cents_per_bin;
     std::vector<std::string> lines;
     const auto add = [&](double log, const std::string& text) {
-        lines.push_back(fmt::format("{} ({:+.1f})", text, log));
+        lines.push_back(text + in_brackets(log));
     };
     if (progression.in_time)
         add(evidence.final_note, evidence.final_note > ends_there
@@ -86,16 +95,14 @@ std::vector<std::string> progression_text(const Progression& progression, const 
                         std::abs(tonic - bin_of(*scale.written_tonic)) <= 1 ? "" : "not ",
                         entry.tonic_name()));
     add(evidence.of(Stage::whole),
-        fmt::format("the notes, each by {}its duration, against the degrees; mean height {:.0f} "
-                    "cents above the tonic",
+        fmt::format("the notes, each by {}its duration, against the degrees; mean height {}",
                     progression.in_time && progression.strengths().time_power < 1 ? "the root of "
                                                                                   : "",
-                    progression.mean_cents - tonic_cents));
+                    from_tonic(progression.mean_cents - tonic_cents)));
     if (!progression.in_time)
         return lines;
     add(evidence.of(Stage::beginning),
-        fmt::format("the melody begins about {:.0f} cents above the tonic",
-                    progression.beginning_cents - tonic_cents));
+        "the melody begins about " + from_tonic(progression.beginning_cents - tonic_cents));
     add(evidence.of(Stage::opening), opening_text(progression, scale, tonic_cents));
     if (scale.ambitus)
         lines.push_back(ambitus_text(progression, scale, tonic_cents));

@@ -47,10 +47,10 @@ std::size_t group_end(const ShownTable& table, const ColumnBlock& block, std::si
 namespace {
 
 /// Columns that say which row it is, in every block: its number, and the name after it where both
-/// leave most of the width to the others.
+/// leave most of the width to the others; of rows without number the first words under a heading.
 ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widths,
                         double available) {
-    constexpr double most = 0.4;
+    constexpr double most = 0.4, most_words = 0.5;
     ColumnBlock keys;
     double used = 0;
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
@@ -61,6 +61,15 @@ ColumnBlock key_columns(const ShownTable& table, const std::vector<double>& widt
         if (c.part == 0 && (c.kind == ColumnKind::key || name))
             keys.push_back(i), used += widths[i];
     }
+    if (!keys.empty())
+        return keys;
+    const auto first =
+        std::find_if(table.columns.begin(), table.columns.end(), [](const Column& c) {
+            return c.part == 0 && c.kind == ColumnKind::words && !c.head.empty();
+        });
+    const auto at = static_cast<std::size_t>(first - table.columns.begin());
+    if (first != table.columns.end() && widths[at] <= most_words * available)
+        keys.push_back(at);
     return keys;
 }
 

@@ -55,6 +55,9 @@ page::Table pair_table(const std::vector<Pair>& pairs) {
     const auto rms = [](const Pair& p) {
         return borne_by_both(page::Number(root_mean_square(p.difference.errors())), p);
     };
+    if (pairs.size() > 1)
+        add(Column{"No.", ColumnKind::key},
+            [number = 0](const Pair&) mutable { return page::count(++number); });
     add(Column{"Scale", ColumnKind::words}.keyed("a"), [](const Pair& p) { return p.a->name; });
     add(Column{"against", ColumnKind::words}.keyed("b"), [](const Pair& p) { return p.b->name; });
     add(Column{"from", ColumnKind::words}.keyed("fit"),

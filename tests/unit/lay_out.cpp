@@ -181,6 +181,20 @@ TEST_CASE("A long narrow table stands in columns, a short one does not") {
     CHECK(right(laid({table(120, std::string(30, 'm'))})) <= whole + 0.1);
 }
 
+TEST_CASE("Each block of a table says which row it is: by its key, or by its first words") {
+    const Column mark{"", ColumnKind::words}, name{"Scale", ColumnKind::words}, number{"RMS"};
+    const auto blocks = [](std::vector<Column> columns, const std::vector<double>& widths) {
+        return cut_into_blocks({std::move(columns), {}}, widths, 100);
+    };
+    using Blocks = std::vector<ColumnBlock>;
+    CHECK(blocks({mark, name, number, number}, {3, 50, 40, 40}) == Blocks{{0, 1, 2}, {1, 3}});
+    CHECK(blocks({mark, name, number, number}, {3, 51, 40, 40}) == Blocks{{0, 1, 2}, {3}});
+    const Column key{"No.", ColumnKind::key};
+    CHECK(blocks({key, name, number, number}, {5, 50, 40, 40}) == Blocks{{0, 1, 2}, {0, 3}});
+    const Column named{"Name", ColumnKind::words};
+    CHECK(blocks({key, named, number, number}, {5, 30, 40, 40}) == Blocks{{0, 1, 2}, {0, 1, 3}});
+}
+
 TEST_CASE("Type is made smaller before a table is cut into blocks, as far as it reads well") {
     const auto blocks = [](std::size_t columns) {
         Table wide = table(5);
