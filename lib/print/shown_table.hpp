@@ -27,9 +27,9 @@ std::size_t group_end(const ShownTable& table, const ColumnBlock& block, std::si
 
 /// Cuts the columns into blocks that are at most `available` wide, each column i needing
 /// `widths[i]` with its gap. The first block holds part 0 and as many parts as fit; every further
-/// one repeats the key columns, and the column "Name" after the first where both leave room; without
-/// a key the first words that have a heading and take at most half the width. Only a part that is
-/// wider than a whole block is cut itself; a block holds at least one column of it.
+/// one repeats the key columns, and the column "Name" after the first where both leave room;
+/// without a key the first words that have a heading and take at most half the width. Only a part
+/// that is wider than a whole block is cut itself; a block holds at least one column of it.
 std::vector<ColumnBlock> cut_into_blocks(const ShownTable& table, const std::vector<double>& widths,
                                          double available);
 

@@ -80,6 +80,9 @@ TEST_CASE("People see the notes in time from two to forty") {
 
 TEST_CASE("Of a single note its inharmonicity is said where it is more than its doubt") {
     CHECK(text(heard({note(0, 220, 5)})).find("B = (20.0 ± 1.0) · 10⁻⁵") != std::string::npos);
+    RecordedNote sure = note(0, 220, 5);
+    sure.pitch.inharmonicity_half_width = 1e-8; // less than the last digit says
+    CHECK(text(heard({sure})).find("B = (20.0 ± 0.1) · 10⁻⁵") != std::string::npos);
     RecordedNote doubtful = note(0, 220, 5);
     doubtful.pitch.inharmonicity = doubtful.pitch.inharmonicity_half_width;
     CHECK(text(heard({doubtful})).find("B = ") == std::string::npos);
