@@ -63,8 +63,11 @@ Tab::~Tab() {
     fs::remove_all(folder_, ignored);
 }
 
+/// A file called `rast` or `31` would be taken for the scale, or for what is typed beside it.
 std::string Tab::free_name(std::string_view name) const {
-    const fs::path safe = safe_file_name(name);
+    fs::path safe = safe_file_name(name);
+    if (safe.string().find('.') == std::string::npos)
+        safe += ".file";
     std::string wanted = safe.string();
     const auto taken = [&] {
         return std::any_of(things_.begin(), things_.end(),

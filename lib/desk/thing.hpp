@@ -11,16 +11,14 @@ namespace sectio::desk {
 /// A file that was handed over, or a text that was typed.
 struct Thing {
     int number = 0;
-    std::string file;  ///< its name; empty for a text
+    std::string file;  ///< its name, which has a point; empty for a text
     std::string text;  ///< what was typed, as commands take it
     std::string kind;  ///< "scale", "pitches", "instrument", "score", "midi", "messages",
                        ///< "recording", "track", "places" of frets, "interval"; empty: unknown yet
     std::string words; ///< what it is, for people; or why it is nothing
 
-    /// What stands for it in a command; a file that could be taken for a name says that it is none.
-    std::string argument() const {
-        return file.empty() ? text : file.find('.') == std::string::npos ? "./" + file : file;
-    }
+    /// What stands for it in a command.
+    std::string argument() const { return file.empty() ? text : file; }
 };
 
 /// What a file or a typed text is.

@@ -256,6 +256,53 @@ def keeps_the_scale_at_hand(sectio, folder):
             quiet(browser)
 
 
+SET_VALUE = """((label, value) => {
+  const input = document.querySelector(`#hand [aria-label="${label}"]`);
+  input.value = value; input.dispatchEvent(new Event('input')); })"""
+
+
+def follows_the_scale_at_hand(sectio, folder):
+    """Two windows of one browser, neither of which loses what was written in the other; what cannot be
+    read meanwhile takes no other thing's tick."""
+    with Desk(sectio) as desk, Browser() as browser:
+        opened(browser, desk)
+        choose_files(browser, EXAMPLES / "goose-walk.musicxml", EXAMPLES / "sundhall-zither.toml")
+        browser.run("document.querySelectorAll('#things input')[0].click()")
+        press(browser, "Take it in hand")
+        hand = "document.getElementById('hand')"
+        browser.until(f"{hand}.dataset.shown && {NAMES}.length === 3")
+        browser.run("document.querySelectorAll('#things input:not(:checked)').forEach(box => box.click())")
+        chosen = browser.run(CHOSEN)
+        check(len(chosen) == 3, "chosen", chosen)
+        for pitch, line in (("10/", "slash"), ("10/9", "")):
+            browser.run(f"{SET_VALUE}('Pitch of degree 2', '{pitch}')")
+            browser.until(f"document.getElementById('hand-line').textContent.includes('{line}')"
+                          f" && {NAMES}.length === {2 if line else 3}")
+        check(sorted(browser.run(CHOSEN)) == sorted(chosen), "chosen after all", browser.run(CHOSEN))
+        first = browser.session
+        target = browser.call("Target.createTarget", url=desk.address)["targetId"]
+        browser.session = browser.call("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+        second = browser.session
+        browser.until(f"document.body && {READY}")
+        press(browser, "Take in hand")
+        browser.until(f"{hand}.dataset.shown")
+        browser.run(f"{SET_VALUE}('Name of degree 2', 'from the second')")
+        browser.session = first
+        name = "document.querySelector('#hand [aria-label=\"Name of degree {}\"]').value"
+        browser.until(name.format(2) + " === 'from the second'")
+        browser.run(f"{SET_VALUE}('Name of degree 3', 'from \\x7F the first')")
+        browser.session = second
+        browser.until(name.format(3) + ".endsWith('the first')")
+        kept = json.loads(browser.run("localStorage.getItem('sectio-scales')"))
+        names = [row.get("name") for scale in kept.values() for row in scale["rows"]]
+        check(names[1:3] == ["from the second", "from \x7f the first"], "kept", names)
+        time.sleep(1)
+        check(not browser.run("document.getElementById('hand-line').textContent"), "no scale file")
+        press(browser, "Throw away")
+        browser.session = first
+        browser.until(f"{hand}.hidden && document.getElementById('kept-section').hidden")
+
+
 def keeps_tabs_apart(sectio, folder):
     """Two tabs have each their own desk; a tab that is loaded again finds its things."""
     with Desk(sectio) as desk, Browser() as first, Browser() as second:
@@ -428,7 +475,7 @@ def looks_and_reads_well(sectio, folder):
                     browser.screenshot(Path(folder) / f"desk-{width}-{'dark' if dark else 'light'}-{state}.png")
 
 
-CASES = {case.__name__: case for case in (answers_buttons, types_and_finds, records, keeps_the_scale_at_hand,
+CASES = {case.__name__: case for case in (answers_buttons, types_and_finds, records, keeps_the_scale_at_hand, follows_the_scale_at_hand,
                                        keeps_tabs_apart, withstands_strangers, withstands_uploads, looks_and_reads_well)}
 
 if __name__ == "__main__":

@@ -88,19 +88,23 @@ TEST_CASE("What is put on a page is recognised, keeps its name and leaves with t
         tab.put_file(file("cents\n0\n204\n"), "../mine.toml");
         tab.put_text("440Hz, 470Hz");
         tab.put_file(file("nothing of the kind"), "wrong.toml");
+        tab.put_file(file("cents\n0\n204\n"), "rast");
         wait_for(tab);
         std::vector<std::string> names, kinds;
         for (const auto& [number, thing] : tab.things()) {
             names.push_back(thing.file);
             kinds.push_back(thing.kind);
         }
-        CHECK(names == std::vector<std::string>{"mine.toml", "mine-2.toml", "", "wrong.toml"});
+        CHECK(
+            names
+            == std::vector<std::string>{"mine.toml", "mine-2.toml", "", "wrong.toml", "rast.file"});
         CHECK(kinds[0] == "scale");
         CHECK(kinds[2] == "pitches");
         CHECK(kinds[3].empty());
-        CHECK(tab.bytes() == 29 + 12 + 19);
+        CHECK(kinds[4] == "pitches");
+        CHECK(tab.bytes() == 29 + 12 + 19 + 12);
         tab.drop(tab.things().begin()->first);
-        CHECK(tab.things().size() == 3);
+        CHECK(tab.things().size() == 4);
         CHECK(support::name_of(support::error_of([&] { tab.thing(999); })) == "desk_unknown");
         CHECK(support::name_of(support::error_of([&] { tab.keep(999); })) == "desk_unknown");
     }

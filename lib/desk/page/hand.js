@@ -140,4 +140,16 @@ export function offers() {
     { "aria-label": `Take it in hand: ${nameOf(chosen[0])}` })] : [];
 }
 
-export const begin = drawKept;
+/// Another window of this browser has changed what is kept; the scale in hand is then that one.
+function changedElsewhere(event) {
+  if (event.key !== store) return;
+  drawKept();
+  const other = scale && kept()[scale.id];
+  if (scale && !other) close();
+  else if (other && JSON.stringify(other) !== JSON.stringify(scale)) hold(other);
+}
+
+export function begin() {
+  drawKept();
+  addEventListener("storage", changedElsewhere);
+}

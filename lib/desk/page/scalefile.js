@@ -20,8 +20,9 @@ export function read(text) {
 
 /// The file of those degrees that are used.
 export function print({ head, rest, rows }) {
+  const quoted = text => JSON.stringify(text).replaceAll("\x7F", "\\u007F"); // the one that TOML minds besides
   const said = object => Object.entries(object).filter(([key, value]) => key !== "used" && value)
-    .map(([key, value]) => `${key} = ${JSON.stringify(value)}`);
+    .map(([key, value]) => `${key} = ${quoted(value)}`);
   const degrees = rows.filter(row => row.used && row.interval).map(row => `  { ${said(row).join(", ")} },`);
   return [...said(head), ...rest, "degrees = [", ...degrees, "]", ""].join("\n");
 }

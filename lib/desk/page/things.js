@@ -81,19 +81,26 @@ export async function keep(job) {
   return recognised(await server.post("keep", [["job", job]]));
 }
 
+const unread = new Set(); // numbers whose place stands empty, since what came there could not be read
+
 /// Puts a file in the place of the thing `old` (0 for none), which is chosen where that was.
 /// @return its number
 export async function swap(old, file, name) {
-  const known = things.has(old);
+  const known = things.has(old) || unread.has(old);
   const choose = !known || chosen.has(old);
-  if (known) await server.post("drop", [["thing", old]]);
+  if (things.has(old)) await server.post("drop", [["thing", old]]);
   things.delete(old);
-  chosen.delete(old);
   if (!known) chooseNone();
   const state = await server.finished((await server.put("file", [["name", name]], file)).job);
-  if (state.ok) show([state.thing], choose);
-  else if (state.thing) await server.post("drop", [["thing", state.thing.number]]);
-  if (!state.ok) throw new Error(state.trouble);
+  if (!state.ok) {
+    if (state.thing) await server.post("drop", [["thing", state.thing.number]]);
+    if (old) unread.add(old);
+    draw();
+    throw new Error(state.trouble);
+  }
+  unread.delete(old);
+  chosen.delete(old);
+  show([state.thing], choose);
   return state.thing.number;
 }
 
