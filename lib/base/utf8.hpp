@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Private to lib/base: characters in the bytes of UTF-8.
+/// Characters in the bytes of UTF-8.
 
 #include <cstddef>
 #include <string_view>

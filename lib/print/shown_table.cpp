@@ -1,3 +1,4 @@
+#include <sectio/page/numbers.hpp>
 #include <sectio/print/shown_table.hpp>
 
 #include <algorithm>
@@ -31,6 +32,10 @@ ShownTable shown(const Table& table, const Digits& digits) {
     for (std::size_t i = 0; i < columns.size(); ++i)
         if (filled[i])
             out.columns.push_back(table.columns[columns[i]]);
+    for (Column& column : out.columns) { // which may be named by a file
+        column.head = one_line(column.head);
+        column.group = one_line(column.group);
+    }
     return out;
 }
 

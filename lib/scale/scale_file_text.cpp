@@ -1,23 +1,31 @@
+#include <sectio/base/utf8.hpp>
 #include <sectio/scale/messages.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace sectio {
 
 namespace {
 
-/// A basic string of TOML 1.0: quotes, strokes and controls escaped.
+/// A basic string of TOML 1.0: quotes, strokes and controls escaped. A byte that is no UTF-8, as a
+/// file's name may have, is U+FFFD, as in JSON.
 std::string in_quotes(std::string_view text) {
     std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            out += std::string("\\") + c;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = utf8_length(text, at);
+        const auto byte = static_cast<unsigned char>(text[at]);
+        if (length == 0)
+            out += "\uFFFD";
+        else if (byte == '"' || byte == '\\')
+            out += fmt::format("\\{}", text[at]);
         else if (byte < 0x20 || byte == 0x7F)
             out += fmt::format("\\u{:04X}", byte);
         else
-            out += c;
+            out += text.substr(at, length);
+        at += std::max<std::size_t>(length, 1);
     }
     return out + '"';
 }

@@ -37,7 +37,7 @@ void sum_up(ComparedSystem& system, const Comparison& c) {
 
 /// "turkish_24": of the id, or of a file's own name, what a header of CSV holds anywhere.
 std::string field_name(const Scale& scale) {
-    std::string name = scale.id.empty() ? folded(scale.name) : scale.id;
+    std::string name = scale.id.empty() ? folded(one_line(scale.name)) : scale.id;
     for (char& c : name)
         if (std::string_view(" -,;.:'\"()/\t").find(c) != std::string_view::npos)
             c = '_';

@@ -48,3 +48,12 @@ TEST_CASE("Every scale of the catalogue can be kept as a file") {
             CHECK(same(read_scale_file(scale_file_text(*entry.scale()), "x.toml"), *entry.scale()));
         }
 }
+
+TEST_CASE("A name that is no UTF-8, as a file may have, is still a scale file") {
+    Scale scale = read_scale_file("name = 'x'\ndegrees = ['9/8']", "a.toml");
+    scale.name = "lat\xE9";
+    scale.remarks = {"\xFF \xE2\x80", "\x7F\t"};
+    const Scale read = read_scale_file(scale_file_text(scale), "b.toml");
+    CHECK(read.name == "lat\uFFFD");
+    CHECK(read.remarks == std::vector<std::string>{"\uFFFD \uFFFD\uFFFD", "\x7F\t"});
+}

@@ -163,3 +163,18 @@ TEST_CASE("Every format says where the figures come from and when they were made
         CHECK(text.find("2026-03-21") != std::string::npos);
     }
 }
+
+TEST_CASE("A heading that a file names commands no terminal and keeps its line") {
+    const Scale odd = [] {
+        Scale scale = read_scale_file("name = 'x'\ndegrees = ['9/8', '5/4']", "x.toml");
+        scale.name = "a\x1b[31m\nb\xE9\u202E";
+        return scale;
+    }();
+    const Scale plain = read_scale_file(awkward_file, "test.toml");
+    const Page page = sheet_page(compare(plain), {.systems = {odd}});
+    const std::string text = print_text(page), csv = print_csv(page);
+    CHECK(text.find(char{0x1b}) == std::string::npos);
+    CHECK(text.find("\u202E") == std::string::npos);
+    CHECK(text.find("a [31m b\uFFFD<U+202E>") != std::string::npos);
+    CHECK(csv.find("error_a_[31m_b\uFFFD") != std::string::npos);
+}
