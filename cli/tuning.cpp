@@ -52,9 +52,10 @@ bool is_whole_number(const std::string& text) {
 
 /// A key as its number, or as such a note.
 int key_argument(const std::string& text, const char* option) {
-    const int key = text.size() <= 3 && is_whole_number(text)
-                        ? std::stoi(text)
-                        : key_of(parse_tonic(text, {option}), {option});
+    const bool number = is_whole_number(text.starts_with('-') ? text.substr(1) : text);
+    const int key = !number            ? key_of(parse_tonic(text, {option}), {option})
+                    : text.size() <= 3 ? std::stoi(text)
+                                       : -1;
     if (key < 0 || key >= tuning::key_count)
         throw error(message::tuning_no_key, text, {option});
     return key;

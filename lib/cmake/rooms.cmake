@@ -152,6 +152,9 @@ function(sectio_install_pkg_config rooms)
   file(RELATIVE_PATH SECTIO_PC_PREFIX /${CMAKE_INSTALL_LIBDIR}/pkgconfig /)
   list(REVERSE rooms) # who uses stands before what is used
   list(TRANSFORM rooms PREPEND -lsectio_)
+  if(NOT BUILD_SHARED_LIBS) # as for CMake: the index of the catalogue within
+    list(APPEND rooms -lsectio_catalogue -Wl,-u,sectio_catalogue_index)
+  endif()
   string(REPLACE ";" " " SECTIO_PC_LIBS "${rooms}")
   configure_file(cmake/sectio.pc.in sectio.pc @ONLY)
   install(FILES ${CMAKE_CURRENT_BINARY_DIR}/sectio.pc

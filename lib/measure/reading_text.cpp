@@ -103,6 +103,13 @@ std::string cell(const Row& row, const std::optional<std::size_t>& column) {
     return column && *column < row.size() ? row[*column].text : std::string();
 }
 
+/// Cells of words alone, in whatever language: a reading has its octave or its frequency.
+bool is_heading(const Row& row) {
+    return row.size() > 1 && std::none_of(row.begin(), row.end(), [](const CsvCell& c) {
+               return c.text.find_first_of("0123456789") != c.text.npos;
+           });
+}
+
 /// "-41" and "+3.5" as a note's cents; a sign is put before a bare number.
 std::string with_deviation(const std::string& note, const std::string& deviation) {
     if (deviation.empty())
@@ -226,6 +233,8 @@ std::vector<Reading> read_reading_table(std::string_view text, const std::string
     TableHead head(rows.front());
     const Columns columns = columns_of(head);
     const bool has_header = columns.hertz || columns.note;
+    if (!has_header && is_heading(rows.front()))
+        throw error(message::no_readings, rows.front().front().text, rows.front().front().place);
     const ReadingRows reader(a4, cell_separator(text));
     std::vector<Reading> readings;
     for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i) {

@@ -14,6 +14,7 @@ namespace sectio::measure {
 struct Sndfile {
     SharedLibrary library{SECTIO_LIBSNDFILE, message::sound_library_missing};
     decltype(&sf_open) open = library["sf_open"];
+    decltype(&sf_open_virtual) open_virtual = library["sf_open_virtual"];
     decltype(&sf_close) close = library["sf_close"];
     decltype(&sf_strerror) strerror = library["sf_strerror"];
     decltype(&sf_readf_float) readf_float = library["sf_readf_float"];

@@ -3,6 +3,7 @@
 #include <sectio/base/limits.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/base/sound_endings.hpp>
+#include <sectio/measure/bare_wave.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/sndfile.hpp>
 #include <sectio/measure/sound_file.hpp>
@@ -25,12 +26,25 @@ namespace sectio::measure {
 struct SoundFile::Handle {
     std::string name;
     SF_INFO info{};
+    std::unique_ptr<BareWave> bare; ///< where libsndfile cannot read all of the file
     SNDFILE* file = nullptr;
     std::vector<float> interleaved;
 
     ~Handle() {
         if (file)
             sndfile().close(file);
+    }
+    /// @throws Error no_sound_file
+    void open(const std::string& path) {
+        file = sndfile().open(path.c_str(), SFM_READ, &info);
+        if (file)
+            return;
+        const std::string trouble = sndfile().strerror(nullptr);
+        bare = BareWave::of(path);
+        info = {};
+        file = bare ? bare->open(info) : nullptr;
+        if (!file)
+            throw error(message::no_sound_file, "", {name}, trouble);
     }
 };
 
@@ -132,9 +146,7 @@ SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_uniq
     handle_->name = piped ? "standard input" : file.string();
     const std::string path = piped ? path_of_kept_input() : file.string();
     const Quiet quiet;
-    handle_->file = sndfile().open(path.c_str(), SFM_READ, &handle_->info);
-    if (!handle_->file)
-        throw error(message::no_sound_file, "", {handle_->name}, sndfile().strerror(nullptr));
+    handle_->open(path);
     check_header(handle_->info, handle_->name);
     handle_->interleaved.resize(read_frames * static_cast<std::size_t>(channels()));
 }

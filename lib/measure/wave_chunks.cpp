@@ -202,6 +202,27 @@ WaveChunks read_wave_chunks(std::istream& file, const std::string& name) {
     return wave;
 }
 
+std::string bare_head(std::istream& file, const WaveChunks& wave, const std::string& name) {
+    Reader reader(file, name);
+    std::string body;
+    for (const WaveChunk& chunk : wave.chunks)
+        if (chunk.id == "fmt " || chunk.id == "fact")
+            body += reader.bytes(chunk.header, 8 + chunk.size) + std::string(chunk.size % 2, '\0');
+    for (const char* id : {"fmt ", "data"})
+        if (std::count_if(wave.chunks.begin(), wave.chunks.end(),
+                          [&](const WaveChunk& c) { return c.id == id; })
+            != 1)
+            reader.fail(fmt::format("it has not one chunk {}", id));
+    const std::uint64_t sound = wave.find("data")->size;
+    const std::uint64_t form = 4 + body.size() + 8 + sound + sound % 2;
+    if (!wave.wide)
+        return "RIFF" + little_endian_bytes(form, 4) + "WAVE" + body + "data"
+               + little_endian_bytes(sound, 4);
+    return "RF64" + little_endian_bytes(in_ds64, 4) + "WAVEds64" + little_endian_bytes(28, 4)
+           + little_endian_bytes(form + 36, 8) + little_endian_bytes(sound, 8)
+           + std::string(12, '\0') + body + "data" + little_endian_bytes(in_ds64, 4);
+}
+
 std::optional<SamplerPitch> sampler_pitch(std::istream& file, const WaveChunks& wave,
                                           const std::string& name) {
     const WaveChunk* chunk = wave.find("smpl");

@@ -51,6 +51,11 @@ struct WaveChunks {
 /// @throws Error not_wave, wave_damaged
 WaveChunks read_wave_chunks(std::istream& file, const std::string& name);
 
+/// What stands before the sound in a file of the same form that holds nothing else: its header, the
+/// chunks `fmt ` and `fact`, and the header of `data`, whose bytes come next. BW64 becomes RF64.
+/// @throws Error wave_damaged where there are several chunks `fmt ` or `data`
+std::string bare_head(std::istream& file, const WaveChunks& wave, const std::string& name);
+
 /// What the sampler chunk says, if there is one. @throws Error wave_damaged
 std::optional<SamplerPitch> sampler_pitch(std::istream& file, const WaveChunks& wave,
                                           const std::string& name);

@@ -79,7 +79,7 @@ TEST_CASE("tuning: a scale that a message cannot say is refused with the way out
     CHECK(contains(range, "-64 to 63"));
     CHECK(contains(refusal({"tuning", "rast", "--message", "dump"}), "bulk-dump"));
     CHECK(contains(refusal({"tuning", "rast", "--anchor", "128"}), "--anchor"));
-    for (const char* no_key : {"D4-14c", "293Hz", "D\U0001D1324"})
+    for (const char* no_key : {"D4-14c", "293Hz", "D\U0001D1324", "-1", "1000"})
         CHECK(contains(refusal({"tuning", "rast", "--anchor", no_key}), "no such key"));
     CHECK(contains(refusal({"tuning", "rast", "--out", "a.wav"}), ".syx"));
     CHECK(contains(refusal({"tuning"}), "tuning read FILE"));

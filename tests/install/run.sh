@@ -81,6 +81,7 @@ export PKG_CONFIG_PATH=$(dirname "$(command find "$prefix" -name sectio.pc)")
 # shellcheck disable=SC2046
 c++ -std=c++20 "$here/stack.cpp" -o "$work/stack" $(pkg-config --cflags --libs --static sectio)
 expect 23.460010 "$work/stack"
+grep -q " R sectio_catalogue_index_end" <<<"$(nm "$work/stack")" || fail "the catalogue is not within"
 
 # given_out LIBRARY PATTERN: the library gives out symbols of the pattern, and no others.
 given_out() {

@@ -112,6 +112,9 @@ TEST_CASE("Readings that cannot be read are refused with their place") {
     CHECK(support::name_of(refusal("")) == "no_readings");
     CHECK(support::name_of(refusal("note,hz\n,\nE4,\n")) == "no error");
     CHECK(support::name_of(refusal("note,label\n,open\n")) == "reading_missing");
+    for (const char* heading : {"Ton;Cents\nD4;0\n", "Saite,Ton\nx,D4\n"})
+        CHECK(support::name_of(refusal(heading)) == "no_readings");
+    CHECK(support::name_of(refusal("E;-29\n")) == "expected_pitch");
     CHECK(refusal("note\nE4\nX4\n")->place().text() == "tuner.csv:3:1");
     CHECK(support::name_of(support::error_of([] { reading("386c ± 2c"); })) == "reading_not_pitch");
     CHECK(support::name_of(support::error_of([] { notes(" , "); })) == "no_readings");
