@@ -13,7 +13,6 @@ namespace sectio::measure {
 namespace {
 
 constexpr double most_piece_s = 12;
-constexpr double attack_s = 0.03;
 /// Sound before the open note that is kept: the longest windows of notes are of this length.
 constexpr double kept_before_s = 0.6;
 constexpr double soft_db = 20, soft_over_drone_db = 18;

@@ -1,7 +1,8 @@
+#include <sectio/measure/common_wander.hpp>
 #include <sectio/measure/note_meter.hpp>
 #include <sectio/measure/other_sounds.hpp>
 #include <sectio/measure/partials.hpp>
-#include <sectio/measure/phase_slope.hpp>
+#include <sectio/measure/settling.hpp>
 #include <sectio/measure/softer_sound.hpp>
 #include <sectio/measure/sounding_partials.hpp>
 #include <sectio/measure/statistics.hpp>
@@ -9,7 +10,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace sectio::measure {
 
@@ -17,20 +17,6 @@ namespace {
 
 constexpr std::size_t most_used_partials = 16;
 constexpr double least_coherence = 0.4;
-constexpr std::size_t most_blocks = 8, least_block_frames = 3;
-
-struct Followed {
-    int number;
-    double power;
-    double hidden; ///< amplitude of what is hidden at the same place, as a part of its own
-    PartialPhase phase;
-};
-
-/// A part of the note, and how its pitch lies beside that of the whole.
-struct Block {
-    double cents = 0;
-    double variance = 0;
-};
 
 double cents_between(double hz, double reference) {
     return 1200 * std::log2(hz / reference);
@@ -47,9 +33,11 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
     if (chosen.size() > most_used_partials)
         chosen.resize(most_used_partials);
     std::vector<Followed> followed;
-    for (const Partial& p : chosen)
+    for (const Partial& p : chosen) {
+        const PartialPhase phase(spectra, p.peak.hz);
         followed.push_back(
-            {p.number, p.peak.power, p.peak.hidden, PartialPhase(spectra, p.peak.hz)});
+            {p.number, p.peak.power, p.peak.hidden, phase, phase.slope(0, spectra.frames.size())});
+    }
     return followed;
 }
 
@@ -95,93 +83,6 @@ Told told_by(const std::vector<Followed>& followed, std::size_t first, std::size
     return told;
 }
 
-/// One block's pitch beside the whole note's: each partial beside itself, so that neither
-/// inharmonicity nor a displaced partial enters.
-Block block_of(const std::vector<Followed>& followed, const std::vector<Frequency>& whole,
-               std::size_t first, std::size_t last) {
-    double sw = 0, sc = 0;
-    for (std::size_t i = 0; i < followed.size(); ++i) {
-        const Frequency part = followed[i].phase.slope(first, last);
-        if (part.variance <= 0 || whole[i].variance <= 0)
-            continue;
-        const double w = std::pow(part.hz, 2) / part.variance;
-        sw += w, sc += w * cents_between(part.hz, whole[i].hz);
-    }
-    return sw > 0 ? Block{sc / sw, cents_per_e * cents_per_e / sw} : Block{};
-}
-
-struct Mean {
-    double cents = 0, variance = 0, chi2 = 0;
-    int count = 0;
-};
-
-using Blocks = std::span<const Block>;
-
-Mean mean_of(Blocks blocks) {
-    Mean mean;
-    double sw = 0, sc = 0;
-    for (const Block& block : blocks)
-        if (block.variance > 0)
-            sw += 1 / block.variance, sc += block.cents / block.variance, ++mean.count;
-    if (sw == 0)
-        return mean;
-    mean.cents = sc / sw, mean.variance = 1 / sw;
-    for (const Block& block : blocks)
-        if (block.variance > 0)
-            mean.chi2 += std::pow(block.cents - mean.cents, 2) / block.variance;
-    return mean;
-}
-
-/// Variance of the mean by which the pitch wanders beyond its errors (R. T. Birge, "The calculation
-/// of errors by the method of least squares", Physical Review 40, 1932); 0 where χ² is no larger
-/// than chance makes it once in twenty times.
-double wander(const Mean& mean) {
-    const int freedom = mean.count - 1;
-    if (freedom < 1 || mean.chi2 < chance_chi2(freedom))
-        return 0;
-    return (mean.chi2 / freedom - 1) * mean.variance;
-}
-
-/// How far a block lies off the others, over what is allowed: a cent, but no less than the errors
-/// make likely, and no more than they do where blocks wander as far about as the others do.
-double off_by(const Block& block, Blocks others) {
-    constexpr double settled_cents = 1, likely = 4;
-    const Mean rest = mean_of(others);
-    if (rest.count == 0)
-        return 0;
-    if (block.variance <= 0)
-        return std::numeric_limits<double>::infinity();
-    const double wander2 = rest.count > 1 ? std::max(1.0, rest.chi2 / (rest.count - 1)) : 1.0;
-    const double least = likely * std::sqrt(block.variance + rest.variance * wander2);
-    const double most = likely * std::sqrt((block.variance + rest.variance) * wander2);
-    return std::abs(block.cents - rest.cents) / std::clamp(settled_cents, least, most);
-}
-
-/// The blocks between those at the start, where the pitch still falls (or rises) to what it settles
-/// at, and those at the end, where it leaves for another; half of them at least.
-Blocks settled_of(Blocks blocks) {
-    const std::size_t least = std::max<std::size_t>(2, (blocks.size() + 1) / 2);
-    while (blocks.size() > least) {
-        const double start = off_by(blocks.front(), blocks.subspan(1));
-        const double end = off_by(blocks.back(), blocks.first(blocks.size() - 1));
-        if (std::max(start, end) < 1)
-            break;
-        blocks = start > end ? blocks.subspan(1) : blocks.first(blocks.size() - 1);
-    }
-    return blocks;
-}
-
-std::vector<Block> blocks_of(const std::vector<Followed>& followed, std::size_t frames) {
-    std::vector<Frequency> whole;
-    for (const Followed& f : followed)
-        whole.push_back(f.phase.slope(0, frames));
-    const std::size_t count = std::clamp<std::size_t>(frames / least_block_frames, 1, most_blocks);
-    std::vector<Block> blocks;
-    for (std::size_t i = 0; i < count; ++i)
-        blocks.push_back(block_of(followed, whole, i * frames / count, (i + 1) * frames / count));
-    return blocks;
-}
-
 /// What is stated of a note: `fit`, `settled` and `told` are of its settled blocks.
 void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Told& told) {
     constexpr int quarters = 3; // degrees of freedom of what hangs together over a quarter
@@ -195,6 +96,11 @@ void state(NotePitch& note, const StringFit& fit, const Mean& settled, const Tol
                                        std::max(student_95(settled.count - 1) * std::sqrt(wander2),
                                                 student_95(quarters) * std::sqrt(told.common)),
                                        std::hypot(told.course, method_cents));
+}
+
+void add(NotePitch& note, const CommonWander& wander) {
+    note.wander_cents = std::hypot(note.wander_cents, wander.deviation_cents);
+    note.half_width_cents = std::hypot(note.half_width_cents, wander.half_width_cents);
 }
 
 NotePitch in_trouble(NoteTrouble trouble) {
@@ -256,25 +162,28 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bo
     const PartialSet set = partials_of_note(peaks, covered, spectra, about_hz, periodic, before);
     if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);
-    NotePitch note;
-    note.hz = set.place(1);
-    note.below = sound_below(set, peaks);
+    NotePitch note{.hz = set.place(1), .below = sound_below(set, peaks)};
     const std::vector<Followed> followed = follow(set, spectra);
     const std::vector<Block> blocks = blocks_of(followed, frames);
     const Blocks settled = settled_of(blocks);
-    const auto frame_of = [&](Blocks::iterator block) {
-        return static_cast<std::size_t>(block - Blocks(blocks).begin()) * frames / blocks.size();
-    };
-    const std::size_t first = frame_of(settled.begin()), last = frame_of(settled.end());
+    const auto skipped = static_cast<std::size_t>(settled.begin() - Blocks(blocks).begin());
+    const std::size_t first = skipped * frames / blocks.size(),
+                      last = (skipped + settled.size()) * frames / blocks.size();
     const double hop_s = static_cast<double>(spectra.hop) / rate_;
-    const Told told = told_by(followed, first, last, hop_s * static_cast<double>(last - first));
+    note.glide_cents = first > 0 ? blocks.front().cents - mean_of(settled).cents : 0;
+    std::vector<Followed> still = followed;
+    const auto wander = common_wander(followed, spectra, first, last);
+    if (wander)
+        turn_back(still, *wander);
+    const Told told = told_by(still, first, last, hop_s * static_cast<double>(last - first));
     const StringFit fit = fit_string(told.partials);
     if (fit.used == 0)
         return note;
+    const std::vector<Block> left = wander ? blocks_of(still, frames) : blocks;
     note.settled_s = hop_s * static_cast<double>(first);
-    const Mean mean = mean_of(settled);
-    note.glide_cents = first > 0 ? blocks.front().cents - mean.cents : 0;
-    state(note, fit, mean, told);
+    state(note, fit, mean_of(Blocks(left).subspan(skipped, settled.size())), told);
+    if (wander)
+        add(note, *wander);
     return note;
 }
 

@@ -10,6 +10,9 @@
 
 namespace sectio::measure {
 
+/// The beginning of a struck note that is left out before it is measured.
+inline constexpr double attack_s = 0.03;
+
 /// Measures notes; keeps the plans of the transforms from one to the next.
 class NoteMeter {
   public:

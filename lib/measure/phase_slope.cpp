@@ -104,6 +104,31 @@ double PartialPhase::spread(std::size_t first, std::size_t last) const {
                : 0;
 }
 
+Frequency PartialPhase::step(std::size_t m, double nearest_hz) const {
+    if (weight_[m] == 0 || weight_[m + 1] == 0)
+        return {};
+    const double back = -turn * std::fmod((nearest_hz - reference_hz_) * frame_seconds_, 1.0);
+    const double hertz_per_radian = 1 / (turn * frame_seconds_);
+    const double off = std::arg(values_[m + 1] * std::conj(values_[m]) * std::polar(1.0, back));
+    const double noise = (1 - overlap[1]) * (1 / weight_[m] + 1 / weight_[m + 1]) / 2;
+    return {nearest_hz + off * hertz_per_radian, noise * hertz_per_radian * hertz_per_radian, 1};
+}
+
+void PartialPhase::turn_back(const std::vector<double>& cents, double hz) {
+    double turns = 0;
+    for (std::size_t m = 1; m < values_.size(); ++m) {
+        turns -= m <= cents.size() ? frame_seconds_ * hz * cents[m - 1] / cents_per_e : 0;
+        values_[m] *= std::polar(1.0, turn * turns);
+    }
+}
+
+double PartialPhase::power(std::size_t first, std::size_t last) const {
+    double sum = 0;
+    for (std::size_t m = first; m < last; ++m)
+        sum += power_of(values_[m]);
+    return sum / static_cast<double>(last - first);
+}
+
 Frequency PartialPhase::slope(std::size_t first, std::size_t last) const {
     const double coarse = coarse_slope(first, last);
     const Course course = this->course(first, last, coarse);

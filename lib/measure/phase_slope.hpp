@@ -36,6 +36,14 @@ class PartialPhase {
     /// variance counts that frames three quarters of which are common have common noise. None (a
     /// variance of 0) where fewer than 3 frames stand out of the noise.
     Frequency slope(std::size_t first, std::size_t last) const;
+    /// The frequency from the frame `m` to the next, that of several possible which lies nearest,
+    /// and its variance by noise; no variance where one of the two drowns in it.
+    Frequency step(std::size_t m, double nearest_hz) const;
+    /// Turned back by a pitch that wanders by these cents about `hz` from each frame to the next, 0
+    /// where they end, so that it keeps to its mean.
+    void turn_back(const std::vector<double>& cents, double hz);
+    /// Its mean power there.
+    double power(std::size_t first, std::size_t last) const;
 
   private:
     /// Some frames, turned back by a slope of the phase.

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace sectio::measure {
 
@@ -30,6 +31,12 @@ double student_95(int freedom) {
     if (freedom <= 0)
         return normal_95;
     return boost::math::quantile(boost::math::students_t(freedom), 0.975);
+}
+
+double student_999(int freedom) {
+    if (freedom <= 0)
+        return std::numeric_limits<double>::infinity();
+    return boost::math::quantile(boost::math::students_t(freedom), 0.9995);
 }
 
 double chance_chi2(int freedom) {

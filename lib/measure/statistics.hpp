@@ -29,6 +29,8 @@ double moving_half_width(double deviation, double seconds);
 /// The factor from a standard deviation to the half width that holds 95 of 100 (Student's t; 1.96
 /// where `freedom` is 0, for a deviation that is known beforehand).
 double student_95(int freedom);
+/// The same for 999 of 1000; infinite where `freedom` is 0.
+double student_999(int freedom);
 
 /// Variance of the sum of values that hang together over up to a quarter of them: W. K. Newey,
 /// K. D. West, "A simple, positive semi-definite, heteroskedasticity and autocorrelation consistent
