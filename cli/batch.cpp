@@ -44,9 +44,10 @@ std::vector<std::string> files_in(const std::string& folder,
 }
 
 std::vector<std::string> files_listed(const std::string& list) {
-    const std::string text = list == "-"
-                                 ? read_whole(std::cin, "standard input", limits::table_bytes)
-                                 : read_whole(list, limits::table_bytes);
+    const std::string bytes = list == "-"
+                                  ? read_whole(std::cin, "standard input", limits::table_bytes)
+                                  : read_whole(list, limits::table_bytes);
+    const std::string text(without_byte_order_mark(bytes));
     const char separator = text.find('\0') == std::string::npos ? '\n' : '\0';
     std::vector<std::string> files;
     for (std::size_t from = 0; from < text.size();) {

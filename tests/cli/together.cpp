@@ -156,13 +156,14 @@ TEST_CASE("Two files that would be written to one are refused before any work, b
     // A list puts files of several folders into one.
     std::filesystem::create_directory(folder / "other");
     support::write_file(folder / "other/walk.xml", tune);
-    const std::string list =
-        (folder / "tunes/walk.xml").string() + "\n" + (folder / "other/walk.xml").string() + "\n";
+    const std::string list = "\uFEFF" + (folder / "tunes/walk.xml").string() + "\n"
+                             + (folder / "other/walk.xml").string() + "\n";
     const Outcome listed = run_sectio(
         {"annotate", "--files-from", "-", "--system", "19", "--out", (folder / "scores").string()},
         {.input = list});
     CHECK(listed.exit_code == 3);
     CHECK(has(listed.err, "other/walk.xml"));
+    CHECK(has(listed.err, "two outputs")); // and not that the first, after its mark, is no file
     CHECK_FALSE(std::filesystem::exists(folder / "scores/walk.xml"));
 }
 
