@@ -11,7 +11,7 @@ namespace sectio::desk {
 /// A file that was handed over, or a text that was typed.
 struct Thing {
     int number = 0;
-    std::string file;  ///< its name, which has a point; empty for a text
+    std::string file;  ///< its name, which has a dot; empty for a text
     std::string text;  ///< what was typed, as commands take it
     std::string kind;  ///< "scale", "pitches", "instrument", "score", "midi", "messages",
                        ///< "recording", "track", "places" of frets, "interval"; empty: unknown yet
