@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 
 namespace sectio {
 
@@ -147,7 +148,7 @@ page::Table why_table(const Identification& answer) {
 
 page::Paragraphs why_words(const Identification& answer) {
     const auto name = [&](std::size_t i) { return answer.candidates.at(i).scale->entry.name; };
-    return words_of(answer.why.empty() ? "" : "Why " + name(0) + " and not " + name(1), answer.why,
+    return words_of("Why " + name(0) + " and not " + name(1), answer.why,
                     [](const Reason& reason) { return reason.text + in_brackets(reason.log); });
 }
 
@@ -260,9 +261,7 @@ page::Page identify_page(const Identification& answer) {
             candidate.scale != nullptr
                 && std::count(candidate.namesakes.begin(), candidate.namesakes.end(), nullptr) == 0,
             "a candidate", "a scale of a library");
-    page::Page page;
-    page.title = headline(answer);
-    page.kind = "identification";
+    page::Page page{.title = headline(answer), .kind = "identification"};
     page.blocks.push_back(
         page::Facts{"", "", {{"", std::string(text(answer.verdict)), "verdict"}}});
     page.blocks.push_back(candidate_table(answer));
@@ -275,13 +274,16 @@ page::Page identify_page(const Identification& answer) {
     };
     add(namesake_words(answer));
     add(rotation_words(answer));
-    for (const Candidate& candidate : answer.candidates)
-        if (candidate.named)
-            add(words_of("The melody and " + candidate.scale->entry.name, candidate.progression,
-                         [](const std::string& line) { return line; }));
+    bool brackets = !answer.why.empty();
+    for (const Candidate& c : answer.candidates)
+        if (c.named && !c.progression.empty()) {
+            add(words_of("The melody and " + c.scale->entry.name, c.progression, std::identity()));
+            brackets = true;
+        }
     page.blocks.push_back(why_table(answer));
-    add(why_words(answer));
-    if (!answer.why.empty() || answer.by_progression)
+    if (!answer.why.empty())
+        add(why_words(answer));
+    if (brackets)
         add(bracket_words());
     page.blocks.push_back(distinction_table(answer));
     add(words_of("What would tell them apart", answer.distinguish,

@@ -34,9 +34,9 @@ std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) 
         chosen.resize(most_used_partials);
     std::vector<Followed> followed;
     for (const Partial& p : chosen) {
-        const PartialPhase phase(spectra, p.peak.hz);
-        followed.push_back(
-            {p.number, p.peak.power, p.peak.hidden, phase, phase.slope(0, spectra.frames.size())});
+        PartialPhase phase(spectra, p.peak.hz);
+        const Frequency whole = phase.slope(0, spectra.frames.size());
+        followed.push_back({p.number, p.peak.power, p.peak.hidden, std::move(phase), whole});
     }
     return followed;
 }
@@ -163,7 +163,7 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bo
     if (set.partials.empty())
         return in_trouble(NoteTrouble::several_notes);
     NotePitch note{.hz = set.place(1), .below = sound_below(set, peaks)};
-    const std::vector<Followed> followed = follow(set, spectra);
+    std::vector<Followed> followed = follow(set, spectra);
     const std::vector<Block> blocks = blocks_of(followed, frames);
     const Blocks settled = settled_of(blocks);
     const auto skipped = static_cast<std::size_t>(settled.begin() - Blocks(blocks).begin());
@@ -171,15 +171,14 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bo
                       last = (skipped + settled.size()) * frames / blocks.size();
     const double hop_s = static_cast<double>(spectra.hop) / rate_;
     note.glide_cents = first > 0 ? blocks.front().cents - mean_of(settled).cents : 0;
-    std::vector<Followed> still = followed;
     const auto wander = common_wander(followed, spectra, first, last);
     if (wander)
-        turn_back(still, *wander);
-    const Told told = told_by(still, first, last, hop_s * static_cast<double>(last - first));
+        turn_back(followed, *wander);
+    const Told told = told_by(followed, first, last, hop_s * static_cast<double>(last - first));
     const StringFit fit = fit_string(told.partials);
     if (fit.used == 0)
         return note;
-    const std::vector<Block> left = wander ? blocks_of(still, frames) : blocks;
+    const std::vector<Block> left = wander ? blocks_of(followed, frames) : blocks;
     note.settled_s = hop_s * static_cast<double>(first);
     state(note, fit, mean_of(Blocks(left).subspan(skipped, settled.size())), told);
     if (wander)

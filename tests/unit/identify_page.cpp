@@ -60,6 +60,16 @@ bool has(const std::string& text, const std::string& part) {
 
 } // namespace
 
+TEST_CASE("Numbers in brackets are explained where there are any") {
+    Identification answer = example();
+    answer.by_progression = true;
+    CHECK_FALSE(has(said(answer), "In brackets"));
+    answer.candidates[2].progression = {"the melody ends on the tonic (+0.0)"}; // is not shown
+    CHECK_FALSE(has(said(answer), "In brackets"));
+    answer.candidates[0].progression = {"the melody ends on the tonic (+0.0)"};
+    CHECK(has(said(answer), "In brackets"));
+}
+
 TEST_CASE(
     "The verdict names the scales that it rests on, and all of the same pitches, or how many") {
     Identification answer = example();
