@@ -2,6 +2,7 @@
 #include <sectio/identify/candidate_chart.hpp>
 #include <sectio/identify/identify_page.hpp>
 #include <sectio/identify/namesakes.hpp>
+#include <sectio/identify/progression.hpp>
 
 #include <fmt/format.h>
 

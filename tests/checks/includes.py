@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Every file includes, itself or through others, what declares the types of the library that it names:
+"""Every file includes, itself or through others, what declares the types and functions of the library that it names:
 includes.py TREE FOLDER…. Joined sources (SECTIO_UNITY) hide what is missing, since another source of
 the same room has included it before; sources by themselves do not compile then."""
 
@@ -13,6 +13,10 @@ NO_CODE = re.compile(r'//[^\n]*|R"(\w*)\(.*?\)\1"|"(?:\\.|[^"\\\n])*"', re.S)
 DEFINED = re.compile(r"^(?:template <.*> )?(?:struct|class|enum class) (\w+)\b[^;\n]*\{", re.M)
 DECLARED = re.compile(r"\b(?:struct|class|enum|using|typename) ([A-Z]\w*)")
 NAMED = re.compile(r"(?<![\w.>:])([A-Z]\w+)\b")
+FUNCTION = re.compile(r"^ *(?!return|throw|else|case|using|namespace|#)[A-Za-z][\w:<>,&*\[\] ]*[ &*](\w+)(?:\(| = \[)", re.M)
+PARAMETER = re.compile(r"\w[&*]* (\w+)[,)]")
+# One that is called by a name of several words, which hardly any variable has.
+CALLED = re.compile(r"(?<=[\s(,!{[*=+-])([a-z]+_\w+)\(")
 
 
 def sources(root, folders):
@@ -39,17 +43,19 @@ def main(root, folders):
                        if found in text]
                 for file, code in text.items()}
     code = {file: NO_CODE.sub(" ", code) for file, code in text.items()}
-    declared = {file: set(DECLARED.findall(code)) for file, code in code.items()}
+    declared = {file: set(DECLARED.findall(code) + FUNCTION.findall(code) + PARAMETER.findall(code))
+                for file, code in code.items()}
     defined = collections.defaultdict(list)
     for file in text:
-        for name in DEFINED.findall(code[file]):
+        functions = FUNCTION.findall(code[file]) if file.endswith(".hpp") else []
+        for name in DEFINED.findall(code[file]) + functions:
             defined[name].append(file)
     if len(defined) < 300:
         sys.exit("hardly any definition was found: the scan is broken")
     faults = 0
     for file in text:
         known = set().union(*(declared[seen] for seen in seen_from(file, includes)))
-        for name in sorted(set(NAMED.findall(code[file])) & defined.keys() - known):
+        for name in sorted(set(NAMED.findall(code[file]) + CALLED.findall(code[file])) & defined.keys() - known):
             faults += 1
             print(f"{file} names {name} without {' or '.join(defined[name])}", file=sys.stderr)
     return 1 if faults else 0
