@@ -148,7 +148,12 @@ class Browser:
     def until(self, script, seconds=20):
         """Waits for an expression to be true, and gives its value."""
         for _ in range(int(seconds * 50)):
-            value = self.run(script)
+            try:
+                value = self.run(script)
+            except RuntimeError as error:
+                if "execution context" not in str(error):  # there is none before a page is there
+                    raise
+                value = None
             if value:
                 return value
             time.sleep(0.02)

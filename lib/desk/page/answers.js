@@ -19,8 +19,14 @@ function copier(command) {
   return make("p", { className: "command" }, "The same by hand: ", code, " ", copy);
 }
 
+/// A message names the options of a command; here they are fields.
+function byFields(question, message) {
+  const label = option => (question.fields.find(field => field.option === option) || {}).label;
+  return message.replace(/--[a-z][a-z-]*/g, option => label(option) ? `“${label(option)}”` : option);
+}
+
 /// A line that says how far a job is, with its stop; what it becomes at the end is given back.
-async function waited(line, job) {
+async function waited(line, job, question) {
   const bar = make("progress", { max: 1, value: 0, "aria-label": "Progress" });
   const stop = button("Stop", () => server.post("stop", [["job", job]]).catch(() => {}));
   let stopped = false;
@@ -29,7 +35,8 @@ async function waited(line, job) {
   const state = await server.finished(job, done => { bar.value = done; });
   clearTimeout(shown);
   line.replaceChildren();
-  if (state.trouble) line.append(make("span", { className: "trouble" }, stopped && !state.ok ? "Stopped." : state.trouble));
+  if (state.trouble) line.append(make("span", { className: "trouble" }, 
+    stopped && !state.ok ? "Stopped." : byFields(question, state.trouble)));
   return state;
 }
 
@@ -45,10 +52,10 @@ function heard(job) {
 }
 
 /// Asks once more for a file, and hands it to the browser.
-async function take(asked, ending, line) {
+async function take(question, asked, ending, line) {
   const begun = await server.post("ask", [...asked, ["take", ending]]);
   line.parentNode.querySelector(".command").replaceWith(copier(begun.command));
-  const state = await waited(line, begun.job);
+  const state = await waited(line, begun.job, question);
   if (!state.ok || !state.out) return;
   save(begun.job, state.out);
   line.append(`${state.out} is taken away. `);
@@ -58,7 +65,7 @@ async function take(asked, ending, line) {
 
 function takers(question, asked, line) {
   const buttons = question.endings.map(ending =>
-    button(names[ending] || ending, () => trying(() => take(asked, ending, line))));
+    button(names[ending] || ending, () => trying(() => take(question, asked, ending, line))));
   return make("p", { className: "row", role: "group", "aria-label": "Files to take away" }, "Take away:", ...buttons);
 }
 
@@ -79,7 +86,7 @@ export async function show(question, asked, things) {
       throw error;
     });
     line.before(copier(begun.command));
-    const state = await waited(line, begun.job);
+    const state = await waited(line, begun.job, question);
     if (!state.ok) return;
     const away = button("Put away", () => article.remove());
     const alone = make("a", { href: server.page(begun.job), target: "_blank", rel: "noopener" }, "Open it alone");

@@ -72,11 +72,14 @@ function ask(question) {
   show(question, asked(question), subjects(question));
 }
 
-/// A score is tuned by something, and a scale compared with something: without it, the form waits.
-function waits(question) {
+/// What is still to be said before there is an answer; empty where nothing is.
+function missing(question) {
   const says = (...names) => asked(question).some(([name]) => names.includes(name));
-  if (question.id === "compare") return selected().length < 2 && !says("with");
-  return tunedBy(question) && question.id !== "samples" && !says("scale", "system");
+  if (question.id === "frets")
+    return says("length") || selected()[0].kind === "instrument" ? "" : "Say how long the strings are";
+  if (question.id === "compare")
+    return says("with") || selected().length > 1 ? "" : "Say with which scale";
+  return !tunedBy(question) || question.id === "samples" || says("scale", "system") ? "" : "Say in which scale";
 }
 
 function choose(question) {
@@ -89,9 +92,9 @@ function choose(question) {
     event.preventDefault();
     ask(question);
   };
-  if (waits(question)) {
+  if (missing(question)) {
     form.querySelector("input").focus();
-    say("Say in which scale, or with which, then press Answer.");
+    say(`${missing(question)}, then press Answer.`);
   } else ask(question);
 }
 

@@ -21,9 +21,15 @@ export function show(list, choose = true) {
   draw();
 }
 
+/// What the desk says of a thing, without its name where the name stands before it.
+function told(thing) {
+  const words = thing.words || "…", name = `${nameOf(thing)}: `;
+  return words.startsWith(name) ? words.slice(name.length) : words;
+}
+
 function row(thing) {
   const label = checkbox("", { checked: chosen.has(thing.number) });
-  label.append(make("span", {}, make("strong", {}, nameOf(thing)), ` ${thing.words || "…"}`));
+  label.append(make("span", {}, make("strong", {}, nameOf(thing)), ` ${told(thing)}`));
   label.querySelector("input").addEventListener("change", event => {
     if (event.target.checked) chosen.add(thing.number);
     else chosen.delete(thing.number);
@@ -54,7 +60,7 @@ async function recognised(begun) {
   const state = await server.finished(begun.job);
   if (state.ok) {
     show([state.thing]);
-    say(`${nameOf(state.thing)}: ${state.thing.words}`);
+    say(`${nameOf(state.thing)}: ${told(state.thing)}`);
     return state.thing;
   }
   if (state.thing) await server.post("drop", [["thing", state.thing.number]]);

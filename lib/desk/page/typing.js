@@ -28,6 +28,8 @@ async function look() {
 }
 
 export function begin() {
+  for (const example of find("examples").querySelectorAll("button"))
+    example.addEventListener("click", () => putTyped(example.textContent));
   find("text").addEventListener("input", () => {
     clearTimeout(timer);
     timer = setTimeout(() => look().catch(() => {}), 150);
