@@ -175,18 +175,17 @@ Question listen() {
              drone,
              {"--seconds", "Seconds a note", text, {}, "", "1.6"},
              {"--alone", "Without the keys beside", flag}},
-            {".wav"}};
+            {".wav"},
+            "",
+            ".wav"};
 }
 
 Question sound_score() {
-    return {"sound-score",
-            "Make it sound",
-            {"listen"},
-            {"score", "midi"},
-            1,
-            1,
-            {by_scale, by_system, tonic, reference, drone},
-            {".wav"}};
+    Question asked = listen();
+    asked.id = "sound-score";
+    asked.kinds = {"score", "midi"};
+    asked.fields = {by_scale, by_system, tonic, reference, drone};
+    return asked;
 }
 
 Question tuning() {

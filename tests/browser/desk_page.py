@@ -133,6 +133,8 @@ def answers_buttons(sectio, folder):
                 check(time.monotonic() - began < 20, button, "took", time.monotonic() - began)
                 frame = browser.run("document.querySelector('article iframe').title")
                 check(frame == button, "the frame is of", frame)
+                if button == "Make it sound":
+                    browser.until("(document.querySelector('article audio') || {}).duration > 1")
         choose_files(browser, EXAMPLES / "sundhall-cittern.toml")
         press(browser, "Make a sheet")
         answered(browser, count + 1)

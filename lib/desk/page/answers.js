@@ -59,7 +59,6 @@ async function take(question, asked, ending, line) {
   if (!state.ok || !state.out) return;
   save(begun.job, state.out);
   line.append(`${state.out} is taken away. `);
-  if (ending === ".wav") line.append(heard(begun.job));
   if (ending === ".toml") line.append(button("Put it on the desk too", () => trying(() => keep(begun.job))));
 }
 
@@ -91,6 +90,7 @@ export async function show(question, asked, things) {
     const away = button("Put away", () => article.remove());
     const alone = make("a", { href: server.page(begun.job), target: "_blank", rel: "noopener" }, "Open it alone");
     line.before(takers(question, asked, line));
+    if (state.out && state.out.endsWith(".wav")) article.append(heard(begun.job));
     article.append(frame(question, begun.job), make("p", { className: "row" }, alone, away));
   });
   article.setAttribute("aria-busy", "false");
