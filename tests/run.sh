@@ -88,8 +88,9 @@ sanitized() {
         -DSECTIO_UNITY=ON -DSECTIO_WARNINGS_AS_ERRORS=OFF &&
         needed "build with sanitizers" build build-sanitize --target sanitized_tests fuzzers benchmarks ||
         return
-    # Where memory was allocated is told by three calls, which saves a sixth of the time.
-    ASAN_OPTIONS=malloc_context_size=3 \
+    # Where memory was allocated is told by three calls, which saves a sixth of the time, and less of
+    # what was freed is kept apart.
+    ASAN_OPTIONS=malloc_context_size=3:quarantine_size_mb=16 \
         run_ctest "tests with sanitizers" build-sanitize -L '^(unit|property|reference|corpus|robustness)$'
     fuzzed
 }
