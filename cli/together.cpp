@@ -97,6 +97,24 @@ void refuse_one_output_of_two(const Together& all) {
     }
 }
 
+/// What lies in the folder of the results was made by an earlier call and is no source, where that
+/// folder lies within the one that is worked on.
+void leave_results_out(std::vector<std::string>& files, const fs::path& folder,
+                       const std::string& out) {
+    const auto lies_in = [](const fs::path& path, const fs::path& above) {
+        const fs::path below = path.lexically_relative(above);
+        return !below.empty() && below != "." && *below.begin() != "..";
+    };
+    std::error_code ignored;
+    const fs::path sources = fs::weakly_canonical(folder, ignored),
+                   results = fs::weakly_canonical(out, ignored);
+    if (out.empty() || !lies_in(results, sources))
+        return;
+    std::erase_if(files, [&](const std::string& file) {
+        return lies_in(fs::weakly_canonical(file, ignored), results);
+    });
+}
+
 } // namespace
 
 std::string json_line(const std::string& file, page::Page page, const page::PrintOptions& print) {
@@ -120,6 +138,8 @@ std::optional<Together> together_of(const std::string& argument, const BatchOpti
     auto files = files_together(argument, options, kinds);
     if (!files)
         return std::nullopt;
+    if (options.files_from.empty())
+        leave_results_out(*files, argument, out);
     Together all{std::move(*files), options.files_from.empty() ? argument : "", out, out_kind};
     prepare_outputs(all);
     return all;

@@ -216,3 +216,25 @@ TEST_CASE("Limit: files that one command works on together") {
     support::write_file(folder / "list", list);
     CHECK(has(annotated("x").err, "two outputs would go into this file"));
 }
+
+TEST_CASE("Results that lie within the folder worked on are no sources the next time") {
+    const support::TempDir folder;
+    const auto tune = support::data_dir() / "examples/goose-walk.musicxml";
+    std::filesystem::create_directories(folder / "tunes");
+    std::filesystem::copy_file(tune, folder / "tunes/walk.musicxml");
+    for (const int time : {1, 2}) {
+        CAPTURE(time);
+        const Outcome outcome =
+            run_sectio({"annotate", "tunes", "--system", "19", "--out", "tunes/marked", "--json"},
+                       {.folder = folder.path()});
+        CHECK(outcome.exit_code == 0);
+        CHECK(Json::parse(outcome.out)["count"] == 1);
+    }
+    CHECK(std::filesystem::exists(folder / "tunes/marked/walk.musicxml"));
+    CHECK_FALSE(std::filesystem::exists(folder / "tunes/marked/marked"));
+    // The folder itself is none that results could go into.
+    CHECK(run_sectio({"annotate", "tunes", "--system", "19", "--out", "tunes"},
+                     {.folder = folder.path()})
+              .exit_code
+          == 3);
+}
