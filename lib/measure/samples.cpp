@@ -146,8 +146,12 @@ std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
         return std::nullopt;
     check_argument(set == SampleSet::scale && scale != nullptr, "the set of a sample",
                    "one that there is, with its scale");
-    const int key = scale->tuned(sample.degree->at).key;
-    return checked(pitch_of_key(key, a4) + sample.degree->rest, a4);
+    return checked(pitch_of_key(sounding_key(sample, *scale), a4) + sample.degree->rest, a4);
+}
+
+int sounding_key(const Sample& sample, const TunedScale& scale) {
+    check_argument(sample.degree.has_value(), "a sample", "one that has a degree");
+    return scale.tuned(sample.degree->at).key;
 }
 
 bool is_without_note(const Error& error) {

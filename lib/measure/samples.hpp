@@ -49,6 +49,10 @@ Sample sample_of(const Recording& recording, const Pitch& a4, const TunedScale* 
 std::optional<SamplerPitch> stored_pitch(const Sample& sample, SampleSet set,
                                          const TunedScale* scale, const Pitch& a4);
 
+/// The key on which the degree of a sample is played: the nearest to the degree. The chunk of the
+/// set `scale` names this key or the one below. Precondition: the sample has a degree.
+int sounding_key(const Sample& sample, const TunedScale& scale);
+
 /// A file that could not be measured or copied, and why.
 struct RefusedSample {
     std::string file;

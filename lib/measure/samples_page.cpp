@@ -1,5 +1,7 @@
 #include <sectio/measure/hearing_page.hpp>
 
+#include <algorithm>
+
 namespace sectio::measure {
 
 namespace {
@@ -21,6 +23,17 @@ void add_degree(page::Table& table, const std::vector<Sample>& samples, const Tu
                   if (!s.degree)
                       return {};
                   return page::cents(s.to_degree).with_sign().borne_by(s.half_width);
+              });
+}
+
+/// The key on which a copy of the set `scale` sounds its degree: the one that its chunk names, or
+/// the one above, since a fraction only goes up.
+void add_sounding_key(page::Table& table, const std::vector<Sample>& samples,
+                      const TunedScale& scale) {
+    table.add(samples,
+              Column{.head = "lay on", .group = "scale"}.keyed("scale.lay_on", "scale_lay_on"),
+              [&](const Sample& s) -> page::Cell {
+                  return s.degree ? page::count(sounding_key(s, scale)) : page::Cell();
               });
 }
 
@@ -78,6 +91,8 @@ page::Page samples_page(const std::vector<Sample>& samples,
         add_degree(table, samples, *scale);
     for (const SampleSet set : sets)
         add_set(table, samples, set, scale, a4);
+    if (scale && std::find(sets.begin(), sets.end(), SampleSet::scale) != sets.end())
+        add_sounding_key(table, samples, *scale);
     page.blocks.push_back(std::move(table));
     page.blocks.push_back(refusals(refused));
     page::Paragraphs remarks{.key = "remarks"};

@@ -6,7 +6,10 @@
 #include "support/paths.hpp"
 #include "support/tones.hpp"
 
+#include <sectio/measure/hearing_page.hpp>
 #include <sectio/measure/samples.hpp>
+#include <sectio/print/print.hpp>
+#include <sectio/scale/load.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -130,4 +133,29 @@ TEST_CASE("What lies outside a scale that does not repeat has no degree and is l
     CHECK(degree_of(600)); // between degrees it is brought to one of them
     CHECK(degree_of(701.955 + 49.9));
     CHECK_FALSE(degree_of(701.955 + 50.1));
+}
+
+TEST_CASE("A sample of a scale sounds its degree on the key that it is to be laid on") {
+    const TunedScale on_c = tuned(parse_degrees("2/1", "octaves"), {"C4", std::nullopt});
+    const Pitch a4 = Pitch::concert_a();
+    for (const auto& [cents, chunk] : {std::pair{-30.0, 60U}, {0.0, 60U}, {30.0, 59U}}) {
+        Recording recording;
+        recording.name = "note.wav";
+        RecordedNote note;
+        note.end_s = 1;
+        note.pitch.hz = 440 * std::exp2((-cents - 900) / 1200);
+        note.pitch.half_width_cents = 1;
+        recording.notes = {note};
+        const Sample sample = sample_of(recording, a4, &on_c);
+        const SamplerPitch stored = *stored_pitch(sample, SampleSet::scale, &on_c, a4);
+        CHECK(stored.key == chunk);
+        CHECK(sounding_key(sample, on_c) == 60);
+        // A sampler plays the key laid on so far above the stored pitch.
+        const double raised = (60.0 - stored.key) * 100 - stored.fraction / std::exp2(32) * 100;
+        CHECK(raised == Approx(cents).margin(1e-6));
+        const std::string csv =
+            page::print_csv(samples_page({sample}, {}, {SampleSet::scale}, &on_c, a4));
+        CHECK(csv.find("scale_lay_on\r\n") != std::string::npos);
+        CHECK(csv.ends_with(",60\r\n"));
+    }
 }
