@@ -163,23 +163,18 @@ Recording heard(const Sound& sound, const Recording& blank, const ListenOptions&
     return found && !is_melody(recording.notes) ? heard_over(sound, blank, {}, options) : recording;
 }
 
-} // namespace
+/// Gives a file piece by piece, as often as it is asked.
+struct FilePieces {
+    const std::filesystem::path& file;
+    const Progress& progress;
+    std::int64_t promised, done = 0;         ///< frames
+    std::optional<int> only{}, cancelling{}; ///< channels
 
-Recording listen(const std::filesystem::path& file, const Progress& progress,
-                 const ListenOptions& options) {
-    const bool piped = file == standard_input;
-    Recording blank;
-    std::int64_t promised = 0, done = 0;
-    {
-        const SoundFile sound(file);
-        blank.name = piped ? "standard input" : file.string();
-        blank.rate = sound.rate();
-        blank.channels = sound.channels();
-        promised = sound.promised_frames();
-    }
-    std::vector<float> piece(piece_frames);
-    const auto pieces = [&](const std::function<void(std::span<const float>)>& take) {
+    void give(const std::function<void(std::span<const float>)>& take) {
+        std::vector<float> piece(piece_frames);
         SoundFile sound(file);
+        if (only)
+            sound.read_only(*only);
         for (std::size_t got = piece.size(); got == piece.size();) {
             got = sound.read(piece);
             take({piece.data(), got});
@@ -188,8 +183,37 @@ Recording listen(const std::filesystem::path& file, const Progress& progress,
                 progress(
                     std::min(1.0, static_cast<double>(done) / 2 / static_cast<double>(promised)));
         }
+        cancelling = sound.cancelling();
+    }
+};
+
+} // namespace
+
+Recording listen(const std::filesystem::path& file, const Progress& progress,
+                 const ListenOptions& options) {
+    const bool piped = file == standard_input;
+    Recording blank;
+    std::int64_t promised = 0;
+    {
+        const SoundFile sound(file);
+        blank.name = piped ? "standard input" : file.string();
+        blank.rate = sound.rate();
+        blank.channels = sound.channels();
+        promised = sound.promised_frames();
+    }
+    FilePieces pieces{file, progress, promised};
+    const auto sound = [&] {
+        return heard({blank.rate, [&](const auto& take) { pieces.give(take); }}, blank, options);
     };
-    Recording recording = heard({blank.rate, pieces}, blank, options);
+    Recording recording = sound();
+    if (pieces.cancelling) {
+        pieces.only = pieces.cancelling;
+        recording = sound();
+        recording.remarks.push_back(fmt::format(
+            "The channels cancel each other where they are put together, as when one is turned "
+            "over: channel {} was measured alone.",
+            *pieces.only + 1));
+    }
     if (recording.seconds == 0)
         throw error(message::sound_empty, "", {recording.name});
     if (!piped) // what writes to a pipe cannot know its length, and says none

@@ -19,6 +19,7 @@
 #include <cstring>
 #include <fstream>
 #include <mutex>
+#include <numeric>
 #include <vector>
 
 namespace sectio::measure {
@@ -29,6 +30,9 @@ struct SoundFile::Handle {
     std::unique_ptr<BareWave> bare; ///< where libsndfile cannot read all of the file
     SNDFILE* file = nullptr;
     std::vector<float> interleaved;
+    std::vector<double> squares; ///< of each channel, summed
+    double square_of_sum = 0;    ///< of all channels, summed
+    std::optional<int> only;
 
     ~Handle() {
         if (file)
@@ -149,6 +153,7 @@ SoundFile::SoundFile(const std::filesystem::path& file) : handle_(std::make_uniq
     handle_->open(path);
     check_header(handle_->info, handle_->name);
     handle_->interleaved.resize(read_frames * static_cast<std::size_t>(channels()));
+    handle_->squares.resize(static_cast<std::size_t>(channels()));
 }
 
 SoundFile::~SoundFile() = default;
@@ -176,18 +181,36 @@ std::size_t SoundFile::read(std::span<float> mono) {
         const auto got = static_cast<std::size_t>(sndfile().readf_float(
             handle_->file, handle_->interleaved.data(), static_cast<sf_count_t>(wanted)));
         for (std::size_t i = 0; i < got; ++i) {
+            const float* frame = handle_->interleaved.data() + i * channel_count;
             float sum = 0;
-            for (std::size_t c = 0; c < channel_count; ++c)
-                sum += handle_->interleaved[i * channel_count + c];
+            for (std::size_t c = 0; c < channel_count; ++c) {
+                sum += frame[c];
+                handle_->squares[c] += static_cast<double>(frame[c]) * frame[c];
+            }
             if (!std::isfinite(sum))
                 throw error(message::sound_not_finite, "", {handle_->name});
-            mono[done + i] = sum / static_cast<float>(channel_count);
+            handle_->square_of_sum += static_cast<double>(sum) * sum;
+            mono[done + i] =
+                handle_->only ? frame[*handle_->only] : sum / static_cast<float>(channel_count);
         }
         done += got;
         if (got < wanted)
             break;
     }
     return done;
+}
+
+void SoundFile::read_only(int channel) {
+    handle_->only = channel;
+}
+
+std::optional<int> SoundFile::cancelling() const {
+    constexpr double softer = 0.01; // 20 dB
+    const std::vector<double>& squares = handle_->squares;
+    const double independent = std::accumulate(squares.begin(), squares.end(), 0.0);
+    if (handle_->square_of_sum >= softer * independent)
+        return std::nullopt;
+    return static_cast<int>(std::max_element(squares.begin(), squares.end()) - squares.begin());
 }
 
 namespace {

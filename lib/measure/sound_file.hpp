@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <istream>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -22,7 +23,8 @@ inline constexpr const char* standard_input = "-";
 /// @throws Error file_too_large, cannot_write
 void keep_standard_input(std::string_view begin, std::istream& rest);
 
-/// A sound file that is open for reading. The channels are averaged. Not for several threads.
+/// A sound file that is open for reading. The channels are averaged, unless one is asked for. Not
+/// for several threads.
 class SoundFile {
   public:
     /// `file` may be standard_input. Precondition: it is kept.
@@ -41,6 +43,11 @@ class SoundFile {
     /// Fills `mono` with the next frames, full scale being 1; fewer only at the end of the sound.
     /// @return how many @throws Error sound_not_finite
     std::size_t read(std::span<float> mono);
+    /// From now on read() gives this channel, counted from 0, instead of the average.
+    void read_only(int channel);
+    /// The loudest channel, counted from 0, where the channels cancel each other in what was read
+    /// so far: their average is 20 dB softer than that of independent channels, or more.
+    std::optional<int> cancelling() const;
 
   private:
     struct Handle;

@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <functional>
 
 using namespace sectio::measure;
 using support::Tone;
@@ -161,6 +162,38 @@ TEST_CASE("Clipping is told, and the pitch stays") {
     REQUIRE(recording.remarks.size() == 1);
     CHECK(recording.remarks[0].find("clipped") != std::string::npos);
     CHECK(1200 * std::log2(recording.notes.at(0).pitch.hz / 220) == Approx(0).margin(0.01));
+}
+
+TEST_CASE("Channels that cancel each other are measured alone, and others together") {
+    const support::TempDir folder;
+    const std::vector<float> sound = plucked(220);
+    const auto heard = [&](const std::function<std::pair<float, float>(std::size_t)>& at) {
+        std::vector<float> frames;
+        for (std::size_t i = 0; i < sound.size(); ++i) {
+            const auto [left, right] = at(i);
+            frames.insert(frames.end(), {left, right});
+        }
+        support::write_file(folder / "two.wav", support::wave_file(frames, rate, 2));
+        Recording recording = listen(folder / "two.wav");
+        REQUIRE(recording.notes.size() == 1);
+        CHECK(1200 * std::log2(recording.notes[0].pitch.hz / 220) == Approx(0).margin(0.3));
+        return recording.remarks;
+    };
+    const auto turned = [&](float part) {
+        return heard([&, part](std::size_t i) { return std::pair(sound[i], -part * sound[i]); });
+    };
+    for (const float part : {1.0F, 0.95F}) {
+        const std::vector<std::string> remarks = turned(part);
+        REQUIRE(remarks.size() == 1);
+        CHECK(remarks[0].ends_with("channel 1 was measured alone."));
+    }
+    CHECK(turned(0.5F).empty());
+    CHECK(turned(0).empty());
+    CHECK(turned(-1).empty());
+    const auto second =
+        heard([&](std::size_t i) { return std::pair(-0.95F * sound[i], sound[i]); });
+    REQUIRE(second.size() == 1);
+    CHECK(second[0].ends_with("channel 2 was measured alone."));
 }
 
 TEST_CASE("A sound of 256 channels is read, one of 257 refused") {
