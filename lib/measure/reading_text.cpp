@@ -83,12 +83,15 @@ struct Columns {
     std::optional<std::size_t> label, hertz, note, deviation, uncertainty, material, length, gauge;
 };
 
+/// Of our own table of pitches the figures that nothing was rounded away from, and of half widths
+/// that of the pitch, not that of its distance from the lowest.
 Columns columns_of(TableHead& head) {
     Columns columns{head.find({"label", "name", "string", "fret"}),
-                    head.find({"hz", "frequency", "frequencyhz"}),
-                    head.find({"note", "pitch"}),
+                    head.find({"hzexact", "hz", "frequency", "frequencyhz"}),
+                    head.find(note_names),
                     std::nullopt,
-                    head.find({"uncertainty", "uncertaintycents", "±"}),
+                    head.find({"pitchuncertaintycentsexact", "pitchuncertaintycents",
+                               "uncertaintycentsexact", "uncertainty", "uncertaintycents", "±"}),
                     head.find({"material"}),
                     head.find({"lengthmm"}),
                     head.find({"gaugemm"})};
@@ -96,6 +99,8 @@ Columns columns_of(TableHead& head) {
         columns.deviation = deviation->at;
     else
         columns.deviation = head.find({"cents"});
+    if (head.find({"hzexact"})) // what it says already
+        head.find({"hz"}), head.find({"cents"});
     return columns;
 }
 

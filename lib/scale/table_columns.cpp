@@ -29,12 +29,14 @@ constexpr PitchColumn pitch_columns[]{{"writtencommas", PitchKind::written_comma
                                       {"interval", PitchKind::measured},
                                       {"ratio", PitchKind::measured},
                                       {"pitch", PitchKind::measured},
-                                      {"note", PitchKind::measured}};
+                                      {"note", PitchKind::measured},
+                                      {"ton", PitchKind::measured},
+                                      {"nota", PitchKind::measured}};
 
 /// A tuner's table: the note that it shows, and how far off the needle stands. Where the table has
 /// frequencies, intervals or both cents and deviations, these say it all.
 std::optional<std::size_t> deviation_from_note(TableHead& header) {
-    if (!header.find({"note", "pitch"})
+    if (!header.find(note_names)
         || header.find({"hz", "frequency", "frequencyhz", "interval", "ratio", "commas"}))
         return std::nullopt;
     const auto deviation = header.find_with_unit(deviation_names, cents_units);
@@ -87,7 +89,7 @@ Columns columns_of(const Row& row) {
     if (is_sheet(header)) {
         read_as_sheet(header, columns);
     } else if (columns.deviation) {
-        columns.pitch = *header.find({"note", "pitch"});
+        columns.pitch = *header.find(note_names);
         columns.kind = PitchKind::noted;
     } else if (has_measured_frequencies(header)) {
         columns.pitch = *header.find({"hzexact", "hz"});

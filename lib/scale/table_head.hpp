@@ -72,6 +72,8 @@ inline const std::initializer_list<std::string_view> companion_columns = {
     "referencehz",
     "writtennote"};
 
+/// Headings of notes, in German, Italian, Spanish and Turkish too.
+inline const std::initializer_list<std::string_view> note_names = {"note", "pitch", "ton", "nota"};
 /// Headings of what a tuner's needle shows, each also with a unit after it.
 inline const std::initializer_list<std::string_view> deviation_names = {
     "deviation", "dev", "offset", "reading", "error", "difference", "diff", "abweichung", "off"};

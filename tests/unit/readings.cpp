@@ -105,6 +105,24 @@ TEST_CASE("Tables are read by their headings") {
     CHECK(table("Hz\n329.1\n440\n")[1].pitch == pitch("440Hz"));
     CHECK(table("E4-41c\nA4\n")[1].pitch == pitch("A4"));
     CHECK(table("low;D3+2c\nhigh;A3\n")[0].label == "low");
+    CHECK(table("Ton;Cents\nD4;0\nE4;-29,5\n")[1].pitch == pitch("E4-29.5c"));
+}
+
+TEST_CASE("The table of measured pitches is read as it was measured") {
+    const auto read = notes("D4+4c, 1115.5Hz, 350.2Hz ± 0.3Hz");
+    const PitchList list = read_pitches(read, std::nullopt, Pitch::concert_a());
+    const std::string csv = print_csv(readings_page(list, read, Pitch::concert_a()));
+    std::vector<std::string> remarks;
+    const auto again = notes_of(read_reading_table(csv, "back.csv", Pitch::concert_a(), &remarks),
+                                interval("30c"));
+    REQUIRE(again.size() == read.size());
+    for (std::size_t i = 0; i < read.size(); ++i) {
+        CAPTURE(read[i].pitch.hertz(6));
+        CHECK(size_in_cents(again[i].pitch - read[i].pitch).rounded(6) == 0);
+        CHECK(again[i].uncertainty == read[i].uncertainty);
+    }
+    CHECK(remarks
+          == std::vector<std::string>{"Not read of the table: tonic, period, apart_cents."});
 }
 
 TEST_CASE("Readings that cannot be read are refused with their place") {
@@ -112,7 +130,7 @@ TEST_CASE("Readings that cannot be read are refused with their place") {
     CHECK(support::name_of(refusal("")) == "no_readings");
     CHECK(support::name_of(refusal("note,hz\n,\nE4,\n")) == "no error");
     CHECK(support::name_of(refusal("note,label\n,open\n")) == "reading_missing");
-    for (const char* heading : {"Ton;Cents\nD4;0\n", "Saite,Ton\nx,D4\n"})
+    for (const char* heading : {"Klang;Cents\nD4;0\n", "Saite,Klang\nx,D4\n"})
         CHECK(support::name_of(refusal(heading)) == "no_readings");
     CHECK(support::name_of(refusal("E;-29\n")) == "expected_pitch");
     CHECK(refusal("note\nE4\nX4\n")->place().text() == "tuner.csv:3:1");
