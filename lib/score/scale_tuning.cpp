@@ -36,6 +36,10 @@ struct BestClaim {
     Interval error;
 };
 
+/// By degree and, where names do not return with the period, by the interval at which it is
+/// claimed; else the best claim in one octave is that of all, and the interval is none.
+using BestClaims = std::map<std::pair<std::size_t, Interval>, BestClaim>;
+
 bool author_named(const Degree& degree, const NoteInOctave& note) {
     if (degree.note.empty())
         return false;
@@ -76,7 +80,7 @@ class ScaleTuning : public NoteTuning {
 
     std::vector<Outcome> tune(std::span<const WrittenPitch> pitches) const override {
         std::vector<std::variant<Claim, Lacking>> claims;
-        std::map<std::size_t, BestClaim> best;
+        BestClaims best;
         for (const WrittenPitch& pitch : pitches) {
             claims.push_back(claim(pitch));
             if (const auto* made = std::get_if<Claim>(&claims.back()))
@@ -161,21 +165,25 @@ class ScaleTuning : public NoteTuning {
         return Claim{near[0], false};
     }
 
-    static void note(std::map<std::size_t, BestClaim>& best, const Claim& claim) {
+    BestClaims::key_type claimed(const Claim& claim) const {
+        return {claim.taken.degree, names_return_ ? Interval() : claim.taken.interval};
+    }
+
+    void note(BestClaims& best, const Claim& claim) const {
         const auto [place, first] =
-            best.try_emplace(claim.taken.degree, BestClaim{claim.certain, claim.taken.error});
+            best.try_emplace(claimed(claim), BestClaim{claim.certain, claim.taken.error});
         if (first)
             return;
         place->second.certain = place->second.certain || claim.certain;
         place->second.error = std::min(place->second.error, claim.taken.error);
     }
 
-    Outcome decided(const std::map<std::size_t, BestClaim>& best,
-                    const std::variant<Claim, Lacking>& mine, const WrittenPitch& pitch) const {
+    Outcome decided(const BestClaims& best, const std::variant<Claim, Lacking>& mine,
+                    const WrittenPitch& pitch) const {
         if (const auto* lacking = std::get_if<Lacking>(&mine))
             return *lacking;
         const Claim& claim = std::get<Claim>(mine);
-        const BestClaim& rival = best.at(claim.taken.degree);
+        const BestClaim& rival = best.at(claimed(claim));
         if (!claim.certain && (rival.certain || rival.error < claim.taken.error))
             return Lacking{"another written note lies nearer to the degree"};
         return tonic_.deviation + claim.taken.interval
@@ -186,6 +194,7 @@ class ScaleTuning : public NoteTuning {
     std::string text_;
     DegreeIndex degrees_;
     std::optional<Interval> period_;
+    bool names_return_ = period_ && reduced(*period_, Interval::octave()) == Interval();
     std::vector<std::optional<NoteName>> names_; ///< where the scale decides how it is written
     std::map<NameKey, DegreeIndex> named_;
 };

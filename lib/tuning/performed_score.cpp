@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
 #include <tuple>
 
 namespace sectio::tuning {
@@ -76,11 +77,22 @@ class ScorePerformer {
         for (std::size_t i = mark_; i < marks_end_; ++i)
             if (score_.played[i].loudness)
                 louder_[{score_.played[i].part, score_.played[i].at}] = velocity(score_.played[i]);
-        for (std::size_t i = note_at_[bar]; i < note_at_[bar + 1]; ++i)
+        for (const std::size_t i : notes_in_time(bar))
             take(i);
         flush_graces();
         for (const auto& [place, velocity] : louder_) // in the order of time within each part
             velocity_[place.first] = velocity;
+    }
+
+    /// The notes of a bar, which has voice after voice, as they follow in time: a tie may lead from
+    /// a later voice to an earlier one. A chord, and a note with its grace notes, stay together.
+    std::vector<std::size_t> notes_in_time(std::size_t bar) const {
+        std::vector<std::size_t> notes(note_at_[bar + 1] - note_at_[bar]);
+        std::iota(notes.begin(), notes.end(), note_at_[bar]);
+        std::stable_sort(notes.begin(), notes.end(), [this](std::size_t a, std::size_t b) {
+            return score_.notes[a].onset < score_.notes[b].onset;
+        });
+        return notes;
     }
 
     midi::Ticks time_of(QuarterNotes in_part) const { return tick(now_ + (in_part - bar_start_)); }

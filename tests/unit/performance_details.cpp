@@ -210,6 +210,15 @@ TEST_CASE("A tie does not reach over another note, nor over a note that ends it"
     CHECK(ended.notes[0].end == 960);
 }
 
+TEST_CASE("A tie leads from a later voice of its bar to an earlier one") {
+    const std::string tie = "<tie type=\"start\"/><voice>2</voice>", stop = "<tie type=\"stop\"/>";
+    const Performance tied =
+        of_score(note("F", 4) + note("E", 4, "", stop) + "<backup><duration>2</duration></backup>"
+                 + note("E", 4, "", tie));
+    REQUIRE(tied.notes.size() == 2);
+    CHECK(tied.notes[0].end + tied.notes[1].end == (1 + 2) * 480);
+}
+
 TEST_CASE("Left out: what a score has that is not played") {
     CHECK(of_score(note("D", 4)).left_out.empty());
     const std::string cue = "<note><cue/><pitch><step>D</step><octave>4</octave></pitch>"

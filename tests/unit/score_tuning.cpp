@@ -283,6 +283,21 @@ TEST_CASE("A period other than the octave is followed") {
     CHECK(tuned(*once, plain('G', 0, 4)) == no_degree);
 }
 
+TEST_CASE("Where names do not return with the period, each period has its own best note") {
+    // F sharp is nearest to the tonic, and C sharp a period above it lies 2 cents off.
+    const auto fifths = [] {
+        Scale scale = parse_degrees("1of7(3/2), 2of7(3/2)", "scale");
+        scale.period = support::interval("3/2");
+        return tuning_by_scale(scale, "F#3");
+    }();
+    const std::vector<WrittenPitch> pitches{plain('F', 1, 3), plain('C', 1, 4), plain('D', -1, 4)};
+    CHECK(tuned(*fifths, pitches) == std::vector<std::string>{"0.000", "1.955", "1.955"});
+    // In octaves the name that is nearer in one of them is nearer in all.
+    const std::vector<WrittenPitch> octaves{plain('G', 0, 4), {'G', {Rational(1, 4), semitone}, 5}};
+    CHECK(tuned(*by_scale("3/2", "C4"), octaves).back()
+          == "another written note lies nearer to the degree");
+}
+
 TEST_CASE("A tonic beside its key shifts every note") {
     const auto tuning = by_scale("3/2", "D4-14c");
     CHECK(tuned(*tuning, plain('D', 0, 4)) == "-14.000");
