@@ -20,6 +20,8 @@ struct AskedString {
 };
 
 Length asked_length(const FretRequest& request) {
+    if (!request.length && request.instrument && !request.opens.empty())
+        throw error(message::plan_of_other_strings, "", {"--strings"});
     if (!request.length)
         throw error(message::plan_without_length, "", {"--length"});
     if (*request.length <= Length())

@@ -97,6 +97,10 @@ Pitch pitch_of_key(int key, const Pitch& a4) {
 }
 
 int key_of(const NoteInOctave& note) {
+    constexpr int most = 100'000'000; // 12 keys each are far from overflowing
+    if (note.octave < -most || note.octave > most)
+        refuse_argument("a note's octave", fmt::format("from -{0} to {0}", most),
+                        fmt::to_string(note.octave));
     return 12 * (note.octave + 1) + floor_div(note.name.quarter_tones_from_c(), 2);
 }
 

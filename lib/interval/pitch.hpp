@@ -80,7 +80,8 @@ KeyedPitch nearest_key(const Pitch& pitch, const Pitch& a4 = Pitch::concert_a())
 /// The pitch of a MIDI key in 12 equal steps from `a4`.
 Pitch pitch_of_key(int key, const Pitch& a4 = Pitch::concert_a());
 
-/// MIDI key of a note without quarter tones. @throws Error unfit_argument for another letter
+/// MIDI key of a note without quarter tones. @throws Error unfit_argument for another letter, or an
+/// octave beyond 100,000,000
 int key_of(const NoteInOctave& note);
 
 /// How the key is usually spelled: C C♯ D E♭ E F F♯ G G♯ A B♭ B (common practice, no source).

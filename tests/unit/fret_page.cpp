@@ -1,8 +1,10 @@
 // What frets are called.
 
 #include <sectio/instrument/fret_page.hpp>
+#include <sectio/instrument/fret_request.hpp>
 #include <sectio/scale/load.hpp>
 
+#include <support/errors.hpp>
 #include <support/intervals.hpp>
 
 using namespace sectio;
@@ -45,4 +47,18 @@ TEST_CASE("A degree's name goes before its note, and both before its interval") 
     const auto& frets = plan.boards.front().frets;
     CHECK(short_name(plan, frets[0].stops.front()) == "1"); // more than seven letters
     CHECK(short_name(plan, frets[1].stops.front()) == "F");
+}
+
+TEST_CASE("Other strings than those of the instrument file have no length of their own") {
+    const auto refusal = [](bool with_file) {
+        FretRequest request{.opens = {parse_tonic("D4")}};
+        if (with_file)
+            request.instrument = read_instrument_file(
+                "name = \"x\"\nstrings = [{ name = \"a\", open = \"A4\", length = \"424 mm\" }]\n",
+                "x");
+        return support::name_of(
+            support::error_of([&] { fret_sheet(parse_degrees("9/8, 3/2", "test"), request); }));
+    };
+    CHECK(refusal(true) == "plan_of_other_strings");
+    CHECK(refusal(false) == "plan_without_length");
 }

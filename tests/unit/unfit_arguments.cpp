@@ -83,6 +83,9 @@ TEST_CASE("A note has a letter and signs") {
         CHECK(unfit([&] { NoteName{'C', quarter_tones}.text(); }));
     CHECK(unfit([] { NoteName{'H', 0}.quarter_tones_from_c(); }));
     CHECK(unfit([] { key_of({{'H', 0}, 4}); }));
+    for (const int octave : {INT_MIN, -100'000'001, 100'000'001, INT_MAX})
+        CHECK(unfit([&] { key_of({{'C', 0}, octave}); }));
+    CHECK(key_of({{'C', 0}, 100'000'000}) == 1'200'000'012);
     CHECK(unfit([] { score::keys_of_letter('H'); }));
     CHECK(unfit([] { score::plain_name('C', INT_MAX, score::NameStyle::ascii); }));
     // -2^31 = 12 * -178956971 + 4, and the octave of key 0 is -1.
