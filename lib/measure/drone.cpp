@@ -20,23 +20,38 @@ constexpr std::ptrdiff_t neighbours = 3;
 /// A melody's partials come and go: what has so little of the power over the drone is none.
 constexpr double least_melody = 0.003;
 
+/// The least but one of each value's neighbours and itself.
+std::vector<double> least_but_one(const std::vector<double>& values) {
+    const auto size = static_cast<std::ptrdiff_t>(values.size());
+    std::vector<double> result;
+    for (std::ptrdiff_t i = 0; i < size; ++i) {
+        std::vector<double> near(values.begin() + std::max<std::ptrdiff_t>(0, i - neighbours),
+                                 values.begin() + std::min(size, i + neighbours + 1));
+        std::sort(near.begin(), near.end());
+        result.push_back(near[std::min<std::size_t>(1, near.size() - 1)]);
+    }
+    return result;
+}
+
 } // namespace
 
 std::vector<double> Drone::now(const std::vector<double>& measured) const {
     std::vector<double> growth, result;
     for (std::size_t i = 0; i < partials.size(); ++i)
         growth.push_back(measured[i] / partials[i].power);
-    const auto size = static_cast<std::ptrdiff_t>(growth.size());
-    for (std::ptrdiff_t i = 0; i < size; ++i) {
-        std::vector<double> near(growth.begin() + std::max<std::ptrdiff_t>(0, i - neighbours),
-                                 growth.begin() + std::min(size, i + neighbours + 1));
-        std::sort(near.begin(), near.end());
-        const double grown = near[std::min<std::size_t>(1, near.size() - 1)];
-        result.push_back(std::min(measured[static_cast<std::size_t>(i)],
-                                  grown * partials[static_cast<std::size_t>(i)].power
-                                      * partials[static_cast<std::size_t>(i)].swing));
+    const std::vector<double> grown = least_but_one(growth);
+    for (std::size_t i = 0; i < partials.size(); ++i) {
+        const DronePartial& p = partials[i];
+        result.push_back(std::min(measured[i], std::min(grown[i] * p.power, p.most) * p.swing));
     }
     return result;
+}
+
+double Drone::most() const {
+    double sum = 0;
+    for (const DronePartial& partial : partials)
+        sum += partial.most / 2;
+    return sum;
 }
 
 DroneFinder::DroneFinder(double rate, double band_hz)
@@ -133,19 +148,31 @@ bool DroneFinder::moves_over(const Drone& drone) const {
     return free > least_melody * all && standing > least_power * all;
 }
 
+/// The most of each partial by how its levels lie apart between a quarter of the time and half or
+/// three quarters of it: a level that sinks evenly, as a plucked string's does, begins thrice as
+/// far above the lower, or one and a half times. Notes of the melody count less where the less
+/// counts.
 void DroneFinder::add_swings(Drone& drone) const {
     if (drone.empty())
         return;
-    const NoteSpectra low = standing(standing_part), high = standing(1 - standing_part);
-    std::vector<double> swings;
+    const NoteSpectra low = standing(standing_part), middle = standing(0.5),
+                      high = standing(1 - standing_part);
+    std::vector<double> swings, halves;
     for (const DronePartial& partial : drone.partials) {
         const auto bin = static_cast<std::size_t>(std::lround(low.bin(partial.hz)));
-        swings.push_back(static_cast<double>(high.power[bin])
-                         / static_cast<double>(low.power[bin]));
+        const auto beside_low = [&](const NoteSpectra& spectra) {
+            return static_cast<double>(spectra.power[bin]) / static_cast<double>(low.power[bin]);
+        };
+        swings.push_back(beside_low(high));
+        halves.push_back(beside_low(middle));
     }
     const double usual = median(swings);
-    for (std::size_t i = 0; i < swings.size(); ++i)
-        drone.partials[i].swing = std::max(1.0, swings[i] / usual);
+    const std::vector<double> of_most = least_but_one(swings), of_half = least_but_one(halves);
+    for (std::size_t i = 0; i < swings.size(); ++i) {
+        DronePartial& partial = drone.partials[i];
+        partial.swing = std::max(1.0, swings[i] / usual);
+        partial.most = partial.power * std::min(std::pow(of_most[i], 1.5), std::pow(of_half[i], 3));
+    }
 }
 
 /// What part of the time, counted from the softest moment, `part` of the time that sounds begins
@@ -200,7 +227,7 @@ Drone DroneFinder::found(const std::vector<double>& asked) const {
     for (const Peak& peak : peaks)
         if (std::any_of(pitches.begin(), pitches.end(),
                         [&](double pitch) { return on_series(peak.hz, pitch); }))
-            drone.partials.push_back({peak.hz, peak.power, 1});
+            drone.partials.push_back({.hz = peak.hz, .power = peak.power});
     for (const double pitch : pitches)
         drone.pitches.push_back(measured_pitch(own_peaks(pitch, pitches, peaks), pitch, window_s));
     add_swings(drone);

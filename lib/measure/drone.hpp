@@ -20,6 +20,7 @@ struct DronePartial {
     double hz = 0;
     double power = 0;
     double swing = 1; ///< by which it grows beyond the others at times: two strings beat there
+    double most = 0;  ///< what the power is taken to be at the loudest, but for that
 };
 
 /// The partials of one or several strings or pipes that sound all the time, and their pitches.
@@ -31,8 +32,10 @@ struct Drone {
     /// The square of each partial's amplitude at a moment when `measured` are what stands at their
     /// frequencies, melody and all. Neighbouring partials grow and fall together; a note of the
     /// melody lies on some of them only: each is taken to have grown as the least but one of its
-    /// neighbours, three to either side, has.
+    /// neighbours, three to either side, has, and not beyond what is its most.
     std::vector<double> now(const std::vector<double>& measured) const;
+    /// Mean square of all of it at its loudest.
+    double most() const;
 };
 
 /// Looks for a drone in decimated sound that comes in piece by piece; keeps how often each bin of

@@ -38,7 +38,7 @@ Listener::Listener(Recording& recording, const Drone& drone, bool partials)
       rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
       decimator_(factor_), analyser_(rate_, drone),
       spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
-      meter_(rate_, usable_band(factor_) * rate_, drone) {
+      meter_(rate_, usable_band(factor_) * rate_, drone), drone_most_(drone.most()) {
     recording_.drone = drone.pitches;
     recording_.track_start_s = static_cast<double>(analyser_.frame_size()) / 2 / rate_;
     recording_.track_step_s = static_cast<double>(analyser_.hop()) / rate_;
@@ -261,7 +261,8 @@ void Listener::measure(const NoteSpan& span) {
     }
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
-    else if (is_drone(note, span, recording_.drone))
+    else if (is_drone(note, span, recording_.drone,
+                      is_louder(sound_of(note, false), rate_, drone_most_)))
         return;
     else if (is_covered_rest(note, span, notes, recording_.drone, sounded_to_s))
         notes.back().end_s = note.end_s;

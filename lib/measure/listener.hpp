@@ -48,6 +48,7 @@ class Listener {
     std::size_t forgotten_ = 0;
     std::size_t analysed_ = 0;          ///< frames
     std::size_t at_peak_ = 0, run_ = 0; ///< samples at the largest value, and how many in a row
+    double drone_most_;                 ///< mean square of the drone at its loudest
     double sounded_to_s_ = -1;          ///< end of the last span, whatever became of it
     std::size_t taken_ = 0;
     float loudest_level_ = 0, softest_since_ = 0;

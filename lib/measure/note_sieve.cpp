@@ -118,8 +118,18 @@ bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_t
     return is_passing(cents, step_s) || (joins && note.end_s - note.start_s < short_s);
 }
 
-bool is_drone(const RecordedNote& note, const NoteSpan& span,
-              const std::vector<DronePitch>& drone) {
+bool is_louder(std::span<const float> sound, double rate, double power) {
+    constexpr double first_s = 0.3, two_decibels = 1.58;
+    const auto first =
+        sound.first(std::min(sound.size(), static_cast<std::size_t>(first_s * rate)));
+    double sum = 0;
+    for (const float sample : first)
+        sum += std::pow(static_cast<double>(sample), 2);
+    return sum > two_decibels * power * static_cast<double>(first.size());
+}
+
+bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<DronePitch>& drone,
+              bool louder) {
     constexpr double near_cents = 35, short_s = 0.25;
     const double coarse = static_cast<double>(span.track[span.track.size() / 2].hz);
     const bool is_short = note.end_s - note.start_s < short_s;
@@ -127,7 +137,7 @@ bool is_drone(const RecordedNote& note, const NoteSpan& span,
         return hz > 0 && std::abs(1200 * std::log2(hz / other)) < near_cents;
     };
     return std::any_of(drone.begin(), drone.end(), [&](const DronePitch& d) {
-        return near(note.pitch.hz, d.hz) || (is_short && near(coarse, d.hz));
+        return near(note.pitch.hz, d.hz) ? !louder : is_short && near(coarse, d.hz);
     });
 }
 
@@ -135,16 +145,16 @@ bool is_covered_rest(const RecordedNote& note, const NoteSpan& span,
                      const std::vector<RecordedNote>& notes, const std::vector<DronePitch>& drone,
                      double sounded_to_s) {
     constexpr double near_cents = 25, badly_cents = 0.5, softer_db = 2, at_once_s = 0.03;
-    const auto is_multiple = [](double hz, double of) {
+    const auto is_multiple = [](double hz, double of, double least_times) {
         const double times = std::round(hz / of);
-        return times > 1 && std::abs(1200 * std::log2(hz / of / times)) < near_cents;
+        return times >= least_times && std::abs(1200 * std::log2(hz / of / times)) < near_cents;
     };
     return !notes.empty() && !span.struck && note.start_s - sounded_to_s < at_once_s
            && note.pitch.half_width_cents > badly_cents
            && note.level_db < notes.back().level_db - softer_db
-           && is_multiple(note.pitch.hz, notes.back().pitch.hz)
+           && is_multiple(note.pitch.hz, notes.back().pitch.hz, 2)
            && std::any_of(drone.begin(), drone.end(), [&](const DronePitch& d) {
-                  return is_multiple(notes.back().pitch.hz, d.hz);
+                  return is_multiple(notes.back().pitch.hz, d.hz, 1);
               });
 }
 

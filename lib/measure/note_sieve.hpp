@@ -52,8 +52,13 @@ bool is_rest(const RecordedNote& note, const NoteSpan& span,
 bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
                 const std::vector<double>& cents, double step_s);
 
-/// The drone's own string, struck again; or a moment at which it was taken for a note.
-bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<DronePitch>& drone);
+/// Whether what a note begins with is louder than `power`, a mean square, by two decibels.
+bool is_louder(std::span<const float> sound, double rate, double power);
+
+/// The drone's own string, struck again, where the note is not louder than all of it ever is; or a
+/// moment at which it was taken for a note.
+bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<DronePitch>& drone,
+              bool louder);
 
 /// What is left of the last note where it lies on the drone's partials and sinks below them: it
 /// goes on at once, and softer, at a whole multiple of its pitch that is badly known.

@@ -102,6 +102,20 @@ TEST_CASE("The drone's own octave is heard where the drone covers its first part
     }
 }
 
+TEST_CASE("Notes in unison with the drone are heard") {
+    const std::vector<double> notes = {293.9, 146.83, 329.1, 440.9, 147.1, 392.3, 220.3};
+    for (const double db : {-12.0, -20.0}) {
+        const Recording recording =
+            heard(support::mixed({melody(notes), at_db(tone(146.83, 5, false, 9), db)}));
+        CAPTURE(db);
+        REQUIRE(recording.notes.size() == notes.size());
+        for (std::size_t i = 0; i < notes.size(); ++i) {
+            const NotePitch& pitch = recording.notes[i].pitch;
+            CHECK(std::abs(cents(pitch.hz, notes[i])) < std::max(0.05, pitch.half_width_cents));
+        }
+    }
+}
+
 TEST_CASE("One note alone, and a melody alone, have no drone") {
     CHECK(heard(tone(220, 3, false)).drone.empty());
     CHECK(heard(tone(220, 3, true)).drone.empty());
