@@ -44,7 +44,7 @@ Step step_at(const std::vector<const Followed*>& rising, std::size_t m, double h
         const double hidden_hz = f->hidden / (2 * std::numbers::pi * hop_s);
         const double weight = hz * hz / (now.variance + hidden_hz * hidden_hz);
         step.halves[half].weight += weight;
-        step.halves[half].cents += weight * 1200 * std::log2(now.hz / hz);
+        step.halves[half].cents += weight * cents_above(now.hz, hz);
         half = 1 - half;
     }
     return step;

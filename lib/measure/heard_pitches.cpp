@@ -21,15 +21,11 @@ struct Heard {
     std::string file;
 };
 
-double cents_of(double hz) {
-    return 1200 * std::log2(hz);
-}
-
 std::vector<Heard> all_notes(const std::vector<Recording>& recordings) {
     std::vector<Heard> notes;
     for (const Recording& recording : recordings)
         for (const RecordedNote& note : recording.notes)
-            notes.push_back({cents_of(note.pitch.hz), note.pitch.half_width_cents,
+            notes.push_back({cents_above(note.pitch.hz, 1), note.pitch.half_width_cents,
                              note.end_s - note.start_s, recording.name});
     return notes;
 }
@@ -136,7 +132,7 @@ std::vector<HeardPitch> pitches_of(const std::vector<Heard>& notes, bool by_file
 std::vector<MelodyNote> melody_of(const Recording& recording) {
     std::vector<MelodyNote> melody;
     for (const RecordedNote& note : recording.notes)
-        melody.push_back({cents_of(note.pitch.hz), note.start_s, note.end_s - note.start_s});
+        melody.push_back({cents_above(note.pitch.hz, 1), note.start_s, note.end_s - note.start_s});
     return melody;
 }
 

@@ -18,10 +18,6 @@ namespace {
 constexpr std::size_t most_used_partials = 16;
 constexpr double least_coherence = 0.4;
 
-double cents_between(double hz, double reference) {
-    return 1200 * std::log2(hz / reference);
-}
-
 /// The partials that tell most: high ones tell more, by n², as far as they stand out.
 std::vector<Followed> follow(const PartialSet& set, const NoteSpectra& spectra) {
     std::vector<Partial> chosen = set.partials;
@@ -134,7 +130,7 @@ PartialSet NoteMeter::partials_of_note(const std::vector<Peak>& peaks,
     leave_to_drone(set, peaks, drone_);
     const double all = set.explained_power + set.foreign_power;
     const bool alone =
-        periodic && set.has(1) && std::abs(cents_between(set.place(1), about_hz)) < same_cents;
+        periodic && set.has(1) && std::abs(cents_above(set.place(1), about_hz)) < same_cents;
     if (alone || !several_notes(set, !drone_.empty())) {
         const PartialSet higher =
             new_partials(before, peaks, spectra, about_hz, covered, all_of_it);

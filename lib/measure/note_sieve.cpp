@@ -42,7 +42,7 @@ std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
     // The outermost frames hold the neighbours' sound too.
     for (std::size_t i = 1; i + 1 < track.size(); ++i)
         if (track[i].hz > 0)
-            cents.push_back(1200 * std::log2(static_cast<double>(track[i].hz)));
+            cents.push_back(cents_above(static_cast<double>(track[i].hz), 1));
     return cents;
 }
 
@@ -50,7 +50,7 @@ NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods) {
     constexpr double near_cents = 50;
     for (const double times : {0.5, 2.0})
         if (by_partials.trouble == NoteTrouble::none && by_partials.hz > 0
-            && std::abs(1200 * std::log2(times * by_periods.hz / by_partials.hz)) < near_cents)
+            && std::abs(cents_above(times * by_periods.hz, by_partials.hz)) < near_cents)
             by_periods.hz *= times;
     return by_periods;
 }
@@ -60,7 +60,7 @@ bool is_periodic(const std::vector<TrackFrame>& track, double centre) {
     std::vector<double> clarity;
     for (const TrackFrame& frame : track)
         if (frame.hz > 0
-            && std::abs(1200 * std::log2(static_cast<double>(frame.hz)) - centre) < near_cents)
+            && std::abs(cents_above(static_cast<double>(frame.hz), 1) - centre) < near_cents)
             clarity.push_back(static_cast<double>(frame.clarity));
     return static_cast<double>(clarity.size()) > least_part * static_cast<double>(track.size())
            && median(clarity) > least_clarity;
@@ -74,13 +74,13 @@ bool is_steady(const NotePitch& by_partials) {
 }
 
 double cents_apart(const RecordedNote& a, const RecordedNote& b) {
-    return std::abs(1200 * std::log2(a.pitch.hz / b.pitch.hz));
+    return std::abs(cents_above(a.pitch.hz, b.pitch.hz));
 }
 
 void join(RecordedNote& note, const RecordedNote& next) {
     const double a = 1 / std::pow(note.pitch.half_width_cents, 2);
     const double b = 1 / std::pow(next.pitch.half_width_cents, 2);
-    const double apart = 1200 * std::log2(next.pitch.hz / note.pitch.hz);
+    const double apart = cents_above(next.pitch.hz, note.pitch.hz);
     note.pitch.hz *= std::exp2(apart * b / (a + b) / 1200);
     note.pitch.half_width_cents = std::max(1 / std::sqrt(a + b), std::abs(apart) / 2);
     note.end_s = next.end_s;
@@ -134,7 +134,7 @@ bool is_drone(const RecordedNote& note, const NoteSpan& span, const std::vector<
     const double coarse = static_cast<double>(span.track[span.track.size() / 2].hz);
     const bool is_short = note.end_s - note.start_s < short_s;
     const auto near = [](double hz, double other) {
-        return hz > 0 && std::abs(1200 * std::log2(hz / other)) < near_cents;
+        return hz > 0 && std::abs(cents_above(hz, other)) < near_cents;
     };
     return std::any_of(drone.begin(), drone.end(), [&](const DronePitch& d) {
         return near(note.pitch.hz, d.hz) ? !louder : is_short && near(coarse, d.hz);
@@ -147,7 +147,7 @@ bool is_covered_rest(const RecordedNote& note, const NoteSpan& span,
     constexpr double near_cents = 25, badly_cents = 0.5, softer_db = 2, at_once_s = 0.03;
     const auto is_multiple = [](double hz, double of, double least_times) {
         const double times = std::round(hz / of);
-        return times >= least_times && std::abs(1200 * std::log2(hz / of / times)) < near_cents;
+        return times >= least_times && std::abs(cents_above(hz / of, times)) < near_cents;
     };
     return !notes.empty() && !span.struck && note.start_s - sounded_to_s < at_once_s
            && note.pitch.half_width_cents > badly_cents
@@ -204,7 +204,7 @@ std::optional<double> arrival_in(std::span<const TrackFrame> track, std::size_t 
                                  double hz) {
     constexpr double near_cents = 5, least_cents = 30, middle_from = 0.2, middle_to = 0.8;
     const auto off = [&](std::size_t i) {
-        return track[i].hz > 0 ? 1200 * std::log2(static_cast<double>(track[i].hz) / hz) : 0.0;
+        return track[i].hz > 0 ? cents_above(static_cast<double>(track[i].hz), hz) : 0.0;
     };
     std::size_t last = settled;
     while (last > 0 && std::abs(off(last)) < near_cents)

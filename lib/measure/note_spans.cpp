@@ -1,4 +1,5 @@
 #include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/statistics.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -18,10 +19,6 @@ constexpr std::size_t rising_frames = 7;
 /// Frames whose median is the pitch that a note has by now.
 constexpr std::size_t recent_frames = 10;
 
-double cents_of(float hz) {
-    return 1200 * std::log2(static_cast<double>(hz));
-}
-
 } // namespace
 
 double NoteSpans::centre_cents() const {
@@ -29,9 +26,9 @@ double NoteSpans::centre_cents() const {
     const std::size_t settled = open_.track.size() - std::max(far_, slightly_);
     for (std::size_t i = settled > recent_frames ? settled - recent_frames : 0; i < settled; ++i)
         if (open_.track[i].hz > 0)
-            recent.push_back(cents_of(open_.track[i].hz));
+            recent.push_back(cents_above(static_cast<double>(open_.track[i].hz), 1));
     if (recent.empty())
-        return cents_of(open_.track.front().hz);
+        return cents_above(static_cast<double>(open_.track.front().hz), 1);
     auto middle = recent.begin() + static_cast<std::ptrdiff_t>(recent.size() / 2);
     std::nth_element(recent.begin(), middle, recent.end());
     return *middle;
@@ -78,7 +75,7 @@ bool NoteSpans::watch_level(const TrackFrame& frame) {
 
 /// Counts the frames in a row that lie off the open note's pitch on one side.
 void NoteSpans::watch_pitch(const TrackFrame& frame) {
-    const double away = cents_of(frame.hz) - centre_cents();
+    const double away = cents_above(static_cast<double>(frame.hz), 1) - centre_cents();
     const int side = away > 0 ? 1 : -1;
     if (side != side_)
         far_ = slightly_ = 0;

@@ -1,6 +1,7 @@
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/hearing_page.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/scale/half_width.hpp>
 
 #include <cmath>
@@ -90,7 +91,7 @@ struct HeardPartial {
     const SoundingPartial* partial;
     double from_hz, from_half_width_cents;
 
-    double cents() const { return 1200 * std::log2(partial->hz / from_hz); }
+    double cents() const { return cents_above(partial->hz, from_hz); }
     /// Of cents(); none of what they are counted from.
     std::optional<double> half_width_cents() const {
         if (partial->hz == from_hz)

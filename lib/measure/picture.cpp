@@ -1,5 +1,6 @@
 #include <sectio/measure/exact_figures.hpp>
 #include <sectio/measure/picture.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/tonic.hpp>
 #include <sectio/page/numbers.hpp>
 
@@ -29,10 +30,6 @@ struct Axes {
     double y(double cents) const { return bottom - (bottom - top) * (cents - low) / (high - low); }
     bool shows(double cents) const { return cents >= low && cents <= high; }
 };
-
-double above(double hz, double tonic_hz) {
-    return 1200 * std::log2(hz / tonic_hz);
-}
 
 /// 1, 2 or 5 times a power of ten, so that about eight steps fill the axis.
 double tick_step(double seconds) {
@@ -65,7 +62,7 @@ void add_frame(Drawing& drawing, const Axes& axes) {
 void add_pitches(Drawing& drawing, const Hearing& hearing, const Axes& axes, const Pitch& a4) {
     double last = height + least_label_mm;
     for (const HeardPitch& pitch : hearing.pitches) {
-        const double cents = above(pitch.hz, hearing.tonic_hz), y = axes.y(cents);
+        const double cents = cents_above(pitch.hz, hearing.tonic_hz), y = axes.y(cents);
         if (!axes.shows(cents))
             continue;
         drawing.strokes.push_back({left, y, histogram_right, y, 0.15, 0.6, 0.8});
@@ -88,7 +85,8 @@ void add_track(Drawing& drawing, const Recording& recording, const Axes& axes, d
         const TrackFrame& frame = recording.track[i];
         const double x =
             axes.x(recording.track_start_s + static_cast<double>(i) * recording.track_step_s);
-        const double cents = frame.hz > 0 ? above(static_cast<double>(frame.hz), tonic_hz) : 0;
+        const double cents =
+            frame.hz > 0 ? cents_above(static_cast<double>(frame.hz), tonic_hz) : 0;
         if (frame.hz <= 0 || frame.clarity < drawn_clarity || !axes.shows(cents)) {
             last_x = -1;
             continue;
@@ -109,7 +107,8 @@ void add_track(Drawing& drawing, const Recording& recording, const Axes& axes, d
 std::vector<SoundedPitch> sounded(const Recording& recording, double tonic_hz, const Axes& axes) {
     std::vector<SoundedPitch> pitches;
     for (const TrackFrame& frame : recording.track) {
-        const double cents = frame.hz > 0 ? above(static_cast<double>(frame.hz), tonic_hz) : 0;
+        const double cents =
+            frame.hz > 0 ? cents_above(static_cast<double>(frame.hz), tonic_hz) : 0;
         if (frame.hz > 0 && frame.clarity >= drawn_clarity && axes.shows(cents))
             pitches.push_back({cents, recording.track_step_s});
     }
@@ -139,7 +138,7 @@ page::Page picture_page(const Hearing& hearing, const Pitch& a4) {
     const Recording& recording = hearing.recordings.front();
     double low = 1e9, high = -1e9;
     for (const RecordedNote& note : recording.notes) {
-        const double cents = above(note.pitch.hz, hearing.tonic_hz);
+        const double cents = cents_above(note.pitch.hz, hearing.tonic_hz);
         low = std::min(low, cents), high = std::max(high, cents);
     }
     const Axes axes{low - margin_cents, high + margin_cents, std::max(recording.seconds, 0.1)};

@@ -138,7 +138,7 @@ RecordedNote note_of(const NoteSpan& span, double step_s) {
     std::vector<double> cents;
     for (const TrackFrame& frame : span.track)
         if (frame.hz > 0)
-            cents.push_back(1200 * std::log2(static_cast<double>(frame.hz)));
+            cents.push_back(cents_above(static_cast<double>(frame.hz), 1));
     const double centre = median(cents);
     RecordedNote note;
     note.start_s = static_cast<double>(span.first) * step_s;

@@ -3,6 +3,7 @@
 #include <sectio/measure/heard_pitches.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/samples.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
@@ -65,7 +66,7 @@ bool has_other_note(const Recording& recording, const RecordedNote& note) {
     return std::any_of(
         recording.notes.begin(), recording.notes.end(), [&](const RecordedNote& other) {
             return other.level_db > note.level_db - other_note_db
-                   && std::abs(1200 * std::log2(other.pitch.hz / note.pitch.hz)) > other_note_cents;
+                   && std::abs(cents_above(other.pitch.hz, note.pitch.hz)) > other_note_cents;
         });
 }
 

@@ -21,7 +21,7 @@ Block block_of(const std::vector<Followed>& followed, std::size_t first, std::si
         if (part.variance <= 0 || f.whole.variance <= 0)
             continue;
         const double w = std::pow(part.hz, 2) / part.variance;
-        sw += w, sc += w * 1200 * std::log2(part.hz / f.whole.hz);
+        sw += w, sc += w * cents_above(part.hz, f.whole.hz);
     }
     return sw > 0 ? Block{sc / sw, cents_per_e * cents_per_e / sw, power} : Block{0, 0, power};
 }

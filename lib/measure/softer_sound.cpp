@@ -30,7 +30,7 @@ std::optional<Apart> off_place(const Peak& peak, const PartialSet& set,
     if (found.variance <= 0)
         return std::nullopt;
     const int number = static_cast<int>(std::lround(peak.hz / set.fundamental_hz));
-    return Apart{1200 * std::log2(found.hz / set.place(number)),
+    return Apart{cents_above(found.hz, set.place(number)),
                  found.variance * std::pow(cents_per_e / found.hz, 2)};
 }
 

@@ -176,7 +176,7 @@ int number_of(double partial_hz, const PartialSeries& note) {
     int number = 1;
     while (series.place(number + 1) - partial_hz < partial_hz - series.place(number))
         ++number;
-    const double off = 1200 * std::log2(partial_hz / series.place(number));
+    const double off = cents_above(partial_hz, series.place(number));
     return std::abs(off) < near_cents ? number : 0;
 }
 
@@ -186,7 +186,7 @@ bool is_none(const Found& found, const std::vector<Found>& louder, bool has_pitc
     constexpr double beside = 60, well_known = 10; // cents
     const SoundingPartial& partial = found.partial;
     const bool swung = std::any_of(louder.begin(), louder.end(), [&](const Found& other) {
-        const double cents = 1200 * std::log2(other.partial.hz / partial.hz);
+        const double cents = cents_above(other.partial.hz, partial.hz);
         const bool swings = !found.steady || !other.steady || other.partial.number > 0;
         return swings && std::abs(cents) < beside;
     });

@@ -9,6 +9,10 @@
 
 namespace sectio::measure {
 
+double cents_above(double hz, double other_hz) {
+    return 1200 * std::log2(hz / other_hz);
+}
+
 double median(std::vector<double> values) {
     auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
     std::nth_element(values.begin(), middle, values.end());

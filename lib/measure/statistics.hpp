@@ -14,6 +14,9 @@ inline constexpr double normal_95 = 1.959964;
 /// Cents of a ratio of e: a small part of a frequency is so many times as many cents.
 inline constexpr double cents_per_e = 1200 / std::numbers::ln2;
 
+/// How far a frequency lies above another, both in Hz.
+double cents_above(double hz, double other_hz);
+
 /// The upper one of an even number. Precondition: there is a value.
 double median(std::vector<double> values);
 

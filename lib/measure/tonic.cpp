@@ -1,4 +1,5 @@
 #include <sectio/measure/note_spans.hpp>
+#include <sectio/measure/statistics.hpp>
 #include <sectio/measure/tonic.hpp>
 
 #include <algorithm>
@@ -88,7 +89,7 @@ std::vector<MelodyNote> notes_of_track(const std::vector<float>& hz, double step
         std::vector<double> cents;
         for (const TrackFrame& frame : span->track)
             if (frame.hz > 0)
-                cents.push_back(1200 * std::log2(static_cast<double>(frame.hz)));
+                cents.push_back(cents_above(static_cast<double>(frame.hz), 1));
         auto middle = cents.begin() + static_cast<std::ptrdiff_t>(cents.size() / 2);
         std::nth_element(cents.begin(), middle, cents.end());
         notes.push_back({*middle, static_cast<double>(span->first) * step_s,
