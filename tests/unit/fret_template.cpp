@@ -43,6 +43,15 @@ TEST_CASE("A fret where two parts of a template meet is on both") {
     CHECK(across(drawings, 20) == std::vector<std::ptrdiff_t>{0, 1});             // the same
     CHECK(across(drawings, 20 + 10) == std::vector<std::ptrdiff_t>{1, 0});        // the nut
     CHECK(across(drawings, 20 + 340 - 170) == std::vector<std::ptrdiff_t>{0, 1}); // the bridge
+    // Where the parts are laid together, no line strikes the octave or its words through.
+    for (const page::Drawing& part : drawings) {
+        const double octave = &part == &drawings[0] ? 20 + 170 + 10 : 20;
+        const auto is_joint = [](const auto& s) { return s.x1 == 30 && s.y1 == s.y2; };
+        CHECK(std::count_if(part.strokes.begin(), part.strokes.end(), is_joint) == 2);
+        for (const auto& s : part.strokes)
+            if (is_joint(s))
+                CHECK(std::abs(s.y1 - octave) >= 3);
+    }
 }
 
 TEST_CASE("Parts of a template cover every string with a margin, each as long as paper bears") {

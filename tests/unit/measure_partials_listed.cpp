@@ -57,6 +57,7 @@ void check_partials(const std::vector<SoundingPartial>& found, const std::vector
               == Approx(known[i].level_db).margin(1.5)); // 30 ms of attack are left out
         REQUIRE(found[i].decay);
         CHECK(found[i].decay->db_s == Approx(known[i].decay_db_s).margin(0.5));
+        CHECK(found[i].decay->half_width < 0.03);
     }
 }
 

@@ -62,6 +62,21 @@ TEST_CASE("Channels that share a program of tuning have the keys of all of them 
     CHECK(heard.notes[1].key == Approx(61.9).margin(0.0001));
 }
 
+TEST_CASE("A pitch beyond all keys does not decide which message tunes the others") {
+    PerformOptions options;
+    options.by = PerformBy::tuning;
+    const Interval up = support::interval("10c");
+    for (const int beyond : {-1, 128, 140}) {
+        CAPTURE(beyond);
+        const Performed played =
+            perform(of_pitches({pitch_of_key(60) + up, pitch_of_key(beyond) + up}, false), options);
+        const support::Heard heard = support::heard(midi::file_bytes(played.file));
+        REQUIRE(heard.notes.size() == 1);
+        CHECK(heard.notes[0].key == Approx(60.1).margin(0.001));
+        CHECK(played.left_out.size() == 1);
+    }
+}
+
 TEST_CASE("Single notes are changed 64 in a message, and no bend range is said without bends") {
     std::vector<Pitch> pitches;
     for (int key = 20; key < 85; ++key)

@@ -119,6 +119,18 @@ TEST_CASE("Unequal marks are numbered in their places, but for those without roo
     CHECK(upright(close, 0.5).size() >= 5); // the others have their ticks
 }
 
+TEST_CASE("A line is headed by its number of steps, unequal ones by their name alone") {
+    const auto heading = [](const Ruler::Line& line) {
+        const TypesetPage page = drawn(ruler(line));
+        return std::min_element(page.texts.begin(), page.texts.end(),
+                                [](const auto& a, const auto& b) { return a.x < b.x; })
+            ->text.width();
+    };
+    const std::vector<double> places{0, 0.4, 1};
+    CHECK(heading({"12", 1.0 / 12, 12}) > heading({"12", 0, 0, {}, places}) + 10);
+    CHECK(heading({"of 3/2", 1.0 / 7, 7}) < heading({"of 3/2 steps", 1.0 / 7, 7}) - 10);
+}
+
 TEST_CASE("Names of degrees stand on a ruler while they have room") {
     Ruler named = ruler({"12", 1.0 / 12, 12});
     const auto texts = [](const TypesetPage& page) { return page.texts.size(); };

@@ -93,6 +93,19 @@ TEST_CASE("Stored tuning: keys that do not rise are brought into a period of fif
     }
 }
 
+TEST_CASE("Stored tuning: where the keys end within a period, lower ones say the rest") {
+    StoredTuning tuning;
+    const std::array<const char*, 3> places{"0c", "200c", "450c"};
+    for (int key = 99; key < 128;
+         ++key) // 126 begins a period, and 125 is the last of the one below
+        tuning.keys[static_cast<std::size_t>(key)] =
+            pitch_of_key(60) + interval(places[static_cast<std::size_t>(key % 3)])
+            + interval("300c") * ((key - 99) / 3) + interval("477c") * ((key - 99) / 3);
+    const Scale scale = scale_of(tuning, "read", 126);
+    REQUIRE(scale.degrees.size() == 3);
+    CHECK(scale.degrees[2].interval == interval("450c"));
+}
+
 TEST_CASE("Stored tuning: keys that do not repeat are a set of pitches") {
     Scale bells = parse_degrees("1 x 100c,250c,777c", "");
     bells.period.reset();
