@@ -14,25 +14,29 @@ namespace sectio {
 namespace {
 
 /// Places of one scale that are looked at closely.
-constexpr std::size_t places_per_scale = 8;
+constexpr std::size_t places_per_scale = 16;
 /// Places of all scales that are looked at closely, and how far below the best, in the logarithm of
-/// the quick score, they may lie: what is left out has e^-12 of the weight of the best.
+/// the quick score, they may lie: what is left out has e^-10 of the weight of the best by it.
 constexpr std::size_t most_places = 3000;
 /// Of a large set fewer places are looked at, so that places times pitches stay below this; the
 /// quick score of many pitches errs less.
 constexpr std::size_t most_looks = 2'000'000, least_places = 100;
-constexpr double range_of_all = 12;
+constexpr double range_of_all = 10;
+/// In place of the quick score where all pitches lie close to degrees.
+constexpr double always = std::numeric_limits<double>::infinity();
 
-/// A place of all scales of the same pitches; refined when it is first asked for.
+/// A place of all rotations of a scale; refined when it is first asked for.
 struct Proposal {
-    double shift, quick;
-    std::optional<Weighed> weighed; ///< but for the scale
+    const LibraryScale* laid;
+    double shift;
+    std::optional<Placement> refined;
 };
 
+/// One of them, with its first degree at `shift`.
 struct Promise {
     const LibraryScale* scale;
     std::size_t place;
-    double quick;
+    double shift, quick;
 };
 
 /// log of the density of the shift before the pitches are looked at, per cent.
@@ -52,8 +56,10 @@ class ShiftPrior {
 
     double operator()(double shift) const {
         double away = std::abs(shift - at_);
-        if (period_ > 0)
-            away = std::min(std::fmod(away, period_), period_ - std::fmod(away, period_));
+        if (period_ > 0) {
+            away -= period_ * periods_below(away, period_);
+            away = std::min(away, period_ - away);
+        }
         return away <= tonic_window ? inside_ : outside_;
     }
 
@@ -79,29 +85,15 @@ class PlacementRanking {
           fit_(set.pitches, all_spreads_of(options)),
           most_(std::clamp(most_looks / set.pitches.size(), least_places, most_places)) {}
 
-    std::vector<Weighed> weighed() {
-        std::vector<Weighed> all;
-        for (const Promise& promise : promising()) {
-            Proposal& place = places_[promise.place];
-            if (!place.weighed)
-                place.weighed = looked_at(*promise.scale, place.shift);
-            if (std::isinf(place.weighed->log_weight))
-                continue;
-            all.push_back(*place.weighed);
-            all.back().scale = promise.scale;
-        }
-        return all;
-    }
+    std::vector<Weighed> weighed();
 
   private:
-    /// By the pitches of scales, from which of the places on, and up to which, they lie.
-    using Proposals = std::vector<std::pair<std::size_t, std::size_t>>;
-
-    Proposals proposals();
     const ShiftPrior& prior_of(const LibraryScale& scale);
-    void propose(const LibraryScale& scale);
-    std::vector<Promise> promising();
-    Weighed looked_at(const LibraryScale& scale, double shift);
+    void propose(const std::vector<ScaleLibrary::Turned>& rotations);
+    void lay(const std::vector<ScaleLibrary::Turned>& rotations, const LibraryScale& laid,
+             double at, double score);
+    void promise(const LibraryScale& scale, double shift, double score);
+    void find_places();
 
     const ScaleLibrary& library_;
     const KnownTonic& tonic_;
@@ -110,6 +102,7 @@ class PlacementRanking {
     PitchSetFit fit_;
     std::size_t most_;
     std::vector<Proposal> places_;
+    std::vector<Promise> promises_;
     std::optional<ShiftPrior> prior_;                        ///< of the last scale
     double best_ = -std::numeric_limits<double>::infinity(); ///< of the quick scores
 };
@@ -118,61 +111,72 @@ const ShiftPrior& PlacementRanking::prior_of(const LibraryScale& scale) {
     return prior_ && prior_->serves(scale) ? *prior_ : prior_.emplace(scale, tonic_, at_);
 }
 
-/// Adds the places of one scale. A quick score farther below the best than the range says nothing;
-/// the limit is a little lower, for the last digits.
-void PlacementRanking::propose(const LibraryScale& scale) {
-    constexpr double last_digits = 1e-6;
-    const ShiftPrior& prior = prior_of(scale);
-    const double least = best_ - range_of_all - prior.highest() - last_digits;
-    if (fit_.best_quick(scale) < least)
-        return;
-    for (const Placement& p : fit_.quick_placements(scale, places_per_scale, least)) {
-        const double quick = p.log_evidence + prior(p.shift);
+void PlacementRanking::promise(const LibraryScale& scale, double shift, double score) {
+    const double quick = score + prior_of(scale)(shift);
+    if (quick < always)
         best_ = std::max(best_, quick);
-        if (quick >= best_ - range_of_all && !std::isinf(quick))
-            places_.push_back({p.shift, quick, {}});
-    }
+    if (quick >= best_ - range_of_all && quick > -always)
+        promises_.push_back({&scale, places_.size(), shift, quick});
+}
+
+/// Adds a place of `laid` for all its rotations.
+void PlacementRanking::lay(const std::vector<ScaleLibrary::Turned>& rotations,
+                           const LibraryScale& laid, double at, double score) {
+    for (const auto& [scale, by] : rotations)
+        for (std::size_t i = by; i < laid.degrees.size(); i += laid.repeats_after) {
+            const double shift = at + laid.degrees[i];
+            promise(library_.scales()[scale], shift < laid.period ? shift : shift - laid.period,
+                    score);
+        }
+    places_.push_back({&laid, at, {}});
+}
+
+/// Adds the places of one scale and of its rotations: those that all pitches lie close to, as the
+/// quick score does not see what narrow spreads say, and those that it finds. A quick score farther
+/// below the best than the range says nothing; the limit is a little lower, for the last digits.
+void PlacementRanking::propose(const std::vector<ScaleLibrary::Turned>& rotations) {
+    constexpr double last_digits = 1e-6;
+    const LibraryScale& laid = library_.scales()[rotations.front().scale];
+    const double least = best_ - range_of_all - prior_of(laid).highest() - last_digits;
+    for (const double shift : fit_.close_shifts(laid))
+        lay(rotations, laid, shift, always);
+    if (fit_.best_quick(laid) < least)
+        return;
+    for (const Placement& p : fit_.quick_placements(laid, places_per_scale, least))
+        lay(rotations, laid, p.shift, p.log_evidence);
 }
 
 /// Scales of few degrees go first: they score high, and then the large ones need not be looked at.
-PlacementRanking::Proposals PlacementRanking::proposals() {
-    Proposals known;
-    for (const std::size_t i : library_.different()) {
-        const LibraryScale& scale = library_.scales()[i];
-        if (known.size() <= scale.pitches)
-            known.resize(scale.pitches + 1);
-        const std::size_t first = places_.size();
-        propose(scale);
-        known[scale.pitches] = {first, places_.size()};
-    }
-    return known;
-}
-
-std::vector<Promise> PlacementRanking::promising() {
-    const Proposals known = proposals();
-    std::vector<Promise> promises;
-    for (const LibraryScale& scale : library_.scales()) {
-        const auto [first, end] = known[scale.pitches];
-        for (std::size_t i = first; i < end; ++i)
-            if (const double quick = places_[i].quick; quick >= best_ - range_of_all)
-                promises.push_back({&scale, i, quick});
-    }
-    if (promises.size() <= most_)
-        return promises;
-    std::stable_sort(promises.begin(), promises.end(),
-                     [](const Promise& a, const Promise& b) { return a.quick > b.quick; });
-    promises.resize(most_, Promise{});
-    return promises;
+void PlacementRanking::find_places() {
+    for (const auto& rotations : library_.different())
+        propose(rotations);
+    std::erase_if(promises_, [&](const Promise& p) { return p.quick < best_ - range_of_all; });
+    if (promises_.size() <= most_)
+        return;
+    std::sort(promises_.begin(), promises_.end(), [](const Promise& a, const Promise& b) {
+        return std::tuple(-a.quick, a.scale, a.shift) < std::tuple(-b.quick, b.scale, b.shift);
+    });
+    promises_.resize(most_, Promise{});
 }
 
 /// Rotations of the same pitches are equal but for the last digits, which decide nothing: they are
 /// rounded away.
-Weighed PlacementRanking::looked_at(const LibraryScale& scale, double shift) {
+std::vector<Weighed> PlacementRanking::weighed() {
     constexpr double digits = 0x1p36;
-    const Placement placement = fit_.refined(scale, shift);
-    const double log = scale_prior_ + prior_of(scale)(placement.shift) + placement.log_evidence;
-    return {nullptr, placement.shift, scale.nearest(-placement.shift).degree + 1,
-            std::round(log * digits) / digits};
+    find_places();
+    std::vector<Weighed> all;
+    for (const Promise& promise : promises_) {
+        Proposal& place = places_[promise.place];
+        if (!place.refined)
+            place.refined = fit_.refined(*place.laid, place.shift);
+        const LibraryScale& scale = *promise.scale;
+        const double shift = promise.shift + (place.refined->shift - place.shift);
+        const double log = scale_prior_ + prior_of(scale)(shift) + place.refined->log_evidence;
+        if (!std::isinf(log))
+            all.push_back({&scale, shift, scale.nearest(-shift).degree + 1,
+                           std::round(log * digits) / digits});
+    }
+    return all;
 }
 
 /// One scale on one degree is one candidate: of places that come together the better stays.

@@ -13,7 +13,6 @@ namespace {
 
 constexpr int refinement_steps = 3;
 const double root_of_two_pi = std::sqrt(2 * std::numbers::pi);
-const double log_unused = std::log(model::unused_degree);
 
 /// A set names each degree once: of the count! / (count - used)! ways to draw `used` different
 /// degrees one after the other each is equally probable, where drawing with repetition, which the
@@ -113,7 +112,7 @@ double PitchSetFit::evidence(const LibraryScale& scale, const Size& size, const 
     const std::size_t unused =
         scale.period > 0 ? scale.degrees.size() - used : count_unused(scale, shift, spread);
     return totals.log_likelihood[spread] + std::log(totals.likelihood[spread] * width)
-           + size.log_drawn[used] + log_unused * static_cast<double>(unused);
+           + size.log_drawn[used] + model::log_unused * static_cast<double>(unused);
 }
 
 Placement PitchSetFit::refined(const LibraryScale& scale, double shift) {

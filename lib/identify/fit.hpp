@@ -7,6 +7,7 @@
 #include <sectio/identify/library.hpp>
 
 #include <array>
+#include <numbers>
 #include <optional>
 #include <vector>
 
@@ -31,8 +32,8 @@ inline constexpr double spreads[]{0.003, 0.29, 2.5, 5, 10, 20};
 inline constexpr double spread_shares[]{0.01, 0.04, 0.35, 0.35, 0.225, 0.025};
 inline constexpr std::size_t computed_spreads = 2;
 static_assert(std::size(spreads) <= lanes);
-/// Factor for each degree of a scale that no pitch lies on.
-inline constexpr double unused_degree = 0.5;
+/// Logarithm of the factor for each degree of a scale that no pitch lies on.
+inline constexpr double log_unused = -std::numbers::ln2; // of 1/2
 } // namespace model
 
 /// A scale laid on the set with its first degree `shift` cents above the first pitch.
@@ -60,9 +61,12 @@ class PitchSetFit {
     PitchSetFit(const std::vector<PitchOfSet>& set, const std::vector<double>& spreads);
 
     /// The best places of `scale` under the set by a quick robust score, at most `most` of them and
-    /// none below `least`, to be read until the next call. log_evidence holds the quick score.
+    /// none below `least`, to be read until the next call; of a scale that repeats within its
+    /// period the lowest of equal ones. log_evidence holds the quick score.
     const std::vector<Placement>& quick_placements(const LibraryScale& scale, std::size_t most,
                                                    double least);
+    /// Where every pitch lies within 8 cents of a degree, to be read until the next call.
+    const std::vector<double>& close_shifts(const LibraryScale& scale);
     /// The quick score where all pitches lie on degrees.
     double best_quick(const LibraryScale& scale);
 
@@ -89,6 +93,8 @@ class PitchSetFit {
     struct QuickSet {
         std::size_t size_class;
         double peak;
+        std::vector<double> drawn; ///< by the number of pitches on degrees, more for the evidence
+        double most_drawn;
         std::vector<QuickPitch> pitches;
         std::vector<std::array<double, 256>> gains;
     };
@@ -113,6 +119,7 @@ class PitchSetFit {
     std::vector<Size> sizes_; ///< by size class, made when first asked for
     std::optional<QuickSet> quick_;
     std::vector<Placement> tried_, kept_;
+    std::vector<double> close_;
     std::vector<LibraryScale::Held> held_; ///< by pitch: where refining begins
     std::vector<double> logs_;             ///< of the evidence, by spread
     LaneDegrees used_;

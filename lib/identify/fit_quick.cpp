@@ -7,8 +7,9 @@ namespace sectio {
 
 namespace {
 
-/// Spread at which the quick score looks: the geometric middle of the spreads, rounded.
-constexpr double quick_spread = 8;
+/// Spread at which the quick score looks: that of 10 cents, where the pitch that proposes the place
+/// is itself as far off, √2 times 10.
+constexpr double quick_spread = 14;
 /// Pitches whose coincidence with a degree proposes a place. With five, one of them is no stray
 /// unless all five are: 3 in ten million at a share of 0.05.
 constexpr std::size_t most_anchors = 5;
@@ -16,17 +17,19 @@ constexpr std::size_t most_anchors = 5;
 constexpr double one_place = 12;
 /// A place whose quick score is this far below the scale's best is left out: e^-8 of its weight.
 constexpr double quick_range = 8;
+/// In cents. Where every pitch lies within this, narrow spreads may say more than the quick score.
+constexpr int close = 8;
 /// More than the last digits of a sum of weights are off.
 constexpr double last_digits = 1e-6;
 
-double in_period(const LibraryScale& scale, double cents) {
-    return scale.period > 0 ? cents - scale.period * periods_below(cents, scale.period) : cents;
+double within(double period, double cents) {
+    return period > 0 ? cents - period * periods_below(cents, period) : cents;
 }
 
 /// Of places in the first period.
-double distance_on(const LibraryScale& scale, double a, double b) {
+double distance_on(double period, double a, double b) {
     const double d = std::abs(a - b);
-    return scale.period > 0 ? std::min(d, scale.period - d) : d;
+    return period > 0 ? std::min(d, period - d) : d;
 }
 
 /// Better scores first, then lower shifts.
@@ -51,6 +54,11 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
     QuickSet& quick = quick_ ? *quick_ : quick_.emplace();
     quick.size_class = scale.size_class;
     quick.peak = log_peak(scale, quick_spread);
+    quick.drawn = size_of(scale).log_drawn;
+    for (std::size_t used = 0; scale.period > 0 && used < quick.drawn.size(); ++used)
+        quick.drawn[used] += model::log_unused * static_cast<double>(scale.degrees.size() - used);
+    quick.most_drawn = *std::max_element(quick.drawn.begin(), quick.drawn.end());
+    quick.drawn.resize(set_.size() + 1, quick.drawn.back());
     quick.pitches.clear();
     quick.gains.clear();
     for (std::size_t i = 0; i < set_.size(); ++i) {
@@ -64,7 +72,7 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
             }
         }
         quick.pitches.push_back(
-            {in_period(scale, p.cents) - scale.distance_begin, 0, quick.gains.size() - 1});
+            {within(scale.period, p.cents) - scale.distance_begin, 0, quick.gains.size() - 1});
     }
     double left = last_digits;
     for (std::size_t i = set_.size(); i-- > 0;)
@@ -77,30 +85,53 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
 double PitchSetFit::quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
                                 double least) {
     double score = 0;
+    std::size_t matched = 0;
+    least -= set.most_drawn;
     const double circle = scale.circle();
     const std::uint8_t* const distance = scale.distance.data();
     for (const QuickPitch& pitch : set.pitches) {
         if (score + pitch.left < least)
-            return score;
+            return score + set.most_drawn;
         double at = pitch.at - shift;
         at += at < 0 ? scale.period : 0;
-        if (at >= 0 && at < circle)
-            score += set.gains[pitch.gains][distance[static_cast<int>(at)]];
+        if (at >= 0 && at < circle) {
+            const double gain = set.gains[pitch.gains][distance[static_cast<int>(at)]];
+            score += gain;
+            matched += gain > 0 ? 1 : 0;
+        }
     }
-    return score;
+    return score + set.drawn[matched];
+}
+
+const std::vector<double>& PitchSetFit::close_shifts(const LibraryScale& scale) {
+    const QuickSet& set = quick_set(scale);
+    close_.clear();
+    for (std::size_t degree = 0; degree < scale.repeats_after; ++degree) {
+        const double shift = within(scale.repeat(), set_.front().cents - scale.degrees[degree]);
+        if (std::all_of(set.pitches.begin(), set.pitches.end(), [&](const QuickPitch& pitch) {
+                double at = pitch.at - shift + last_digits;
+                at += at < 0 ? scale.period : 0;
+                return at >= 0 && at < scale.circle()
+                       && scale.distance[static_cast<std::size_t>(at)] <= close;
+            }))
+            close_.push_back(shift);
+    }
+    return close_;
 }
 
 double PitchSetFit::best_quick(const LibraryScale& scale) {
-    return weight_ * std::max(0.0, quick_set(scale).peak);
+    const QuickSet& set = quick_set(scale);
+    return weight_ * std::max(0.0, set.peak) + set.most_drawn;
 }
 
 const std::vector<Placement>& PitchSetFit::quick_placements(const LibraryScale& scale,
                                                             std::size_t most, double least) {
     const QuickSet& set = quick_set(scale);
     tried_.clear();
+    const double repeat = scale.repeat();
     for (const PitchOfSet& anchor : anchors_)
-        for (const double degree : scale.degrees) {
-            const double shift = in_period(scale, anchor.cents - degree);
+        for (std::size_t degree = 0; degree < scale.repeats_after; ++degree) {
+            const double shift = within(repeat, anchor.cents - scale.degrees[degree]);
             const double score = quick_score(scale, set, shift, least);
             least = std::max(least, score - quick_range);
             if (score >= least)
@@ -113,7 +144,7 @@ const std::vector<Placement>& PitchSetFit::quick_placements(const LibraryScale& 
         if (kept_.size() == most)
             break;
         if (std::none_of(kept_.begin(), kept_.end(), [&](const Placement& k) {
-                return distance_on(scale, k.shift, place.shift) < one_place;
+                return distance_on(repeat, k.shift, place.shift) < one_place;
             }))
             kept_.push_back(place);
     }

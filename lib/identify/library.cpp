@@ -66,38 +66,59 @@ std::optional<Ambitus> ambitus_of(const Entry& entry, const std::vector<double>&
 /// Scales whose pitches differ by less are asked whether they are exactly the same, in cents.
 constexpr double doubtful = 1e-6;
 
-/// After how many degrees the same pitches come again.
-std::size_t repetition(const LibraryScale& scale) {
-    const std::vector<double>& d = scale.degrees;
-    const auto rotates = [&](std::size_t by) {
-        for (std::size_t i = 0; i < d.size(); ++i) {
-            const std::size_t j = i + by;
-            const double at = j < d.size() ? d[j] : d[j - d.size()] + scale.period;
-            if (std::abs(at - d[by] - d[i]) > doubtful)
-                return false;
-        }
-        return same_pitches(*scale.entry.scale(), by, *scale.entry.scale());
-    };
-    for (std::size_t by = 1; by < d.size(); ++by)
-        if (scale.period > 0 && d.size() % by == 0 && rotates(by))
-            return by;
-    return d.size();
+/// True where the scale has the pitches of another from its degree `by` on.
+bool begins_at(const LibraryScale& other, std::size_t by, const LibraryScale& scale) {
+    const std::vector<double>& d = other.degrees;
+    if (d.size() != scale.degrees.size())
+        return false;
+    for (std::size_t i = 0; i < d.size(); ++i) {
+        const std::size_t j = i + by;
+        const double at = j < d.size() ? d[j] : d[j - d.size()] + other.period;
+        if (std::abs(at - d[by] - scale.degrees[i]) > doubtful)
+            return false;
+    }
+    return same_pitches(*other.entry.scale(), by, *scale.entry.scale());
 }
 
-/// Numbers scales so that those of exactly the same pitches have the same number. Only such as have
-/// nearly the same sum of degrees are compared.
+/// After how many degrees the same pitches come again.
+std::size_t repetition(const LibraryScale& scale) {
+    const std::size_t count = scale.degrees.size();
+    for (std::size_t by = 1; by < count; ++by)
+        if (scale.period > 0 && count % by == 0 && begins_at(scale, by, scale))
+            return by;
+    return count;
+}
+
+double sum_of_squared_steps(const LibraryScale& scale) {
+    double sum = 0;
+    for (std::size_t i = 0; i < scale.degrees.size(); ++i) {
+        const bool last = i + 1 == scale.degrees.size();
+        const double above = last ? std::max(scale.period, scale.degrees[i]) : scale.degrees[i + 1];
+        sum += (above - scale.degrees[i]) * (above - scale.degrees[i]);
+    }
+    return sum;
+}
+
+/// Numbers scales so that rotations have the same number, and those of exactly the same pitches
+/// have. Only such are compared whose steps have nearly the same sum of squares.
 void number_pitches(std::vector<LibraryScale>& scales) {
-    std::multimap<double, std::size_t> by_sum;
+    constexpr double near = 0.01;
+    std::multimap<double, std::size_t> by_steps;
+    std::map<std::pair<std::size_t, std::size_t>, std::size_t> known;
     for (std::size_t i = 0; i < scales.size(); ++i) {
-        const double sum = std::accumulate(scales[i].degrees.begin(), scales[i].degrees.end(), 0.0);
-        const double near = doubtful * static_cast<double>(scales[i].degrees.size());
-        const auto end = by_sum.upper_bound(sum + near);
-        const auto same = std::find_if(by_sum.lower_bound(sum - near), end, [&](const auto& other) {
-            return same_pitches(*scales[i].entry.scale(), 0, *scales[other.second].entry.scale());
-        });
-        scales[i].pitches = same == end ? i : same->second;
-        if (same == end)
-            by_sum.emplace(sum, i);
+        LibraryScale& scale = scales[i];
+        scale.cycle = i;
+        const double sum = sum_of_squared_steps(scale);
+        const auto end = by_steps.upper_bound(sum + near);
+        for (auto it = by_steps.lower_bound(sum - near); it != end && scale.cycle == i; ++it) {
+            const LibraryScale& other = scales[it->second];
+            for (std::size_t by = 0; by < other.repeats_after && scale.cycle == i; ++by)
+                if (begins_at(other, by, scale))
+                    scale.cycle = it->second, scale.turned = by;
+        }
+        if (scale.cycle == i)
+            by_steps.emplace(sum, i);
+        scale.pitches = known.try_emplace({scale.cycle, scale.turned}, i).first->second;
     }
 }
 
@@ -222,17 +243,23 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
 }
 
 void ScaleLibrary::order_different() {
-    std::vector<char> known;
+    std::map<std::size_t, std::size_t> places; // of cycles
     for (std::size_t i = 0; i < scales_.size(); ++i) {
-        known.resize(std::max(known.size(), scales_[i].pitches + 1));
-        if (!std::exchange(known[scales_[i].pitches], 1))
-            different_.push_back(i);
+        const LibraryScale& scale = scales_[i];
+        const auto [at, is_new] = places.try_emplace(scale.cycle, different_.size());
+        if (is_new)
+            different_.emplace_back();
+        std::vector<Turned>& rotations = different_[at->second];
+        const std::size_t first = is_new ? scale.turned : scales_[rotations.front().scale].turned;
+        const std::size_t again = scale.repeats_after;
+        rotations.push_back({i, (scale.turned + again - first) % again});
     }
-    std::stable_sort(different_.begin(), different_.end(), [&](std::size_t a, std::size_t b) {
-        const LibraryScale &one = scales_[a], &other = scales_[b];
-        return std::pair(one.degrees.size(), one.size_class)
-               < std::pair(other.degrees.size(), other.size_class);
-    });
+    const auto size = [&](const std::vector<Turned>& rotations) {
+        const LibraryScale& scale = scales_[rotations.front().scale];
+        return std::pair(scale.degrees.size(), scale.size_class);
+    };
+    std::stable_sort(different_.begin(), different_.end(),
+                     [&](const auto& a, const auto& b) { return size(a) < size(b); });
 }
 
 ScaleLibrary ScaleLibrary::among(const std::vector<std::string>& words) const {

@@ -53,12 +53,20 @@ struct LibraryScale {
 
     /// The same number for scales of exactly the same pitches from their first degrees.
     std::size_t pitches = 0;
+    /// The same number for scales that are rotations of one another, as modes are, and by how many
+    /// degrees of the first of them, less than it repeats after, this one begins later.
+    std::size_t cycle = 0, turned = 0;
     /// The same number for scales of as many degrees and the same period.
     std::size_t size_class = 0;
     /// From each so many degrees on the same pitches come again: as many as there are of most
     /// scales, 1 of equal steps.
     std::size_t repeats_after = 0;
 
+    /// From where on, above the first degree, the same pitches come again; 0 for a scale that does
+    /// not repeat.
+    double repeat() const {
+        return repeats_after < degrees.size() ? degrees[repeats_after] : period;
+    }
     /// The circle that a pitch is placed on: the period, or the span with its margins.
     double circle() const { return static_cast<double>(distance.size()); }
     /// Index of the degree nearest to `cents` above the first degree, and the distance from that
@@ -152,8 +160,13 @@ class ScaleLibrary {
     ScaleLibrary among(const std::vector<std::string>& words) const;
 
     const std::vector<LibraryScale>& scales() const { return scales_; }
-    /// Indices of one scale of each number `pitches`, those of few degrees first, by size class.
-    const std::vector<std::size_t>& different() const { return different_; }
+    /// A scale by its index, and by how many degrees of another it begins later.
+    struct Turned {
+        std::size_t scale, by;
+    };
+    /// The scales of each number `cycle` as rotations of the first of them, those of few degrees
+    /// first, by size class.
+    const std::vector<std::vector<Turned>>& different() const { return different_; }
 
     /// What the scales expect of a melody, made once, when it is first asked for.
     PreparedTables& tables() const { return *tables_; }
@@ -167,7 +180,7 @@ class ScaleLibrary {
 
     std::map<std::string, double> notes_;
     std::vector<LibraryScale> scales_;
-    std::vector<std::size_t> different_;
+    std::vector<std::vector<Turned>> different_;
     std::shared_ptr<PreparedTables> tables_; ///< of copies too, whose scales are the same
 };
 

@@ -1,6 +1,7 @@
 // What fits exactly comes before what fits within practice.
 
 #include <sectio/identify/identify.hpp>
+#include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -48,6 +49,17 @@ TEST_CASE("Seven exact notes of a tuning are named by scales that have them exac
         ++tried;
     }
     CHECK(tried > 30);
+}
+
+TEST_CASE("Notes of a system of many degrees are named by it where they are a few cents off") {
+    const Melody set = to_melody(parse_pitches(
+        "-1.21c, 76.37c, 228.94c, 347.45c, 389.51c, 426.02c, 461.79c, 501.83c, 539.3c, 581.86c, "
+        "848.22c, 889.15c, 962.28c, 1122.82c")); // of 31 equal steps, each up to 5 cents off
+    IdentifyOptions options;
+    options.tonic.kind = KnownTonic::Kind::known;
+    const auto answer = identify(set, ScaleLibrary::installed(), options);
+    CHECK(answer.verdict != Verdict::none);
+    CHECK(answer.candidates[0].scale->degrees.size() == 31);
 }
 
 TEST_CASE("Notes that are exact but for one are named by practice") {

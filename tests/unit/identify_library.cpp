@@ -5,10 +5,12 @@
 #include <sectio/scale/reading.hpp>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <random>
+#include <set>
 
 using namespace sectio;
 
@@ -84,24 +86,77 @@ TEST_CASE("A degree that is held while the height moves is the one that a search
     }
 }
 
-TEST_CASE("Of scales of the same pitches a library looks at one, those of few degrees first") {
+TEST_CASE("Scales have the same cycle where one is a rotation of the other") {
+    std::size_t rotations = 0;
+    for (const LibraryScale& a : all_scales())
+        for (const LibraryScale& b : all_scales()) {
+            if (a.degrees.size() != b.degrees.size() || a.degrees.size() > 12)
+                continue;
+            CAPTURE(a.entry.id, b.entry.id);
+            std::size_t by = 0;
+            while (by < a.degrees.size() && !same_pitches(exact(a), by, exact(b)))
+                ++by;
+            CHECK((a.cycle == b.cycle) == (by < a.degrees.size()));
+            if (a.cycle == b.cycle)
+                CHECK((a.turned + by) % a.repeats_after == b.turned);
+            rotations += a.cycle == b.cycle && a.turned != b.turned ? 1 : 0;
+        }
+    CHECK(rotations > 100);
+}
+
+TEST_CASE("A library lays one of all rotations on a set, those of few degrees first") {
     const ScaleLibrary& whole = ScaleLibrary::installed();
     const ScaleLibrary part = whole.among({"arab"});
     for (const ScaleLibrary* library : {&whole, &part}) {
-        std::vector<std::size_t> numbers, wanted;
-        std::size_t degrees = 0;
-        for (const std::size_t i : library->different()) {
-            const LibraryScale& scale = library->scales()[i];
-            CHECK(scale.degrees.size() >= degrees);
-            degrees = scale.degrees.size();
-            numbers.push_back(scale.pitches);
+        std::size_t degrees = 0, scales = 0;
+        std::set<std::size_t> cycles;
+        for (const auto& rotations : library->different()) {
+            const LibraryScale& laid = library->scales()[rotations.front().scale];
+            CHECK(laid.degrees.size() >= degrees);
+            degrees = laid.degrees.size();
+            CHECK(cycles.insert(laid.cycle).second);
+            scales += rotations.size();
+            for (const auto& [scale, by] : rotations)
+                CHECK((degrees > 60
+                       || same_pitches(exact(laid), by, exact(library->scales()[scale]))));
         }
-        for (const LibraryScale& scale : library->scales())
-            wanted.push_back(scale.pitches);
-        std::sort(numbers.begin(), numbers.end());
-        std::sort(wanted.begin(), wanted.end());
-        wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
-        CHECK(numbers == wanted);
+        CHECK(scales == library->scales().size());
+    }
+}
+
+TEST_CASE("What is said of one scale is the evidence added up over all its places") {
+    constexpr double spread = 5, stray = 0.05, step = 0.25;
+    const std::vector<double> pitches{3, 201, 396, 509, 698, 903, 1102};
+    std::string text;
+    for (const double cents : pitches)
+        text += fmt::format("{}{}c", text.empty() ? "" : ", ", cents - pitches[0]);
+    IdentifyOptions options;
+    options.tonic.kind = KnownTonic::Kind::free;
+    options.spread = spread;
+    for (const char* id : {"equal-12", "pythagorean-12", "whole-tone", "major"}) {
+        CAPTURE(id);
+        const ScaleLibrary library({*Catalogue::installed().find(id)});
+        const LibraryScale& scale = library.scales()[0];
+        const auto count = static_cast<double>(scale.degrees.size());
+        double evidence = 0;
+        for (double shift = 0; shift < 1200; shift += step) {
+            double likelihood = step / 1200;
+            std::set<std::size_t> used;
+            for (const double pitch : pitches) {
+                const auto near = scale.nearest(pitch - shift);
+                const double core = (1 - stray) * 1200 / count / spread / std::sqrt(2 * M_PI)
+                                    * std::exp(-near.above * near.above / (2 * spread * spread));
+                likelihood *= core + stray;
+                if (core > stray)
+                    used.insert(near.degree);
+            }
+            for (std::size_t i = 0; i < scale.degrees.size(); ++i) // drawn once each, or missed
+                likelihood *= i < used.size() ? count / (count - static_cast<double>(i)) : 0.5;
+            evidence += likelihood;
+        }
+        const double none = 7.0 / 6; // the odds
+        CHECK(identify(to_melody(parse_pitches(text)), library, options).none_probability
+              == Approx(none / (none + evidence)).epsilon(0.02));
     }
 }
 
