@@ -65,6 +65,8 @@ inline constexpr std::int64_t ruler_marks = 10'000'000;
 inline constexpr std::size_t instrument_strings = 1000;
 /// Metres of a string whose frets are planned.
 inline constexpr int string_metres = 100;
+/// A saddle stands at most this part of a string's nominal length before or behind its end.
+inline constexpr int compensation_part = 10;
 /// Places of degrees on all strings of one plan of frets.
 inline constexpr std::size_t planned_stops = 10'000;
 

@@ -237,6 +237,23 @@ void add_neck(page::Facts& facts, const NeckShape& neck) {
     facts.facts.push_back({"", page::count(neck.perpendicular), "perpendicular_fret"});
 }
 
+/// "3 mm", or of each string "3 mm (a), 5 mm (b)"; nothing where there is none.
+std::string compensation_of(const FretPlan& plan) {
+    std::vector<const PlannedString*> fretted;
+    for (const Fretboard& board : plan.boards)
+        for (const std::size_t i : board.strings)
+            fretted.push_back(&plan.strings[i]);
+    const Length& first = fretted.front()->compensation;
+    if (std::all_of(fretted.begin(), fretted.end(),
+                    [&](const PlannedString* s) { return s->compensation == first; }))
+        return first == Length() ? "" : first.text();
+    std::string words;
+    for (const PlannedString* s : fretted)
+        words +=
+            fmt::format("{}{} ({})", words.empty() ? "" : ", ", s->compensation.text(), s->name);
+    return words;
+}
+
 page::Facts facts_of(const FretSheet& sheet, const Catalogue& catalogue) {
     const Scale& scale = sheet.plan.scale;
     page::Facts facts;
@@ -249,10 +266,9 @@ page::Facts facts_of(const FretSheet& sheet, const Catalogue& catalogue) {
         facts.facts.push_back({"Length", board.length.text() + ", nut to bridge", ""});
     if (sheet.neck)
         add_neck(facts, *sheet.neck);
-    if (sheet.compensation != Length())
-        facts.facts.push_back({"Compensation",
-                               sheet.compensation.text() + ": the saddle stands that much farther",
-                               ""});
+    if (const std::string words = compensation_of(sheet.plan); !words.empty())
+        facts.facts.push_back(
+            {"Compensation", words + ": the saddle stands that much farther", ""});
     return facts;
 }
 
@@ -291,8 +307,7 @@ page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue) {
     page.blocks.push_back(notes_of(sheet));
     page.blocks.push_back(finger_chart(sheet.plan, sheet.up_to));
     for (const Fretboard& board : sheet.plan.boards)
-        for (page::Drawing& drawing :
-             template_drawings(sheet.plan, board, sheet.compensation, sheet.neck))
+        for (page::Drawing& drawing : template_drawings(sheet.plan, board, sheet.neck))
             page.blocks.push_back(std::move(drawing));
     return page;
 }

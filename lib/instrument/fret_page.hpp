@@ -16,7 +16,6 @@ namespace sectio {
 struct FretSheet {
     FretPlan plan;
     Interval up_to;                  ///< how far up the chart goes above each open string
-    Length compensation;             ///< by which the saddle stands behind the nominal length
     std::string tonic;               ///< "D4", as written; may be empty
     std::vector<std::string> opens;  ///< of each string, as written: "A3"; may be empty
     std::string date;                ///< ISO 8601; may be empty

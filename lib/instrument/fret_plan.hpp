@@ -20,6 +20,7 @@ struct PlannedString {
     Interval open;    ///< above the tonic; falls for a string below it
     Length length;    ///< nominal, from nut to bridge
     bool fretted = true;
+    Length compensation{}; ///< by which the saddle stands behind the nominal length
 };
 
 /// A degree of the scale on a string.
@@ -89,8 +90,8 @@ Interval reach_of(const Scale& scale, const FretPlanOptions& options = {});
 /// degrees within twice the cost of its lowest, one a string, and stands midway between the lowest
 /// and the highest. Taking as many as possible each time is optimal, for whatever a fret can serve
 /// it can serve without its lowest degrees.
-/// @throws Error too_many_frets, share_negative, no_frets, length_not_positive, and those of
-/// check_rules()
+/// @throws Error too_many_frets, share_negative, no_frets, length_not_positive,
+/// compensation_too_far, and those of check_rules()
 FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
                     const FretPlanOptions& options = {});
 

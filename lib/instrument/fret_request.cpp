@@ -17,6 +17,7 @@ struct AskedString {
     std::optional<StatedPitch> open; ///< nothing for the tonic
     Length length;
     bool fretted = true;
+    Length compensation{};
 };
 
 Length asked_length(const FretRequest& request) {
@@ -34,18 +35,22 @@ bool has_neck(const FretRequest& request) {
 }
 
 std::vector<AskedString> asked_strings(const FretRequest& request) {
+    const Length shared = request.compensation.value_or(
+        request.instrument ? request.instrument->compensation : Length());
     std::vector<AskedString> strings;
     for (const StatedPitch& open : request.opens)
-        strings.push_back({open.text(), open, asked_length(request)});
+        strings.push_back({open.text(), open, asked_length(request), true, shared});
     if (!strings.empty())
         return strings;
     if (!request.instrument && has_neck(request))
-        return {{"lowest", {}, asked_length(request)}, {"highest", {}, asked_length(request)}};
+        return {{"lowest", {}, asked_length(request), true, shared},
+                {"highest", {}, asked_length(request), true, shared}};
     if (!request.instrument)
-        return {{"string", {}, asked_length(request)}};
+        return {{"string", {}, asked_length(request), true, shared}};
     for (const InstrumentString& s : request.instrument->strings)
-        strings.push_back(
-            {s.name, s.open, request.length ? asked_length(request) : s.length.figure, s.fretted});
+        strings.push_back({s.name, s.open, request.length ? asked_length(request) : s.length.figure,
+                           s.fretted,
+                           request.compensation ? shared : s.compensation.value_or(shared)});
     return strings;
 }
 
@@ -102,16 +107,14 @@ FretSheet fret_sheet(Scale scale, const FretRequest& request) {
     for (const AskedString& asked : asked_strings(request)) {
         if (asked.length.millimetres() > 1000 * limits::string_metres)
             throw error(message::string_too_long, asked.length.text(), {}, limits::string_metres);
-        strings.push_back(
-            {asked.name, open_interval(asked.open, tuned), asked.length, asked.fretted});
+        strings.push_back({asked.name, open_interval(asked.open, tuned), asked.length,
+                           asked.fretted, asked.compensation});
         sheet.opens.push_back((asked.open ? *asked.open : tuned.tonic().stated).text());
     }
     sheet.plan = plan_frets(tuned.scale(), std::move(strings), plan);
     if (has_neck(request))
         sheet.neck = neck_of(request, sheet.plan);
     sheet.up_to = plan.frets ? highest_fret(sheet.plan) : reach_of(tuned.scale(), plan);
-    const Length own = request.instrument ? request.instrument->compensation : Length();
-    sheet.compensation = request.compensation.value_or(own);
     sheet.tonic = tuned.tonic().written();
     sheet.date = request.date;
     sheet.inches = request.inches;

@@ -49,7 +49,7 @@ class Part {
             label(from.x - (left_.is_outer(from.y) ? 16 : 6), at(from.y) + 1, left, 8, true,
                   Drawing::Anchor::right);
         if (holds(to.y))
-            label(to.x + (right_.is_outer(to.y) ? 34 : 6), at(to.y) + 1, right, 8);
+            label(to.x + (right_.is_outer(to.y) ? 36 : 6), at(to.y) + 1, right, 8);
     }
 
     void dot(const NeckPoint& place) {
@@ -140,7 +140,6 @@ double share_of(std::size_t index, std::size_t count) {
 struct Template {
     const FretPlan& plan;
     const Fretboard& board;
-    Length compensation;
     const std::optional<NeckShape>& shape;
     DrawnNeck neck;
 
@@ -150,21 +149,30 @@ struct Template {
         return place_of(board.frets[number], board.length).estimate()
                / boost::rational_cast<double>(board.length.millimetres());
     }
-    /// Where the saddle is, as a share of each outer string.
-    std::pair<double, double> saddle() const {
-        const auto share = [&](const Length& length) {
-            return boost::rational_cast<double>((length + compensation) / length);
-        };
-        return {share(board.length), share(last_length())};
+    double across(std::size_t string) const { return share_of(string, board.strings.size()); }
+    const Length& compensation(std::size_t string) const {
+        return plan.strings[board.strings[string]].compensation;
     }
-    NeckPoint on_saddle(double across) const {
-        const auto [first, last] = saddle();
-        const NeckPoint from = neck.at(0, first), to = neck.at(1, last);
-        return {from.x + across * (to.x - from.x), from.y + across * (to.y - from.y)};
+    bool has_one_saddle() const {
+        return std::all_of(board.strings.begin(), board.strings.end(), [&](std::size_t i) {
+            return plan.strings[i].compensation == compensation(0);
+        });
+    }
+    NeckPoint on_saddle(double across, const Length& compensation) const {
+        const auto mm = [](const Length& length) {
+            return boost::rational_cast<double>(length.millimetres());
+        };
+        const double length = mm(board.length) + across * mm(last_length() - board.length);
+        return neck.at(across, 1 + mm(compensation) / length);
+    }
+    NeckPoint saddle_of(std::size_t string) const {
+        return on_saddle(across(string), compensation(string));
     }
     double end() const {
-        const auto [first, last] = saddle();
-        return std::max(neck.end(1), std::max(neck.at(0, first).y, neck.at(1, last).y));
+        double end = neck.end(1);
+        for (std::size_t i = 0; i < board.strings.size(); ++i)
+            end = std::max(end, saddle_of(i).y);
+        return end;
     }
 };
 
@@ -175,7 +183,7 @@ DrawnNeck drawn(const Fretboard& board, const std::optional<NeckShape>& shape) {
 
 /// The names where there is room for all of them; the table has them too.
 std::string words_of(const FretPlan& plan, const PlannedFret& fret, const std::string& place) {
-    constexpr std::size_t most = 14;
+    constexpr std::size_t most = 9;
     const std::string names = names_of(plan, fret);
     return character_count(names) <= most ? fmt::format("{}   {} mm", names, place) : place + " mm";
 }
@@ -197,7 +205,7 @@ void draw_fret(Part& part, const Template& t, std::size_t number) {
     for (std::size_t i = 0; i < t.board.strings.size(); ++i)
         for (const Stop& stop : fret.stops)
             if (stop.string == t.board.strings[i])
-                part.dot(t.neck.at(share_of(i, t.board.strings.size()), along));
+                part.dot(t.neck.at(t.across(i), along));
 }
 
 /// The nearest place to `from` that strikes no fret or its words through, on the side of `way`,
@@ -219,17 +227,28 @@ double clear_of_frets(const Template& t, double from, double way) {
     return from;
 }
 
+/// A mark on each string where its own saddle stands.
+void draw_saddles(Part& part, const Template& t) {
+    for (std::size_t i = 0; i < t.board.strings.size(); ++i) {
+        const NeckPoint at = t.saddle_of(i);
+        const bool last = i + 1 == t.board.strings.size();
+        part.across({at.x - hair, at.y}, {at.x + hair, at.y}, "",
+                    last ? "saddle, string by string" : "", line);
+    }
+}
+
 void draw_bridge(Part& part, const Template& t) {
     const auto both = [&](const Length& first, const Length& last) {
         return t.slanted() ? first.text() + " / " + last.text() : first.text();
     };
     part.across(t.neck.at(0, 1), t.neck.at(1, 1), "bridge",
                 both(t.board.length, t.last_length()) + " nominal", 2 * line);
-    if (t.compensation != Length())
-        part.across(t.on_saddle(0), t.on_saddle(1), "",
-                    "saddle "
-                        + both(t.board.length + t.compensation, t.last_length() + t.compensation),
-                    line, joint_dash);
+    const Length& c = t.compensation(0);
+    if (!t.has_one_saddle())
+        draw_saddles(part, t);
+    else if (c != Length())
+        part.across(t.on_saddle(0, c), t.on_saddle(1, c), "",
+                    "saddle " + both(t.board.length + c, t.last_length() + c), line, joint_dash);
 }
 
 Drawing draw_part(const Template& t, const std::vector<TemplatePart>& parts, std::size_t number) {
@@ -238,10 +257,8 @@ Drawing draw_part(const Template& t, const std::vector<TemplatePart>& parts, std
         part.explain(fmt::format("Beside each fret: mm from the nut along {} / along {}.",
                                  t.plan.strings[t.board.strings.front()].name,
                                  t.plan.strings[t.board.strings.back()].name));
-    for (std::size_t i = 0; i < t.board.strings.size(); ++i) {
-        const double across = share_of(i, t.board.strings.size());
-        part.string(t.neck.at(across, 0), t.on_saddle(across));
-    }
+    for (std::size_t i = 0; i < t.board.strings.size(); ++i)
+        part.string(t.neck.at(t.across(i), 0), t.saddle_of(i));
     part.across(t.neck.at(0, 0), t.neck.at(1, 0), "nut", "0 mm", 2 * line);
     for (std::size_t fret = 0; fret < t.board.frets.size(); ++fret)
         draw_fret(part, t, fret);
@@ -269,10 +286,9 @@ std::vector<TemplatePart> template_parts(double length) {
 }
 
 std::vector<Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
-                                       const Length& compensation,
                                        const std::optional<NeckShape>& neck) {
     check(plan, board);
-    const Template t{plan, board, compensation, neck, drawn(board, neck)};
+    const Template t{plan, board, neck, drawn(board, neck)};
     auto parts = template_parts(t.end());
     while (parts.size() > 1 && parts[parts.size() - 2].end > t.end()) // nothing but margin
         parts.pop_back();

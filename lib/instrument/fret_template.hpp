@@ -34,7 +34,6 @@ inline constexpr double template_overlap = 20;
 /// check line of 100 mm; a line at both ends of what neighbours share; the caution. Across the neck
 /// it is true where `neck` says how the strings lie.
 std::vector<page::Drawing> template_drawings(const FretPlan& plan, const Fretboard& board,
-                                             const Length& compensation,
                                              const std::optional<NeckShape>& neck = {});
 
 /// The neck to scale, all strings from their nut to their bridge: each degree of the scale on each

@@ -142,6 +142,8 @@ MeasuredFrets measure_frets(const MeasuredString& string, const std::vector<Fret
         throw error(message::no_fret_readings, "", {});
     if (readings.size() > limits::scale_degrees)
         throw error(message::too_many_frets, "", readings.back().place, limits::scale_degrees);
+    if (string.length)
+        check_compensation(string.compensation, string.length->figure);
     MeasuredFrets answer;
     const FretMeasurer measurer(string);
     PlaceFromNut from_nut;

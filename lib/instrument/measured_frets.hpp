@@ -68,7 +68,7 @@ struct MeasuredFrets {
 /// to half of itself at best, since the finger presses the string down behind the fret as it likes
 /// (our choice, no source), and its half width has that beside what the action leaves.
 /// @throws Error length_missing, fret_beyond_bridge, fret_behind_nut, no_fret_readings,
-///         too_many_frets beyond limits::scale_degrees
+///         compensation_too_far, too_many_frets beyond limits::scale_degrees
 MeasuredFrets measure_frets(const MeasuredString& string, const std::vector<FretReading>& readings,
                             FretDistances distances = FretDistances::from_nut);
 

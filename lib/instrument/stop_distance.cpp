@@ -1,4 +1,6 @@
 #include <sectio/base/argument.hpp>
+#include <sectio/base/limits.hpp>
+#include <sectio/instrument/messages.hpp>
 #include <sectio/instrument/stop_distance.hpp>
 
 #include <cmath>
@@ -64,6 +66,12 @@ Interval interval_at(const Length& length, const Length& from_nut) {
     check_argument(from_nut < length, "a stopped place", "nearer to the nut than the bridge is");
     const Rational ratio = length / (length - from_nut);
     return Interval::from_ratio(ratio.numerator(), ratio.denominator());
+}
+
+void check_compensation(const Length& compensation, const Length& length) {
+    const Rational most = length.millimetres() / Integer(limits::compensation_part);
+    if (abs(compensation.millimetres()) > most)
+        throw error(message::compensation_too_far, compensation.text(), {});
 }
 
 } // namespace sectio

@@ -167,7 +167,7 @@ TEST_CASE("Slanted frets lie where the distances along both outer strings put th
                                 {22, 342.976675592, 336.614260338}, // 12, and the bridge
                                 {26, 685.95335118359, 660.5895680393}};
     const auto parts = template_parts(685.95335118359);
-    const auto drawings = template_drawings(sheet.plan, board, Length(), sheet.neck);
+    const auto drawings = template_drawings(sheet.plan, board, sheet.neck);
     REQUIRE(drawings.size() == parts.size());
     constexpr double middle = 75, head = 20; // of the template's page
     for (const End& end : ends) {

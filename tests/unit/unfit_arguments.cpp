@@ -147,7 +147,7 @@ TEST_CASE("Strings, frets and necks that are none") {
         CHECK(unfit([&] { template_parts(length); }));
     const Length length = parse_length("620mm");
     CHECK(unfit([&] { interval_at(length, length); }));
-    CHECK(unfit([] { template_drawings({}, {}, {}); }));
+    CHECK(unfit([] { template_drawings({}, {}); }));
     CHECK(unfit([] { fret_page({}); }));
     FretSheet sheet = fret_sheet(rast(), {.length = length});
     CHECK(told([&] { fret_page(sheet); }) == "no error");
