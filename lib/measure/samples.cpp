@@ -188,8 +188,6 @@ std::vector<RefusedSample> write_samples(const std::vector<Sample>& samples, Sam
             if (const auto pitch = stored_pitch(sample, set, scale, a4))
                 write_sample(sample, *pitch, folder);
         } catch (const Error& e) {
-            if (e.code() == ErrorCode::unwritable)
-                throw;
             refused.push_back({sample.file, e});
         }
     return refused;

@@ -66,9 +66,9 @@ bool is_without_note(const Error& error);
 std::filesystem::path copy_of(const Sample& sample, const std::filesystem::path& folder);
 
 /// Writes copies of the samples into `folder`, which is made where it is missing and one can be
-/// written. Those that are no WAVE files, damaged or out of the range of keys are returned; the
-/// others are there.
-/// @throws Error samples_same_name, before anything is written, and those of write_whole()
+/// written. Those that are no WAVE files, damaged, out of the range of keys or cannot be written
+/// are returned; the others are there.
+/// @throws Error samples_same_name, before anything is written
 std::vector<RefusedSample> write_samples(const std::vector<Sample>& samples, SampleSet set,
                                          const TunedScale* scale, const Pitch& a4,
                                          const std::filesystem::path& folder);

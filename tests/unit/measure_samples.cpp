@@ -104,6 +104,14 @@ TEST_CASE("Samples are copied under their names, and two of one name are refused
     CHECK(copied() == "no error");
     CHECK(std::filesystem::exists(folder / "out" / "note.wav"));
     CHECK(std::filesystem::exists(folder / "out" / "other.wav"));
+    // One whose place is taken does not keep the other from its own.
+    std::filesystem::create_directories(folder / "taken" / "note.wav" / "more");
+    const auto refused =
+        write_samples(samples, SampleSet::tempered, nullptr, Pitch::concert_a(), folder / "taken");
+    REQUIRE(refused.size() == 1);
+    CHECK(refused[0].file == samples[0].file);
+    CHECK(refused[0].error.code() == ErrorCode::unwritable);
+    CHECK(std::filesystem::exists(folder / "taken" / "other.wav"));
 }
 
 TEST_CASE("What lies outside a scale that does not repeat has no degree and is left out") {
