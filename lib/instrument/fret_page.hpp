@@ -29,6 +29,9 @@ struct FretSheet {
 /// Sources are written out by `catalogue`.
 page::Page fret_page(const FretSheet& sheet, const Catalogue& catalogue = Catalogue::installed());
 
+/// The strings of a plan, and what its frets cost each.
+page::Table string_table(const FretSheet& sheet);
+
 /// What a degree is called where it is stopped: its name, its note, the interval above the tonic,
 /// or its number, whatever of these there is first and is not long.
 std::string name_of(const FretPlan& plan, const Stop& stop);

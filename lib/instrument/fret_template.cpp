@@ -19,6 +19,7 @@ using page::Drawing;
 constexpr double part_width = 170, head = 20, reach = 200, margin = 10;
 constexpr double neck_left = 60, neck_right = 105;
 constexpr double check_x = 10, check_length = 100;
+constexpr double words_height = 3.2; // lines that are closer have their words apart
 constexpr double hair = 0.15, line = 0.3, joint_dash = 2;
 
 /// One part being drawn. Places on the string become heights on the paper, unscaled.
@@ -83,8 +84,7 @@ class Part {
         bool outer = false;
 
         bool is_outer(double y) {
-            constexpr double height = 3.2;
-            outer = y - last < height && !outer;
+            outer = y - last < words_height && !outer;
             last = y;
             return outer;
         }
@@ -146,8 +146,7 @@ struct Template {
     bool slanted() const { return shape && shape->slanted(); }
     const Length& last_length() const { return shape ? shape->last : board.length; }
     double fret(std::size_t number) const {
-        return place_of(board.frets[number], board.length).estimate()
-               / boost::rational_cast<double>(board.length.millimetres());
+        return place_of(board.frets[number], board.length).estimate() / in_mm(board.length);
     }
     double across(std::size_t string) const { return share_of(string, board.strings.size()); }
     const Length& compensation(std::size_t string) const {
@@ -159,11 +158,9 @@ struct Template {
         });
     }
     NeckPoint on_saddle(double across, const Length& compensation) const {
-        const auto mm = [](const Length& length) {
-            return boost::rational_cast<double>(length.millimetres());
-        };
-        const double length = mm(board.length) + across * mm(last_length() - board.length);
-        return neck.at(across, 1 + mm(compensation) / length);
+        const auto [first, last, added] =
+            std::array{in_mm(board.length), in_mm(last_length()), in_mm(compensation)};
+        return neck.at(across, 1 + added / (first + across * (last - first)));
     }
     NeckPoint saddle_of(std::size_t string) const {
         return on_saddle(across(string), compensation(string));
@@ -181,29 +178,31 @@ DrawnNeck drawn(const Fretboard& board, const std::optional<NeckShape>& shape) {
     return shape ? DrawnNeck(*shape, middle) : DrawnNeck(board.length, neck_left, neck_right);
 }
 
-/// The names where there is room for all of them; the table has them too.
-std::string words_of(const FretPlan& plan, const PlannedFret& fret, const std::string& place) {
-    constexpr std::size_t most = 9;
-    const std::string names = names_of(plan, fret);
-    return character_count(names) <= most ? fmt::format("{}   {} mm", names, place) : place + " mm";
-}
-
-/// The place on the first string, and on the last where that is another.
-std::string words_beside(const Template& t, const PlannedFret& fret) {
+/// The place on the first string, and on the last where that is another; else the names where there
+/// is room for all of them, of which the table has all.
+std::string words_beside(const Template& t, std::size_t number) {
+    const PlannedFret& fret = t.board.frets[number];
     const auto place = [&](const Length& length) {
         return place_of(fret, length).millimetres().decimal(bench_digits);
     };
-    return t.slanted() ? place(t.board.length) + " / " + place(t.last_length())
-                       : words_of(t.plan, fret, place(t.board.length));
+    if (t.slanted())
+        return place(t.board.length) + " / " + place(t.last_length());
+    const auto near = [&](std::size_t a, std::size_t b) {
+        return b < t.board.frets.size()
+               && t.neck.at(1, t.fret(b)).y - t.neck.at(1, t.fret(a)).y < words_height;
+    };
+    const bool crowded = near(number, number + 1) || (number > 0 && near(number - 1, number));
+    const std::string names = names_of(t.plan, fret);
+    return (character_count(names) <= (crowded ? 9 : 14) ? names + "   " : "")
+           + place(t.board.length) + " mm";
 }
 
 void draw_fret(Part& part, const Template& t, std::size_t number) {
-    const PlannedFret& fret = t.board.frets[number];
     const double along = t.fret(number);
     part.across(t.neck.at(0, along), t.neck.at(1, along), fmt::to_string(number + 1),
-                words_beside(t, fret), line);
+                words_beside(t, number), line);
     for (std::size_t i = 0; i < t.board.strings.size(); ++i)
-        for (const Stop& stop : fret.stops)
+        for (const Stop& stop : t.board.frets[number].stops)
             if (stop.string == t.board.strings[i])
                 part.dot(t.neck.at(t.across(i), along));
 }
@@ -231,9 +230,8 @@ double clear_of_frets(const Template& t, double from, double way) {
 void draw_saddles(Part& part, const Template& t) {
     for (std::size_t i = 0; i < t.board.strings.size(); ++i) {
         const NeckPoint at = t.saddle_of(i);
-        const bool last = i + 1 == t.board.strings.size();
         part.across({at.x - hair, at.y}, {at.x + hair, at.y}, "",
-                    last ? "saddle, string by string" : "", line);
+                    i + 1 < t.board.strings.size() ? "" : "saddle, string by string", line);
     }
 }
 

@@ -14,10 +14,6 @@ namespace {
 /// Half widths in cents that the figures leave to one fret, each for itself.
 using Causes = std::vector<Rational>;
 
-double in_mm(const Length& length) {
-    return boost::rational_cast<double>(length.millimetres());
-}
-
 Rational half_width(const MeasuredLength& length) {
     return length.half_width.value_or(Length()).millimetres();
 }

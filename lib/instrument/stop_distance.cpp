@@ -68,6 +68,10 @@ Interval interval_at(const Length& length, const Length& from_nut) {
     return Interval::from_ratio(ratio.numerator(), ratio.denominator());
 }
 
+double in_mm(const Length& length) {
+    return boost::rational_cast<double>(length.millimetres());
+}
+
 void check_compensation(const Length& compensation, const Length& length) {
     const Rational most = length.millimetres() / Integer(limits::compensation_part);
     if (abs(compensation.millimetres()) > most)

@@ -50,6 +50,9 @@ class StopDistance {
 /// @throws Error unfit_argument unless from_nut < length, term_too_large
 Interval interval_at(const Length& length, const Length& from_nut);
 
+/// For drawing and physics: correct to a double's last digits.
+double in_mm(const Length& length);
+
 /// How far a saddle stands behind the end of a string's nominal `length`, before it where negative.
 /// @throws Error compensation_too_far beyond the limits::compensation_part th part of the length
 void check_compensation(const Length& compensation, const Length& length);
