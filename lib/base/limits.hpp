@@ -135,6 +135,10 @@ inline constexpr std::size_t desk_answers = 60;
 inline constexpr std::size_t desk_text_bytes = 20'000;
 /// Bytes of the head of a request to the desk.
 inline constexpr std::size_t desk_request_bytes = 1 << 18;
+/// Connections to the desk at once; others wait.
+inline constexpr unsigned desk_connections = 64;
+/// Seconds without a word after which a connection to the desk ends, as of an upload that was cut.
+inline constexpr unsigned desk_idle_seconds = 60;
 /// Minutes after which the desk ends, and forgets a page, of which nothing was heard.
 inline constexpr int desk_idle_minutes = 60;
 

@@ -17,10 +17,6 @@ namespace sectio::desk {
 
 namespace {
 
-/// Waits that make an upload that was cut end.
-constexpr unsigned idle_seconds = 60;
-constexpr unsigned most_connections = 64;
-
 /// One request on its way in, and the file that its body goes to.
 struct Exchange {
     Request request;
@@ -190,9 +186,9 @@ int Server::listen(int port) {
     MHD_Daemon* daemon = http().start(
         MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, State::accept,
         state_.get(), MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_NOTIFY_COMPLETED, State::completed,
-        nullptr, MHD_OPTION_CONNECTION_LIMIT, most_connections, MHD_OPTION_CONNECTION_TIMEOUT,
-        idle_seconds, MHD_OPTION_CONNECTION_MEMORY_LIMIT, limits::desk_request_bytes,
-        MHD_OPTION_END);
+        nullptr, MHD_OPTION_CONNECTION_LIMIT, limits::desk_connections,
+        MHD_OPTION_CONNECTION_TIMEOUT, limits::desk_idle_seconds,
+        MHD_OPTION_CONNECTION_MEMORY_LIMIT, limits::desk_request_bytes, MHD_OPTION_END);
     if (!daemon)
         throw error(message::port_taken, "", {}, port);
     state_->daemons.push_back(daemon);

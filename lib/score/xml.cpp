@@ -25,6 +25,17 @@ std::optional<std::string_view> XmlAttributes::find(std::string_view name) const
 
 namespace {
 
+// Expat 2.9 deprecates what it has of these without "64".
+#if XML_MAJOR_VERSION > 2 || (XML_MAJOR_VERSION == 2 && XML_MINOR_VERSION >= 9)
+constexpr auto line_number = XML_GetCurrentLineNumber64;
+constexpr auto column_number = XML_GetCurrentColumnNumber64;
+constexpr auto byte_index = XML_GetCurrentByteIndex64;
+#else
+constexpr auto line_number = XML_GetCurrentLineNumber;
+constexpr auto column_number = XML_GetCurrentColumnNumber;
+constexpr auto byte_index = XML_GetCurrentByteIndex;
+#endif
+
 /// Code points of the bytes 0x80 to 0x9F in windows-1252, -1 where it has none.
 /// Source: WHATWG Encoding Standard, index-windows-1252; undefined bytes by Microsoft's table.
 constexpr std::array<int, 32> windows1252_high{
@@ -73,8 +84,7 @@ class XmlReading : public XmlCursor {
     }
 
     Place place() const override {
-        return {source_, XML_GetCurrentLineNumber(parser_.get()),
-                XML_GetCurrentColumnNumber(parser_.get()) + 1};
+        return {source_, line_number(parser_.get()), column_number(parser_.get()) + 1};
     }
 
   private:
@@ -112,9 +122,7 @@ class XmlReading : public XmlCursor {
         return same_letters(declared_, "windows-1252") ? Encoding::windows1252 : Encoding::utf8;
     }
 
-    std::size_t offset() const {
-        return static_cast<std::size_t>(XML_GetCurrentByteIndex(parser_.get()));
-    }
+    std::size_t offset() const { return static_cast<std::size_t>(byte_index(parser_.get())); }
 
     /// Inside an entity, expat's place is that of the reference, which starts with `&`.
     bool tag_at(std::size_t at) const {

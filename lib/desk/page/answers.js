@@ -73,6 +73,12 @@ function frame(question, job) {
     allow: "microphone; autoplay" });
 }
 
+// A frame is no higher than the answer in it, which says how high it is.
+addEventListener("message", event => {
+  const frame = [...document.querySelectorAll("article iframe")].find(f => f.contentWindow === event.source);
+  if (frame && Number.isFinite(event.data)) frame.style.setProperty("--content", `${Math.max(event.data, 60) + 4}px`);
+});
+
 /// Asks, and shows the answer above those before.
 export async function show(question, asked, things) {
   const line = make("p", { role: "status" });
