@@ -3,6 +3,7 @@
 #include "parallel.hpp"
 
 #include <sectio/base/file.hpp>
+#include <sectio/base/file_access.hpp>
 #include <sectio/base/messages.hpp>
 #include <sectio/print/print.hpp>
 
@@ -101,14 +102,10 @@ void refuse_one_output_of_two(const Together& all) {
 /// folder lies within the one that is worked on.
 void leave_results_out(std::vector<std::string>& files, const fs::path& folder,
                        const std::string& out) {
-    const auto lies_in = [](const fs::path& path, const fs::path& above) {
-        const fs::path below = path.lexically_relative(above);
-        return !below.empty() && below != "." && *below.begin() != "..";
-    };
     std::error_code ignored;
     const fs::path sources = fs::weakly_canonical(folder, ignored),
                    results = fs::weakly_canonical(out, ignored);
-    if (out.empty() || !lies_in(results, sources))
+    if (out.empty() || results == sources || !lies_in(results, sources))
         return;
     std::erase_if(files, [&](const std::string& file) {
         return lies_in(fs::weakly_canonical(file, ignored), results);

@@ -16,12 +16,12 @@ std::optional<std::vector<fs::path>>& allowed_folders() {
     return folders;
 }
 
+} // namespace
+
 bool lies_in(const fs::path& file, const fs::path& folder) {
     return std::mismatch(folder.begin(), folder.end(), file.begin(), file.end()).first
            == folder.end();
 }
-
-} // namespace
 
 void read_only_within(const std::vector<fs::path>& folders) {
     std::vector<fs::path> allowed;

@@ -9,6 +9,9 @@
 
 namespace sectio {
 
+/// True where `file` is `folder`, or lies in it or in its folders. Both are canonical paths.
+bool lies_in(const std::filesystem::path& file, const std::filesystem::path& folder);
+
 /// From now on no file outside these folders is read, whatever names it; there is no way back.
 void read_only_within(const std::vector<std::filesystem::path>& folders);
 

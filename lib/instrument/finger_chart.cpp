@@ -2,6 +2,7 @@
 
 #include <sectio/instrument/fret_page.hpp>
 #include <sectio/instrument/fret_template.hpp>
+#include <sectio/instrument/stop_distance.hpp>
 #include <sectio/page/numbers.hpp>
 
 #include <fmt/format.h>
@@ -44,7 +45,7 @@ class Chart {
         Length longest;
         for (const PlannedString& string : plan.strings)
             longest = std::max(longest, string.length);
-        scale_ = (right - left) / boost::rational_cast<double>(longest.millimetres());
+        scale_ = (right - left) / in_mm(longest);
         drawing_.width = chart_width;
         drawing_.heading = "Finger places";
         drawing_.description =

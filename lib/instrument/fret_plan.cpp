@@ -148,11 +148,11 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
     check_rules(scale);
     if (options.share < Interval())
         throw error(message::share_negative, to_expression(options.share), {});
-    for (const PlannedString& string : strings)
+    for (const PlannedString& string : strings) {
         if (string.length <= Length())
             throw error(message::length_not_positive, string.length.text(), {});
-    for (const PlannedString& string : strings)
         check_compensation(string.compensation, string.length);
+    }
     const Interval up_to = reach_of(scale, options);
     const std::size_t most = options.frets.value_or(limits::planned_stops + 1);
     FretPlan plan{std::move(scale), std::move(strings), {}};

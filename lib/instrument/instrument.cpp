@@ -1,6 +1,7 @@
 #include <sectio/base/folded.hpp>
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/instrument/messages.hpp>
+#include <sectio/instrument/stop_distance.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
 #include <fmt/format.h>
@@ -21,7 +22,7 @@ std::optional<double> tension(const InstrumentString& string, const Pitch& a4) {
         return number(*string.tension);
     if (!string.unit_mass || !string.open)
         return std::nullopt;
-    return tension_of(number(*string.unit_mass), number(string.length.figure.millimetres()),
+    return tension_of(number(*string.unit_mass), in_mm(string.length.figure),
                       string.open->at(a4).hertz_estimate());
 }
 
@@ -49,8 +50,7 @@ std::optional<Pressing> pressing_of(const Instrument& instrument, const Instrume
     const auto pull = tension(string, reference_of(instrument.reference));
     if (!string.gauge || !string.modulus || !instrument.action || !pull)
         return std::nullopt;
-    return Pressing{number(string.gauge->millimetres()), number(*string.modulus), *pull,
-                    *instrument.action};
+    return Pressing{in_mm(*string.gauge), number(*string.modulus), *pull, *instrument.action};
 }
 
 MeasuredFrets frets_of(const Instrument& instrument, const InstrumentString& string) {

@@ -18,10 +18,6 @@ Rational reach_squared(const NeckShape& neck, const Length& length) {
     return squared(length) - squared(neck.flare());
 }
 
-double mm_of(const Length& length) {
-    return boost::rational_cast<double>(length.millimetres());
-}
-
 double root(const Rational& square) {
     return Real::root_of(square).estimate();
 }
@@ -67,10 +63,10 @@ void check(const NeckShape& neck) {
 }
 
 DrawnNeck::DrawnNeck(const Length& length, double left, double right)
-    : first_{{left, 0}, 0, mm_of(length)}, last_{{right, 0}, 0, mm_of(length)} {}
+    : first_{{left, 0}, 0, in_mm(length)}, last_{{right, 0}, 0, in_mm(length)} {}
 
 DrawnNeck::DrawnNeck(const NeckShape& neck, double middle) {
-    const double flare = mm_of(neck.flare()), half = mm_of(neck.nut_spread) / 2;
+    const double flare = in_mm(neck.flare()), half = in_mm(neck.nut_spread) / 2;
     first_ = {{middle - half, 0}, -flare, root(reach_squared(neck, neck.first))};
     last_ = {{middle + half, 0}, flare, root(reach_squared(neck, neck.last))};
     const double square =
