@@ -151,6 +151,8 @@ std::string as_pdf(const TypesetDocument& document) {
 std::string as_svg(const TypesetDocument& document) {
     const double height = document.height * static_cast<double>(document.pages.size());
     Surface target(cairo_svg_surface_create_for_stream, document.width, height);
+    // A point is 1/72 inch; cairo 1.18 would write a pixel of 1/96, and rulers three quarters long.
+    cairo_svg_surface_set_document_unit(target.surface(), CAIRO_SVG_UNIT_PT);
     target.draw_ground();
     for (std::size_t i = 0; i < document.pages.size(); ++i)
         target.draw(document.pages[i], document.height * static_cast<double>(i));

@@ -247,10 +247,13 @@ TEST_CASE("An archive whose entries are too large only together is refused unrea
                                            {"two.png", "2"}});
     CHECK(document_of(zip, "t").bytes == tune);
     // The size unpacked stands 8 bytes before a local header's name (APPNOTE 4.3.7), 22 before a
-    // central header's (4.3.12).
+    // central header's (4.3.12); the method, deflated (8), 22 and 36 bytes before.
     const auto claim = [&](const std::string& name, std::uint32_t size) {
-        for (const std::size_t at : {zip.find(name) - 8, zip.rfind(name) - 22})
+        const std::size_t local = zip.find(name), central = zip.rfind(name);
+        for (const std::size_t at : {local - 8, central - 22})
             zip.replace(at, 4, support::little_endian(size, 4));
+        for (const std::size_t at : {local - 22, central - 36})
+            zip.replace(at, 2, support::little_endian(8, 2));
     };
     const std::size_t others = support::container("t.xml").size() + tune.size() + 1;
     claim("two.png", static_cast<std::uint32_t>(limits::archive_bytes - others));

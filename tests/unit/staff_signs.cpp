@@ -88,7 +88,7 @@ std::vector<std::pair<double, double>> glyph_ends(bool mirrored) {
     page.blocks.emplace_back(std::move(drawing));
     const std::string svg = print_svg(page);
     std::vector<std::pair<double, double>> all;
-    static const std::regex outline("<symbol[^>]*>\\s*<path[^>]* d=\"([^\"]*)\""),
+    static const std::regex outline("<(?:symbol|g id=\"glyph)[^>]*>\\s*<path[^>]* d=\"([^\"]*)\""),
         point("(-?[0-9.]+) (-?[0-9.]+)");
     for (std::sregex_iterator g(svg.begin(), svg.end(), outline), end; g != end; ++g) {
         const std::string path = (*g)[1];

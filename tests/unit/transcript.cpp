@@ -12,6 +12,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
+#include <regex>
 
 namespace support {
 
@@ -81,7 +82,8 @@ std::string attribute(const std::string& line, const std::string& name) {
 
 /// What is drawn and where, a line each: neighbouring strokes of one width, or shapes, by their
 /// number and the box around them; runs of letters on one height by the place of the first and
-/// their number. The letters themselves belong to fonts. What is no drawing stays.
+/// their number, as far as it is of one table's cell and no line of text. The letters themselves
+/// and where lines break belong to fonts. What is no drawing stays.
 class Drawn {
   public:
     std::string of(const std::string& markup) {
@@ -106,7 +108,9 @@ class Drawn {
             return path(line);
         end_row();
         end_paths();
-        text_ += line + "\n";
+        // cairo before 1.18 names the version of SVG.
+        static const std::regex version(" version=\"1\\.1\"");
+        text_ += std::regex_replace(line, version, "") + "\n";
     }
 
     void letter(const std::vector<long>& x, const std::vector<long>& y) {
@@ -122,22 +126,23 @@ class Drawn {
     }
 
     void end_row() {
+        constexpr int line_of_text = 30; // letters
         if (!row_.empty())
             text_ += fmt::format("letters at {}:", height_.at(0));
         for (const auto& [x, count] : row_)
-            text_ += fmt::format(" {} x{}", x, count);
+            text_ += count > line_of_text ? fmt::format(" {} text", x)
+                                          : fmt::format(" {} x{}", x, count);
         text_ += row_.empty() ? "" : "\n";
         row_.clear();
     }
 
     void path(const std::string& line) {
-        constexpr std::string_view key = "stroke-width:";
         end_row();
-        const auto at = line.find(key);
+        // In the style, or, as cairo 1.18 writes it, an attribute of its own.
+        static const std::regex stroke("stroke-width[:=]\"?([0-9.]+)");
+        std::smatch found;
         const std::string width =
-            at == std::string::npos
-                ? "shapes"
-                : "strokes " + line.substr(at + key.size(), line.find(';', at) - at - key.size());
+            std::regex_search(line, found, stroke) ? "strokes " + found[1].str() : "shapes";
         if (width != width_)
             end_paths();
         width_ = width;
