@@ -57,9 +57,9 @@ std::vector<PageBoxes> read_boxes(const std::filesystem::path& pdf) {
     return pages;
 }
 
-/// Neighbours may share this much, in points: the rounding of the boxes; and lines, whose boxes
-/// reach to where a font's highest sign would.
-constexpr double shared = 0.1, shared_lines = 0.5;
+/// Neighbours may share this much, in points: the rounding of the boxes; and lines this part of
+/// their height, as boxes reach to where a font's highest sign would.
+constexpr double shared = 0.1, shared_of_line = 0.05;
 
 std::vector<std::string> overlaps(const PageBoxes& page) {
     std::vector<std::string> found;
@@ -67,7 +67,8 @@ std::vector<std::string> overlaps(const PageBoxes& page) {
         for (std::size_t k = 0; k < i; ++k) {
             const Box &a = page.words[i], &b = page.words[k];
             if (std::min(a.x2, b.x2) - std::max(a.x1, b.x1) > shared
-                && std::min(a.y2, b.y2) - std::max(a.y1, b.y1) > shared_lines)
+                && std::min(a.y2, b.y2) - std::max(a.y1, b.y1)
+                       > shared_of_line * std::min(a.y2 - a.y1, b.y2 - b.y1))
                 found.push_back(
                     fmt::format("`{}` and `{}` at {:.1f}, {:.1f}", a.word, b.word, a.x1, a.y1));
         }
