@@ -103,11 +103,17 @@ Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
     const source::Source source = source::open(text);
     if (std::holds_alternative<source::Recording>(source.content))
         return measure::melody_of(measure::hear({measure::listen(source.file)}));
-    if (const auto* document = std::get_if<score::Document>(&source.content))
-        return score::melody_of(score::read_score(*document)).melody;
+    const auto say = [&](const std::vector<std::string>& said) {
+        for (const std::string& remark : said)
+            remarks.paragraphs.push_back({page::Role::remark, remark});
+    };
+    if (const auto* document = std::get_if<score::Document>(&source.content)) {
+        score::ScoreMelody line = score::melody_of(score::read_score(*document));
+        say(line.remarks);
+        return std::move(line.melody);
+    }
     const PitchList list = to_list(source::scale_in(source));
-    for (const std::string& remark : list.remarks)
-        remarks.paragraphs.push_back({page::Role::remark, remark});
+    say(list.remarks);
     return to_melody(list);
 }
 

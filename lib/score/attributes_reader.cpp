@@ -4,6 +4,8 @@
 namespace sectio::score {
 
 void AttributesReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*cursor*/) {
+    if (tag == Tag::key_accidental)
+        glyph_ = sign_of_glyph(attribute(start, "smufl"));
     if (tag != Tag::key && tag != Tag::transpose)
         return;
     key_ = {};
@@ -49,7 +51,7 @@ void AttributesReader::close_key_step(Tag tag, std::string_view text, const XmlC
     else if (tag == Tag::key_alter)
         key_.steps.back().alter = within("key-alter", text, limits::score_alteration, cursor);
     else
-        key_.steps.back().sign = builder_.sign(text);
+        key_.steps.back().sign = builder_.sign(text, glyph_);
 }
 
 void AttributesReader::close_transposition(Tag tag, std::string_view text,

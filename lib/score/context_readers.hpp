@@ -39,9 +39,11 @@ class HeaderReader : public ContextReader {
     void keep_creator(std::string name);
     void keep_title(std::string& place, std::string_view text);
     void keep_program(std::string_view text, const XmlCursor& cursor);
+    void keep_channel(bool percussion);
 
     std::string creator_; ///< its type
     bool first_page_ = false;
+    bool has_channel_ = false; ///< the present part's, which its first instrument says
 };
 
 /// Divisions, keys, transpositions.
@@ -58,7 +60,8 @@ class AttributesReader : public ContextReader {
 
     Key key_;
     Transposition transposition_;
-    int staff_ = 0; ///< of the present key or transposition
+    std::optional<Sign> glyph_; ///< of the present key's accidental
+    int staff_ = 0;             ///< of the present key or transposition
 };
 
 /// Notes.
@@ -82,6 +85,7 @@ class NoteReader : public ContextReader {
         Note note;
         Spelling spelling;
         bool pitched = false, rest = false, step = false, octave = false;
+        std::optional<Sign> glyph; ///< of its accidental
         std::optional<std::uint64_t> lyric_at;
         std::uint64_t at = 0;
     } now_;

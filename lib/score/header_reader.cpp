@@ -3,6 +3,7 @@
 #include <sectio/score/read_values.hpp>
 
 #include <algorithm>
+#include <utility>
 
 namespace sectio::score {
 
@@ -54,6 +55,7 @@ void HeaderReader::open_credit_words(const XmlStart& start) {
 void HeaderReader::open_score_part(const XmlStart& start) {
     auto& parts = builder_.score.parts;
     parts.push_back({std::string(attribute(start, "id")), "", {}, false, 0, 0});
+    has_channel_ = false;
     if (parts.size() > limits::score_variety)
         throw error(message::score_too_varied, "", {}, limits::score_variety, "parts");
     builder_.parts.emplace(parts.back().id, parts.size() - 1);
@@ -70,7 +72,7 @@ void HeaderReader::close(Tag tag, std::size_t /*offset*/, std::string_view text,
     else if (tag == Tag::midi_program)
         keep_program(text, cursor);
     else if (tag == Tag::midi_channel)
-        score.parts.back().percussion = trimmed(text) == "10";
+        keep_channel(trimmed(text) == "10");
     else if (tag == Tag::creator)
         keep_creator(one_line(text));
     else if (tag == Tag::work_title)
@@ -94,6 +96,11 @@ void HeaderReader::keep_program(std::string_view text, const XmlCursor& cursor) 
     if (number < 1)
         refuse_number("midi-program", text, cursor);
     program = program.value_or(number - 1);
+}
+
+void HeaderReader::keep_channel(bool percussion) {
+    if (!std::exchange(has_channel_, true))
+        builder_.score.parts.back().percussion = percussion;
 }
 
 void HeaderReader::keep_creator(std::string name) {

@@ -1,6 +1,9 @@
 #include <sectio/score/melody.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <set>
 
 namespace sectio::score {
 
@@ -42,12 +45,21 @@ std::vector<LineNote> notes_of_first_part(const Score& score, ScoreMelody& out) 
     return notes;
 }
 
+/// Of notes that sound together the highest; one that goes on below a higher one ends there.
 void keep_highest(std::vector<LineNote>& notes) {
     std::stable_sort(notes.begin(), notes.end(), [](const LineNote& a, const LineNote& b) {
         return a.onset == b.onset ? a.pitch > b.pitch : a.onset < b.onset;
     });
-    const auto same_onset = [](const LineNote& a, const LineNote& b) { return a.onset == b.onset; };
-    notes.erase(std::unique(notes.begin(), notes.end(), same_onset), notes.end());
+    std::vector<LineNote> line;
+    for (LineNote& note : notes) {
+        const bool together = !line.empty() && note.onset < line.back().end();
+        if (together && !(line.back().pitch < note.pitch))
+            continue;
+        if (together)
+            line.back().duration = note.onset - line.back().onset;
+        line.push_back(std::move(note));
+    }
+    notes = std::move(line);
 }
 
 void join_ties(std::vector<LineNote>& notes) {
@@ -64,6 +76,36 @@ void join_ties(std::vector<LineNote>& notes) {
     notes = std::move(joined);
 }
 
+/// What the line leaves out of the score, and how it sounds where that is not as it is written.
+std::vector<std::string> remarks_on(const Score& score, const ScoreMelody& line,
+                                    std::size_t covered) {
+    std::set<std::uint16_t> parts;
+    for (const Note& note : score.notes)
+        if (sounds(note))
+            parts.insert(note.part);
+    std::vector<std::string> remarks;
+    const auto first = std::find_if(score.notes.begin(), score.notes.end(),
+                                    [](const Note& n) { return sounds(n); });
+    if (first == score.notes.end())
+        return remarks;
+    const Part& part = score.parts[first->part];
+    if (parts.size() > 1)
+        remarks.push_back(fmt::format("Of {} parts the first is read: {}.", parts.size(),
+                                      part.name.empty() ? part.id : part.name));
+    if (covered > 0)
+        remarks.push_back(fmt::format(
+            "Of notes that sound together the highest is taken; left out below it: {}.", covered));
+    if (line.left_out > 0)
+        remarks.push_back(
+            fmt::format("Left out, since the score does not say their pitch: {}.", line.left_out));
+    const Rational moved = moved_keys(score.transpositions[first->transposition]);
+    if (!is_whole(moved / 12))
+        remarks.push_back(
+            fmt::format("Notes are named as they are written; the part sounds {} semitones {}.",
+                        exact_decimal(boost::abs(moved)), moved < 0 ? "lower" : "higher"));
+    return remarks;
+}
+
 } // namespace
 
 Interval above_c4(const WrittenPitch& pitch) {
@@ -77,7 +119,9 @@ ScoreMelody melody_of(const Score& score, const ReadingChoice& choice) {
     ScoreMelody out;
     out.reading = choose_reading(score, choice);
     std::vector<LineNote> notes = notes_of_first_part(score, out);
+    const std::size_t all = notes.size();
     keep_highest(notes);
+    out.remarks = remarks_on(score, out, all - notes.size());
     join_ties(notes);
     Melody& melody = out.melody;
     melody.name = score.page.work.empty() ? score.page.movement : score.page.work;

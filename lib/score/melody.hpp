@@ -8,6 +8,8 @@
 #include <sectio/score/written.hpp>
 
 #include <cstddef>
+#include <string>
+#include <vector>
 
 namespace sectio::score {
 
@@ -19,9 +21,10 @@ struct ScoreMelody {
     Melody melody;
     Reading reading;
     std::size_t left_out = 0; ///< notes whose pitch could not be read; grace notes are not counted
+    std::vector<std::string> remarks{}; ///< what a reader of an answer should know of it
 };
 
-/// The upper line of the first part that has pitches: of notes that begin together the highest.
+/// The upper line of the first part that has pitches: of notes that sound together the highest.
 /// Written pitches, as the player reads them: transposition moves no interval. Weights are quarter
 /// notes. A phrase ends before a rest, at a fermata, breath mark or caesura, and at a final bar
 /// line.

@@ -38,6 +38,9 @@ void NoteReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*cursor*
     case Tag::rest:
         now_.rest = true;
         break;
+    case Tag::accidental:
+        now_.glyph = sign_of_glyph(attribute(start, "smufl"));
+        break;
     case Tag::play:
         now_.lyric_at = now_.lyric_at.value_or(start.offset);
         break;
@@ -83,7 +86,7 @@ void NoteReader::close(Tag tag, std::size_t offset, std::string_view text,
         close_note(offset, cursor);
         break;
     case Tag::accidental:
-        now_.spelling.sign = builder_.sign(text);
+        now_.spelling.sign = builder_.sign(text, now_.glyph);
         break;
     case Tag::voice:
         now_.note.voice = builder_.voices(std::string(trimmed(text)));

@@ -11,11 +11,11 @@ namespace {
 
 /// Quarter notes of a note value. Source: MusicXML 4.0, simple type note-type-value.
 std::optional<QuarterNotes> quarters(std::string_view type) {
-    constexpr std::array names{"breve",  "whole", "half", "quarter",
-                               "eighth", "16th",  "32nd", "64th"};
+    constexpr std::array names{"maxima", "long", "breve", "whole", "half",  "quarter", "eighth",
+                               "16th",   "32nd", "64th",  "128th", "256th", "512th",   "1024th"};
     for (std::size_t i = 0; i < names.size(); ++i)
         if (type == names[i])
-            return i < 3 ? QuarterNotes(8 >> i, 1) : QuarterNotes(1, std::int64_t{1} << (i - 3));
+            return i < 5 ? QuarterNotes(32 >> i, 1) : QuarterNotes(1, std::int64_t{1} << (i - 5));
     return std::nullopt;
 }
 
@@ -24,6 +24,16 @@ std::optional<QuarterNotes> positive(std::string_view text) {
     const std::optional<QuarterNotes> value = decimal_number(text);
     const bool usable = value && *value > QuarterNotes() && *value <= QuarterNotes(10'000, 1);
     return usable ? value : std::nullopt;
+}
+
+/// The first number in "c. 96" or "96-104".
+std::string_view first_number(std::string_view text) {
+    constexpr std::string_view digits = "0123456789";
+    text.remove_prefix(std::min(text.find_first_of(digits), text.size()));
+    const std::size_t whole = std::min(text.find_first_not_of(digits), text.size());
+    const bool decimals = whole + 1 < text.size() && text[whole] == '.'
+                          && digits.find(text[whole + 1]) != digits.npos;
+    return text.substr(0, decimals ? text.find_first_not_of(digits, whole + 1) : whole);
 }
 
 /// The passes that "1, 2" names, as bits; 0 where it names none.
@@ -108,7 +118,7 @@ void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text
     else if (tag == Tag::beat_unit)
         metronome_.unit = quarters(trimmed(text));
     else if (tag == Tag::per_minute)
-        metronome_.per_minute = positive(text);
+        metronome_.per_minute = positive(first_number(text));
     else if (tag == Tag::metronome)
         close_metronome();
     else if (tag == Tag::direction && marked_tempo_ && !sounded_)

@@ -31,8 +31,10 @@ ScoreBuilder::ScoreBuilder()
     voices("");
 }
 
-Sign ScoreBuilder::sign(std::string_view text) {
+Sign ScoreBuilder::sign(std::string_view text, std::optional<Sign> glyph) {
     const std::string_view name = trimmed(text);
+    if (glyph && name == "other")
+        return *glyph;
     if (const std::optional<Sign> found = sign_named(name))
         return *found;
     if (name.empty())

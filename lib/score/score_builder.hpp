@@ -70,8 +70,8 @@ struct ScoreBuilder {
     ScoreBuilder();
 
     PartState& state() { return states[part]; }
-    /// The sign of this name; counts what the standard lacks.
-    Sign sign(std::string_view text);
+    /// The sign of this name, of "other" that of the glyph; counts what the standard lacks.
+    Sign sign(std::string_view text, std::optional<Sign> glyph);
     void look_for_makam(std::string_view text);
 
     Score score;

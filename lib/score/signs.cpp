@@ -57,7 +57,52 @@ constexpr std::array sign_entries{
     SignEntry{"sori", " sori", 1, none},
     SignEntry{"koron", " koron", -1, none},
     SignEntry{"other", " other", none, none},
+    // Glyphs of SMuFL 1.4, by which the value "other" is told apart: Arel, Ezgi and Uzdilek's
+    // signs, those of Turkish folk music, Persian and Arabic ones, Stein's and Zimmermann's quarter
+    // tones.
+    SignEntry{"accidentalBuyukMucennebFlat", " büyük mücenneb flat", none, -8},
+    SignEntry{"accidentalKucukMucennebFlat", " küçük mücenneb flat", none, -5},
+    SignEntry{"accidentalBakiyeFlat", " bakiye flat", none, -4},
+    SignEntry{"accidentalKomaFlat", " koma flat", none, -1},
+    SignEntry{"accidentalKomaSharp", " koma sharp", none, 1},
+    SignEntry{"accidentalBakiyeSharp", " bakiye sharp", none, 4},
+    SignEntry{"accidentalKucukMucennebSharp", " küçük mücenneb sharp", none, 5},
+    SignEntry{"accidentalBuyukMucennebSharp", " büyük mücenneb sharp", none, 8},
+    SignEntry{"accidental1CommaSharp", "♯1", none, 1},
+    SignEntry{"accidental2CommaSharp", "♯2", none, 2},
+    SignEntry{"accidental3CommaSharp", "♯3", none, 3},
+    SignEntry{"accidental5CommaSharp", "♯5", none, 5},
+    SignEntry{"accidental1CommaFlat", "♭1", none, -1},
+    SignEntry{"accidental2CommaFlat", "♭2", none, -2},
+    SignEntry{"accidental3CommaFlat", "♭3", none, -3},
+    SignEntry{"accidental4CommaFlat", "♭4", none, -4},
+    SignEntry{"accidentalSori", " sori", 1, none},
+    SignEntry{"accidentalKoron", " koron", -1, none},
+    SignEntry{"accidentalDoubleFlatArabic", "♭♭", -4, none},
+    SignEntry{"accidentalThreeQuarterTonesFlatArabic", " three-quarters-flat", -3, none},
+    SignEntry{"accidentalFlatArabic", "♭", -2, none},
+    SignEntry{"accidentalQuarterToneFlatArabic", " quarter-flat", -1, none},
+    SignEntry{"accidentalNaturalArabic", "♮", 0, none},
+    SignEntry{"accidentalQuarterToneSharpArabic", " quarter-sharp", 1, none},
+    SignEntry{"accidentalSharpArabic", "♯", 2, none},
+    SignEntry{"accidentalThreeQuarterTonesSharpArabic", " three-quarters-sharp", 3, none},
+    SignEntry{"accidentalDoubleSharpArabic", "𝄪", 4, none},
+    SignEntry{"accidentalQuarterToneFlatStein", " quarter-flat", -1, none},
+    SignEntry{"accidentalThreeQuarterTonesFlatZimmermann", " three-quarters-flat", -3, none},
+    SignEntry{"accidentalQuarterToneSharpStein", " quarter-sharp", 1, none},
+    SignEntry{"accidentalThreeQuarterTonesSharpStein", " three-quarters-sharp", 3, none},
 };
+
+constexpr bool is_glyph(std::string_view name) {
+    return name.starts_with("accidental");
+}
+
+std::optional<Sign> place_of(std::string_view name) {
+    for (std::size_t i = 1; i < sign_entries.size(); ++i)
+        if (sign_entries[i].name == name)
+            return static_cast<Sign>(i);
+    return std::nullopt;
+}
 
 } // namespace
 
@@ -66,10 +111,11 @@ std::span<const SignEntry> all_signs() {
 }
 
 std::optional<Sign> sign_named(std::string_view name) {
-    for (std::size_t i = 1; i < sign_entries.size(); ++i)
-        if (sign_entries[i].name == name)
-            return static_cast<Sign>(i);
-    return std::nullopt;
+    return is_glyph(name) ? std::nullopt : place_of(name);
+}
+
+std::optional<Sign> sign_of_glyph(std::string_view glyph) {
+    return is_glyph(glyph) ? place_of(glyph) : std::nullopt;
 }
 
 std::optional<Alteration> meaning(Sign sign, SignTable table) {

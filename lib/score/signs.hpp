@@ -45,9 +45,9 @@ enum class SignTable {
     turkish, ///< commas after Arel, Ezgi and Uzdilek; numbered signs count commas
 };
 
-/// One accidental-value of MusicXML 4.0.
+/// One accidental-value of MusicXML 4.0, or a glyph of SMuFL that stands for one.
 struct SignEntry {
-    std::string_view name;            ///< the value in the file, such as "slash-flat"
+    std::string_view name;            ///< as in the file: "slash-flat", "accidentalKoron"
     std::string_view shown;           ///< the sign in Unicode where it has one, otherwise in words
     std::optional<int> quarter_tones; ///< general meaning in 24ths of the octave
     std::optional<int> commas;        ///< Turkish meaning in 53rds of the octave
@@ -58,6 +58,10 @@ std::span<const SignEntry> all_signs();
 
 /// The sign of this name; empty for a name that MusicXML 4.0 lacks.
 std::optional<Sign> sign_named(std::string_view name);
+
+/// The sign that the attribute `smufl` of an accidental "other" says, such as "accidentalKoron";
+/// empty for a glyph without a value of its own here.
+std::optional<Sign> sign_of_glyph(std::string_view glyph);
 
 /// What `sign` means; empty where the table gives it no meaning (`other`; signs of a foreign
 /// practice).

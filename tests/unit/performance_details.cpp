@@ -150,6 +150,39 @@ TEST_CASE("Tempo and loudness stay within what a MIDI file says, and hold over b
     CHECK(midi::microseconds_of(music.words.at(0).events.at(0)) == (1 << 24) - 1);
 }
 
+TEST_CASE("A metronome mark of any note value counts, and of its words the first number") {
+    const auto tempo = [](const std::string& unit, const std::string& words) {
+        const Performance music = of_score(
+            "<direction><direction-type><metronome><beat-unit>" + unit + "</beat-unit><per-minute>"
+            + words + "</per-minute></metronome></direction-type></direction>" + note("D", 4));
+        const auto& events = music.words.at(0).events;
+        return events.empty() ? 0 : midi::microseconds_of(events[0]);
+    };
+    CHECK(tempo("quarter", "c. 96") == 625'000);
+    CHECK(tempo("quarter", "96-104") == 625'000);
+    CHECK(tempo("quarter", "ca 62.5.") == 960'000);
+    CHECK(tempo("128th", "1920") == 1'000'000);
+    CHECK(tempo("maxima", "7.5") == 250'000);
+    CHECK(tempo("quarter", "fast") == 0);
+}
+
+TEST_CASE("Of several instruments of a part the first says whether it is percussion") {
+    const auto percussion = [](const std::string& channels) {
+        std::string text = support::score({attributes() + note("D", 4)});
+        text.replace(text.find("</part-name>"), 12, "</part-name>" + channels);
+        return performance_of(score::read_score(score::document_of(text, "t")), {}, *equal_53(),
+                              Pitch::concert_a())
+            .instruments.at(0)
+            .percussion;
+    };
+    const auto on = [](const std::string& channel) {
+        return "<midi-instrument id=\"i" + channel + "\"><midi-channel>" + channel
+               + "</midi-channel></midi-instrument>";
+    };
+    CHECK_FALSE(percussion(on("1") + on("10")));
+    CHECK(percussion(on("10") + on("1")));
+}
+
 TEST_CASE("Times finer than ticks are rounded to the nearest") {
     const Performance music =
         performance_of(score::read_score(score::document_of(

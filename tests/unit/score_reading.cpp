@@ -121,7 +121,26 @@ TEST_CASE("Every accidental value of MusicXML 4.0 is known") {
     CHECK(score.unknown_signs.empty());
     CHECK(altered(score, 0, by_sign) == row.general);
     CHECK(altered(score, 0, turkish) == row.turkish);
-    CHECK(all_signs().size() == 1 + 41); // "no sign" and the 41 of the schema
+    CHECK(all_signs().size() == 1 + 41 + 31); // "no sign", the 41 of the schema, glyphs
+}
+
+TEST_CASE("An accidental without a value is read by its glyph") {
+    const auto glyph = [](const std::string& name, const std::string& value = "other") {
+        return read("<note><pitch><step>E</step><octave>4</octave></pitch><duration>1</duration>"
+                    "<accidental smufl=\""
+                    + name + "\">" + value + "</accidental></note>");
+    };
+    CHECK(altered(glyph("accidentalKoron"), 0) == "C -1/2");
+    CHECK(altered(glyph("accidentalThreeQuarterTonesSharpArabic"), 0) == "C +3/2");
+    CHECK(altered(glyph("accidentalKucukMucennebFlat"), 0) == "C -5 commas");
+    CHECK(altered(glyph("accidental3CommaSharp"), 0) == "C +3 commas");
+    CHECK(altered(glyph("accidentalBakiyeFlat", "sharp"), 0, by_sign) == "C#"); // a value counts
+    CHECK(altered(glyph("accidentalNaturalOneArrowDown"), 0) == "sign without a stated value");
+    CHECK(read(signed_note("E", 4, "accidentalKoron")).unknown_signs.size() == 1);
+    const std::string key =
+        "<key><key-step>B</key-step><key-alter>-1</key-alter>"
+        "<key-accidental smufl=\"accidentalKomaFlat\">other</key-accidental></key>";
+    CHECK(choose_reading(read(attributes(key) + note("B", 4))).evidence.comma_signatures == 1);
 }
 
 TEST_CASE("A sign outside the standard is counted and has no value") {
@@ -288,6 +307,32 @@ TEST_CASE("The melody is the upper line, tied notes one, phrases ended by rests 
         CHECK(melody.notes[i].ends_phrase == ends[i]);
     }
     CHECK(melody.notes[1].weight == Rational(2));
+}
+
+TEST_CASE("A lower voice that moves below a held note is no part of the melody") {
+    const auto lasting = [](const std::string& step, int octave, int beats) {
+        std::string text = note(step, octave, "", "<voice>1</voice>");
+        return text.replace(text.find("<duration>1"), 11, "<duration>" + std::to_string(beats));
+    };
+    const std::string back = "<backup><duration>4</duration></backup>";
+    const std::string transposed =
+        "<transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose>";
+    const Score score =
+        read(attributes(transposed) + lasting("D", 5, 3) + lasting("C", 6, 1) + back + note("F", 3)
+             + note("G", 3) + lasting("A", 5, 2) + signed_note("B", 4, "wavy"));
+    const ScoreMelody line = melody_of(score);
+    REQUIRE(line.melody.notes.size() == 3);
+    const std::vector<const char*> pitches{"14of12", "21of12", "24of12"};
+    const std::vector<int> beats{2, 1, 1}; // each until a higher one begins
+    for (std::size_t i = 0; i < pitches.size(); ++i) {
+        CHECK(line.melody.notes[i].interval == support::interval(pitches[i]));
+        CHECK(line.melody.notes[i].weight == Rational(beats[i]));
+    }
+    CHECK(line.remarks
+          == std::vector<std::string>{
+              "Of notes that sound together the highest is taken; left out below it: 2.",
+              "Left out, since the score does not say their pitch: 1.",
+              "Notes are named as they are written; the part sounds 2 semitones lower."});
 }
 
 TEST_CASE("A final bar line ends a phrase, a plain one does not") {
