@@ -18,6 +18,7 @@ struct Microhttpd {
     decltype(&MHD_get_timeout) timeout = library["MHD_get_timeout"];
     decltype(&MHD_run_wait) run_wait = library["MHD_run_wait"];
     decltype(&MHD_get_daemon_info) daemon_info = library["MHD_get_daemon_info"];
+    decltype(&MHD_get_connection_info) connection_info = library["MHD_get_connection_info"];
     decltype(&MHD_get_connection_values) values = library["MHD_get_connection_values"];
     decltype(&MHD_lookup_connection_value) value = library["MHD_lookup_connection_value"];
     decltype(&MHD_create_response_from_buffer) from_buffer =

@@ -159,6 +159,8 @@ Recognised recognise_text(const std::string& typed) {
     const std::string text = one_line(typed);
     if (const auto entry = entry_text(text))
         return *entry;
+    if (!text.empty() && text.find_first_not_of("0123456789") == text.npos)
+        return scale_text(text); // so many equal steps, as to every command
     if (const auto interval = interval_text(text))
         return *interval;
     // Between commas each pitch stands for itself to every command.

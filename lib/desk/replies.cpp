@@ -64,13 +64,16 @@ Json json_of(const Question& question) {
             {"endings", question.endings}};
 }
 
-/// Without the name of the program before each line.
+/// What went wrong, without names that only those know who type commands.
 std::string trouble_text(const Job& job) {
-    constexpr std::string_view name = "sectio: ";
+    constexpr std::string_view look_up = "look scales up with `sectio catalogue --kind scale`";
     std::string text = read_whole(job.trouble(), limits::table_bytes);
+    for (std::size_t at = text.find(look_up); at != text.npos; at = text.find(look_up, at))
+        text.replace(at, look_up.size(), "find a scale by typing a part of its name");
     for (std::size_t at = 0; at < text.size();) {
-        if (text.compare(at, name.size(), name) == 0)
-            text.erase(at, name.size());
+        for (const std::string_view name : {"sectio: ", "SCALE: ", "typed: "})
+            if (text.compare(at, name.size(), name) == 0)
+                text.erase(at, name.size());
         const std::size_t end = text.find('\n', at);
         at = end == std::string::npos ? text.size() : end + 1;
     }

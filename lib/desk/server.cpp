@@ -1,4 +1,5 @@
 #include <sectio/base/limits.hpp>
+#include <sectio/desk/connections.hpp>
 #include <sectio/desk/microhttpd.hpp>
 #include <sectio/desk/server.hpp>
 
@@ -52,6 +53,10 @@ Request head_of(MHD_Connection* connection, const char* method, const char* path
                     {}};
     http().values(connection, MHD_GET_ARGUMENT_KIND, keep_argument, &request);
     return request;
+}
+
+int socket_of(MHD_Connection* connection) {
+    return http().connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD)->connect_fd;
 }
 
 /// A response with the file, or nothing where it is gone.
@@ -114,6 +119,9 @@ Reply refusal(unsigned status, const std::string& said) {
 struct Server::State {
     Service service;
     std::vector<MHD_Daemon*> daemons; ///< one a port
+    /// At the limit itself libmicrohttpd stops listening for a while; it takes ten in a row.
+    static constexpr std::size_t spare = 16;
+    Connections connections{limits::desk_connections - spare};
     std::size_t uploads = 0;
 
     /// The head has come: opens the file that the body goes to.
@@ -149,6 +157,7 @@ struct Server::State {
         auto* server = static_cast<State*>(self);
         auto* exchange = static_cast<Exchange*>(*state);
         if (!exchange) {
+            server->connections.asked(socket_of(connection));
             exchange = new Exchange{head_of(connection, method, path), false, 0, {}};
             *state = exchange;
             server->begin(*exchange);
@@ -162,9 +171,20 @@ struct Server::State {
         return send(connection, server->reply(*exchange));
     }
 
-    static void completed(void*, MHD_Connection*, void** state, MHD_RequestTerminationCode) {
+    static void completed(void* self, MHD_Connection* connection, void** state,
+                          MHD_RequestTerminationCode) {
+        static_cast<State*>(self)->connections.answered(socket_of(connection));
         delete static_cast<Exchange*>(*state);
         *state = nullptr;
+    }
+
+    static void connected(void* self, MHD_Connection* connection, void**,
+                          MHD_ConnectionNotificationCode what) {
+        Connections& connections = static_cast<State*>(self)->connections;
+        if (what == MHD_CONNECTION_NOTIFY_STARTED)
+            connections.opened(socket_of(connection));
+        else
+            connections.closed(socket_of(connection));
     }
 };
 
@@ -186,9 +206,10 @@ int Server::listen(int port) {
     MHD_Daemon* daemon = http().start(
         MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, State::accept,
         state_.get(), MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_NOTIFY_COMPLETED, State::completed,
-        nullptr, MHD_OPTION_CONNECTION_LIMIT, limits::desk_connections,
-        MHD_OPTION_CONNECTION_TIMEOUT, limits::desk_idle_seconds,
-        MHD_OPTION_CONNECTION_MEMORY_LIMIT, limits::desk_request_bytes, MHD_OPTION_END);
+        state_.get(), MHD_OPTION_NOTIFY_CONNECTION, State::connected, state_.get(),
+        MHD_OPTION_CONNECTION_LIMIT, limits::desk_connections, MHD_OPTION_CONNECTION_TIMEOUT,
+        limits::desk_idle_seconds, MHD_OPTION_CONNECTION_MEMORY_LIMIT, limits::desk_request_bytes,
+        MHD_OPTION_END);
     if (!daemon)
         throw error(message::port_taken, "", {}, port);
     state_->daemons.push_back(daemon);

@@ -30,8 +30,8 @@ struct Recognised {
 /// @throws Error of the reader that is in charge
 Recognised recognise_file(const std::string& name);
 
-/// A typed text, which is never taken for a file: a name or id of the catalogue, an interval, or
-/// pitches or intervals between commas, blanks or ends of lines.
+/// A typed text, which is never taken for a file: a name or id of the catalogue, a number of equal
+/// steps, an interval, or pitches or intervals between commas, blanks or ends of lines.
 /// @throws Error of the reader that is in charge
 Recognised recognise_text(const std::string& text);
 

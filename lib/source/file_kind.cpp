@@ -16,6 +16,8 @@ using namespace std::string_view_literals;
 
 constexpr std::array sound_heads{"RIFF"sv, "RIFX"sv, "RF64"sv, "FORM"sv, "fLaC"sv,
                                  "OggS"sv, ".snd"sv, "caff"sv, "riff"sv};
+/// Sound that libsndfile does not read, and says so: Matroska and WebM, ASF, AMR.
+constexpr std::array other_sound_heads{"\x1A\x45\xDF\xA3"sv, "\x30\x26\xB2\x75"sv, "#!AMR"sv};
 constexpr std::array score_endings{".musicxml"sv, ".xml"sv, ".mxl"sv};
 /// `<` and `<?` in UTF-16, with or without the mark of the order of bytes.
 constexpr std::array wide_xml{"\xFE\xFF\0<"sv, "\xFF\xFE<"sv, "\0<\0?"sv, "<\0?\0"sv};
@@ -46,7 +48,9 @@ FileKind file_kind(std::string_view head, const std::string& name) {
         return FileKind::score;
     if (head.starts_with('\xF0') || ends(name, std::array{".syx"sv}))
         return FileKind::messages;
-    if (begins(head, sound_heads) || has_sound_ending(name))
+    const bool mpeg4 = head.size() >= 8 && head.substr(4, 4) == "ftyp"; // what phones record
+    if (begins(head, sound_heads) || begins(head, other_sound_heads) || mpeg4
+        || has_sound_ending(name))
         return FileKind::recording;
     if (ends(name, std::array{".mid"sv, ".midi"sv}))
         return FileKind::midi;

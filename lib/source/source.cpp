@@ -37,7 +37,11 @@ Recording recording_in(const std::filesystem::path& file) {
     return {sound.rate(), sound.channels(), sound.promised_frames()};
 }
 
-Content text_content(const std::string& text, const std::string& name, const Catalogue& catalogue) {
+Content text_content(std::string bytes, const std::string& name, const Catalogue& catalogue) {
+    const bool wide = bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
+    if (!wide && bytes.find('\0') != bytes.npos)
+        throw error(message::not_a_text, "", {name});
+    const std::string text = plain_text(std::move(bytes), name);
     if (text.size() <= limits::scale_file_bytes && looks_like_instrument_file(text))
         return read_instrument_file(text, name);
     return read_pitches(text, name, catalogue.names());
@@ -54,7 +58,7 @@ Content content_of(FileKind kind, std::string bytes, const std::string& name,
     case FileKind::messages:
         return Messages{};
     default:
-        return text_content(plain_text(std::move(bytes), name), name, catalogue);
+        return text_content(std::move(bytes), name, catalogue);
     }
 }
 

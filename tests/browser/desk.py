@@ -11,6 +11,7 @@ import re
 import shlex
 import shutil
 import signal
+import socket
 import subprocess
 import sys
 import time
@@ -235,6 +236,40 @@ def same(got, out, *what):
     return None
 
 
+def speaks_to_players(sectio, folder):
+    """No message about what was typed or dropped names commands, or takes what is no text for one."""
+    with Desk(sectio) as desk:
+        desk.open()
+        for trouble in (desk.type("nonsense")["trouble"],
+                        desk.ask("compare", [desk.type("rast")["thing"]["number"]], **{"with": "nonsense"})[1]["trouble"]):
+            check("typing a part of its name" in trouble, trouble)
+            check("sectio" not in trouble and "SCALE" not in trouble and "typed:" not in trouble, trouble)
+        for name in ("memo.m4a", "memo"):
+            trouble = desk.put(name, b"\0\0\0\x20ftypM4A \0\0")["trouble"]
+            check("no sound file" in trouble and "UTF-8" not in trouble, trouble)
+
+
+def lets_in_beside_silent_ones(sectio, folder):
+    """Programs that connect and say nothing keep nobody out; what is being asked goes on."""
+    with Desk(sectio) as desk:
+        desk.open()
+        host, port = desk.host.split(":")
+        slow = http.client.HTTPConnection(host, int(port), timeout=60)
+        slow.putrequest("PUT", desk.secret + "file?" + urllib.parse.urlencode([("name", "a.csv"), ("tab", desk.tab)]))
+        slow.putheader("Content-Length", "12")
+        slow.endheaders()
+        slow.send(b"cents\n")
+        silent = [socket.create_connection((host, int(port))) for _ in range(200)]
+        began = time.monotonic()
+        desk.call("GET", "questions")
+        check(time.monotonic() - began < 5, "waited for", time.monotonic() - began)
+        slow.send(b"204\n7\n")
+        answer = slow.getresponse()
+        check(answer.status == 200, "the upload", answer.status)
+        for each in silent:
+            each.close()
+
+
 def holds_files_up_to_its_bounds(sectio, folder):
     """A file of a gibibyte is taken, a byte more is not; nor is what goes beyond four gibibytes on all pages."""
     zeros = Path(folder) / "zeros.bin"
@@ -261,7 +296,8 @@ def holds_files_up_to_its_bounds(sectio, folder):
         check(status == 400, "what goes beyond desk_bytes", status)
 
 
-CASES = {case.__name__: case for case in (refuses_strangers, reads_nothing_else, answers_as_commands, holds_files_up_to_its_bounds)}
+CASES = {case.__name__: case for case in (refuses_strangers, reads_nothing_else, answers_as_commands, speaks_to_players,
+                                        lets_in_beside_silent_ones, holds_files_up_to_its_bounds)}
 
 if __name__ == "__main__":
     CASES[sys.argv[3]](sys.argv[1], sys.argv[2])

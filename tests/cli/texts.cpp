@@ -59,7 +59,7 @@ TEST_CASE("Tables and scale files and tracks are read in UTF-16, and with carria
     support::write_file(folder / "c.csv", wide("cents\n204\n").substr(2));
     const auto unmarked = run_sectio({"identify", "c.csv"}, {.folder = folder.path()});
     CHECK(unmarked.exit_code == 2);
-    CHECK(unmarked.err.find("c.csv: the text is not valid UTF-8; save the text as UTF-8")
+    CHECK(unmarked.err.find("c.csv: this is neither a text nor a file of another kind")
           != std::string::npos);
     // A score in UTF-16 stays one.
     support::write_file(folder / "a", wide("<score-partwise/>"));

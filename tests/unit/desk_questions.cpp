@@ -102,6 +102,8 @@ TEST_CASE("A typed text is never a file") {
     CHECK(recognise_text("D4\nE4-29c\r\nF4").kind == "pitches");
     CHECK(recognise_text("9/8, 5/4, 3/2").kind == "scale");
     CHECK(recognise_text("3/2").kind == "interval");
+    CHECK(recognise_text("31").kind == "scale");
+    CHECK(recognise_text("31/1").kind == "interval");
     CHECK(recognise_text("syntonic comma").kind == "interval");
     for (const char* path : {"/etc/passwd", "-", "data/examples/sundhall-zither.toml", "/", "."})
         CHECK(support::error_of([&] { recognise_text(path); }));

@@ -1,10 +1,14 @@
 // Which requests are the desk's own, and what names of files it takes.
 
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/desk/connections.hpp>
 #include <sectio/desk/request.hpp>
 
 #include <catch2/catch.hpp>
+#include <sys/socket.h>
+#include <unistd.h>
 
+#include <array>
 #include <filesystem>
 #include <set>
 
@@ -100,6 +104,35 @@ TEST_CASE("A long name is cut between characters and keeps its ending") {
         CHECK(safe.ends_with(".toml"));
         CHECK_NOTHROW(sectio::TextCursor(safe, {}));
     }
+}
+
+TEST_CASE("Limit: of as many connections as there may be, the one idle longest is shut down") {
+    constexpr std::size_t most = 3;
+    Connections connections(most);
+    std::array<std::array<int, 2>, 5> pairs;
+    for (auto& pair : pairs)
+        REQUIRE(socketpair(AF_UNIX, SOCK_STREAM, 0, pair.data()) == 0);
+    const auto shut = [&](std::size_t i) {
+        char byte = 0;
+        return recv(pairs[i][1], &byte, 1, MSG_DONTWAIT) == 0;
+    };
+    connections.opened(pairs[0][0]);
+    connections.asked(pairs[0][0]);
+    connections.opened(pairs[1][0]);
+    CHECK_FALSE(shut(1));
+    connections.opened(pairs[2][0]);
+    CHECK(shut(1)); // the first is being answered
+    connections.closed(pairs[1][0]);
+    connections.answered(pairs[0][0]);
+    connections.opened(pairs[3][0]);
+    CHECK(shut(2)); // it was last heard of before the first
+    CHECK_FALSE(shut(0));
+    connections.opened(pairs[4][0]); // before the server has closed the one that was shut down
+    CHECK(shut(0));
+    CHECK_FALSE(shut(3));
+    for (const auto& pair : pairs)
+        for (const int socket : pair)
+            close(socket);
 }
 
 TEST_CASE("Secrets are long, hexadecimal and never twice the same") {

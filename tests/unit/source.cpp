@@ -87,3 +87,18 @@ TEST_CASE("A file is known by its first bytes before its ending") {
     CHECK(file_kind("name = 1", "a.toml") == FileKind::text);
     CHECK(file_kind("MThd", "a.toml") == FileKind::midi);
 }
+
+TEST_CASE("Sound and pictures of other kinds are not said to be texts in a wrong encoding") {
+    using namespace std::string_view_literals;
+    const support::TempDir folder;
+    const auto trouble = [&](const std::string& name, std::string_view bytes) {
+        support::write_file(folder / name, std::string(bytes));
+        return support::name_of(support::error_of([&] { kind((folder / name).string()); }));
+    };
+    CHECK(trouble("memo.m4a", "\0\0\0\x20"
+                              "ftypM4A \0\0"sv)
+          == "no_sound_file");
+    CHECK(trouble("memo.webm", "\x1A\x45\xDF\xA3\0"sv) == "no_sound_file");
+    CHECK(trouble("a.png", "\x89PNG\r\n\x1A\n\0\0"sv) == "not_a_text");
+    CHECK(trouble("a.csv", "\xFF\xFE"sv) != "not_a_text"); // UTF-16 has zeros
+}
