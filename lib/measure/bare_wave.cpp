@@ -6,17 +6,18 @@
 
 namespace sectio::measure {
 
-std::unique_ptr<BareWave> BareWave::of(const std::string& path) {
+std::unique_ptr<BareWave> BareWave::of(const std::string& path, const std::string& name) {
     auto bare = std::make_unique<BareWave>();
     bare->file_.open(path, std::ios::binary);
+    WaveChunks wave;
     try {
-        const WaveChunks wave = read_wave_chunks(bare->file_, path);
-        bare->head_ = bare_head(bare->file_, wave, path);
-        bare->begin_ = wave.find("data")->begin();
-        bare->size_ = wave.find("data")->size;
+        wave = read_wave_chunks(bare->file_, name);
     } catch (const Error&) { // what libsndfile says of it counts
         return nullptr;
     }
+    bare->head_ = bare_head(bare->file_, wave, name);
+    bare->begin_ = wave.find("data")->begin();
+    bare->size_ = wave.find("data")->size;
     return bare;
 }
 

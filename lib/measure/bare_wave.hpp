@@ -15,8 +15,9 @@ namespace sectio::measure {
 class BareWave {
   public:
     /// The sound of the file at `path`, or nothing where that is no WAVE file whose chunks are
-    /// whole.
-    static std::unique_ptr<BareWave> of(const std::string& path);
+    /// whole. `name` stands in errors.
+    /// @throws Error wave_damaged where there are several chunks `fmt ` or `data`
+    static std::unique_ptr<BareWave> of(const std::string& path, const std::string& name);
     /// As sf_open(); what it gives must be closed before this goes.
     SNDFILE* open(SF_INFO& info);
 

@@ -38,13 +38,15 @@ struct SoundFile::Handle {
         if (file)
             sndfile().close(file);
     }
-    /// @throws Error no_sound_file
+    /// @throws Error no_sound_file, wave_damaged
     void open(const std::string& path) {
         file = sndfile().open(path.c_str(), SFM_READ, &info);
-        if (file)
+        if (file && info.frames > 0)
             return;
         const std::string trouble = sndfile().strerror(nullptr);
-        bare = BareWave::of(path);
+        bare = BareWave::of(path, name);
+        if (file) // without a frame
+            return;
         info = {};
         file = bare ? bare->open(info) : nullptr;
         if (!file)

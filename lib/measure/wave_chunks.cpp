@@ -208,11 +208,12 @@ std::string bare_head(std::istream& file, const WaveChunks& wave, const std::str
     for (const WaveChunk& chunk : wave.chunks)
         if (chunk.id == "fmt " || chunk.id == "fact")
             body += reader.bytes(chunk.header, 8 + chunk.size) + std::string(chunk.size % 2, '\0');
-    for (const char* id : {"fmt ", "data"})
-        if (std::count_if(wave.chunks.begin(), wave.chunks.end(),
-                          [&](const WaveChunk& c) { return c.id == id; })
-            != 1)
-            reader.fail(fmt::format("it has not one chunk {}", id));
+    for (const std::string id : {"fmt ", "data"})
+        if (const auto count = std::count_if(wave.chunks.begin(), wave.chunks.end(),
+                                             [&](const WaveChunk& c) { return c.id == id; });
+            count != 1)
+            reader.fail(fmt::format("it has {} chunks {} where one belongs", count,
+                                    id.substr(0, id.find(' '))));
     const std::uint64_t sound = wave.find("data")->size;
     const std::uint64_t form = 4 + body.size() + 8 + sound + sound % 2;
     if (!wave.wide)

@@ -67,14 +67,16 @@ TEST_CASE("Sound is read past chunks that libsndfile stumbles over") {
     CHECK(heard(wide_form("BW64", odd_sampler)));
 }
 
-TEST_CASE("Two sounds in one file, or a chunk cut short, are no sound file") {
+TEST_CASE("A file with two sounds, or with a chunk cut short, is refused") {
     const support::TempDir folder;
     const auto trouble = [&](const std::string& bytes) {
         support::write_file(folder / "a.wav", bytes);
         return support::name_of(support::error_of([&] { SoundFile sound(folder / "a.wav"); }));
     };
     const std::string sound = riff_chunk("data", line());
-    CHECK(trouble(plain_form(two_bytes + sound + sound)) == "no_sound_file");
+    CHECK(trouble(plain_form(two_bytes + sound + sound)) == "wave_damaged");
+    CHECK(trouble(plain_form(two_bytes + sound + riff_chunk("data", ""))) == "wave_damaged");
+    CHECK(trouble(plain_form(two_bytes + riff_chunk("data", ""))) == "sound_empty");
     CHECK(trouble(plain_form(two_bytes + odd_sampler + sound).substr(0, 200)) == "no_sound_file");
     CHECK(trouble(wide_form("BW64", "").substr(0, 60)) == "no_sound_file");
 }
