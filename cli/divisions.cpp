@@ -41,7 +41,9 @@ Wanted wanted(const DivisionsRequest& request) {
     if (auto limit = parse_limit_targets(request.targets, {"--targets", 0, 1})) {
         result.targets = std::move(*limit);
     } else {
-        const PitchList list = to_list(scale_argument(request.targets));
+        PitchList list = to_list(scale_argument(request.targets));
+        if (list.zero) // sounding pitches are counted from their tonic, which need not be the first
+            list = to_list(to_scale(list));
         for (const ListedPitch& pitch : list.pitches)
             result.targets.intervals.push_back(pitch.above.figure);
         if (const auto period = unlisted_period(list)) // one where another is divided

@@ -78,7 +78,8 @@ Interval highest_fret(const FretPlan& plan) {
 NeckShape neck_of(const FretRequest& request, const FretPlan& plan) {
     if (!request.nut_spread || !request.bridge_spread)
         throw error(message::neck_without_spread, "", {"--length"});
-    const Length first = asked_length(request);
+    const bool told = !request.length && plan.boards.size() == 1; // by an instrument file
+    const Length first = told ? plan.boards.front().length : asked_length(request);
     NeckShape neck{first,
                    request.last_length.value_or(first),
                    *request.nut_spread,

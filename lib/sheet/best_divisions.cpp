@@ -16,17 +16,21 @@ namespace {
 constexpr std::int64_t bound = 72;
 constexpr std::int64_t most = 4;
 
-Targets targets_of(const Comparison& c) {
+/// The degrees that a division of the period can miss.
+Targets targets_of(const Comparison& c, const Interval& period) {
     Targets targets;
-    for (const ComparedDegree& d : c.degrees)
-        if (!d.degree.interval.is_unison())
+    for (const ComparedDegree& d : c.degrees) {
+        const auto periods = exact_quotient(d.degree.interval, period);
+        if (!periods || !is_whole(*periods))
             targets.intervals.push_back(d.degree.interval);
+    }
     return targets;
 }
 
 /// The best up to the bound by either error and the divisions asked for, by number.
-std::vector<EqualDivision> chosen(const Comparison& c, const Interval& period) {
-    const ErrorTable table(targets_of(c), period);
+std::vector<EqualDivision> chosen(const Comparison& c, const Targets& targets,
+                                  const Interval& period) {
+    const ErrorTable table(targets, period);
     std::vector<Integer> numbers;
     for (const ErrorKind kind : {ErrorKind::max, ErrorKind::rms})
         for (const std::int64_t n : table.best(kind, {1, bound}, most))
@@ -47,7 +51,14 @@ std::vector<EqualDivision> chosen(const Comparison& c, const Interval& period) {
 
 Blocks errors_part(const Comparison& c, const SheetOptions&) {
     const Interval period = c.scale().period.value_or(Interval::octave());
-    page::Table table = summary_table(compare(c.tuned, chosen(c, period)), {});
+    const Targets targets = targets_of(c, period);
+    if (targets.intervals.empty())
+        return {page::Paragraphs{
+            "",
+            "",
+            {{page::Role::note, "Every equal division has all of this scale: its tonic and whole "
+                                "periods."}}}};
+    page::Table table = summary_table(compare(c.tuned, chosen(c, targets, period)), {});
     table.key = "errors";
     return {table, page::Paragraphs{"",
                                     "",

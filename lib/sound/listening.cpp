@@ -15,6 +15,12 @@ namespace {
 
 constexpr double lead_s = 1, gap_s = 0.3;
 
+/// Nearer to its key than the sound is exact, 0.02 cents, a degree is that key.
+bool is_its_key(const TunedDegree& degree) {
+    static const Interval nothing = Interval::from_steps(1, 60'000);
+    return absolute(degree.deviation) < nothing;
+}
+
 double checked_hertz(const Pitch& pitch) {
     const double hz = pitch.hertz_estimate();
     if (!(hz >= lowest_hz && hz <= highest_hz))
@@ -30,7 +36,7 @@ class Writer {
 
     void add(const TunedDegree& degree, long number) {
         add_note(degree, number, false);
-        if (options_.neighbours && !degree.deviation.is_unison()) {
+        if (options_.neighbours && !is_its_key(degree)) {
             add_note(degree, number, true);
             add_note(degree, number, false);
         }

@@ -110,6 +110,11 @@ TEST_CASE("Files of a measurement keep the tonic and the period that were asked 
             write.insert(write.end(), {"--out", file});
             REQUIRE(run_sectio(write, here).exit_code == 0);
         }
+        const auto error_of_12 = [&](const char* file) {
+            const auto row =
+                answer({"divisions", "--targets", file, "--from", "12", "--to", "12", "--json"});
+            return std::stod(row.at("divisions")[0].at("rms_error_cents").get<std::string>());
+        };
         const auto kept = answer({"sheet", "a.toml", "--json"}),
                    named = answer({"identify", "a.toml", "--json"});
         for (const char* file : {"a.csv", "a.json"}) {
@@ -124,6 +129,7 @@ TEST_CASE("Files of a measurement keep the tonic and the period that were asked 
                     CHECK(std::stod(one.at(key).get<std::string>())
                           == Approx(std::stod(other.at(key).get<std::string>())).margin(0.01));
             }
+            CHECK(error_of_12(file) == Approx(error_of_12("a.toml")).margin(0.01));
             if (!kept.at("period").is_null())
                 continue; // whose pitches lie within it in the scale file alone
             const auto heard =

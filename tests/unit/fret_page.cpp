@@ -62,3 +62,18 @@ TEST_CASE("Other strings than those of the instrument file have no length of the
     CHECK(refusal(true) == "plan_of_other_strings");
     CHECK(refusal(false) == "plan_without_length");
 }
+
+TEST_CASE("Spreads draw the neck of an instrument file whose strings have one length") {
+    const auto sheet = [](const char* second) {
+        FretRequest request{.nut_spread = Length::millimetres(36),
+                            .bridge_spread = Length::millimetres(52)};
+        request.instrument = read_instrument_file(
+            std::string("name = \"x\"\nstrings = [{ open = \"A4\", length = \"424 mm\" }, "
+                        "{ open = \"D5\", length = \"")
+                + second + "\" }]\n",
+            "x");
+        return fret_sheet(parse_degrees("9/8, 3/2", "test"), request);
+    };
+    CHECK(sheet("424 mm").neck.value().last == Length::millimetres(424));
+    CHECK(support::name_of(support::error_of([&] { sheet("400 mm"); })) == "plan_without_length");
+}

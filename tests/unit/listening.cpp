@@ -50,6 +50,11 @@ TEST_CASE("Listening: each degree, its key, the degree again; one on its key sou
     CHECK(heard.seconds == Approx(11.4));
 }
 
+TEST_CASE("Listening: a tonic whose frequency was rounded sounds once") {
+    CHECK(listen_to(on("5/4", "293.6647679174Hz")).notes.size() == 5);
+    CHECK(listen_to(on("5/4", "D4+0.03c")).notes.size() == 9);
+}
+
 TEST_CASE("Listening: degrees alone") {
     ListeningOptions options;
     options.neighbours = false;

@@ -99,6 +99,11 @@ TEST_CASE("The best divisions hold 53 for perfect fifths") {
     CHECK(std::find(divisions.begin(), divisions.end(), 12) != divisions.end());
 }
 
+TEST_CASE("A tonic alone is in every division, which the page of the best says") {
+    CHECK_FALSE(sheet_json("1/1", "errors").contains("errors"));
+    CHECK_FALSE(sheet_json("1/1", "all").contains("errors"));
+}
+
 TEST_CASE("The steps of a division say which degrees lie at them") {
     const json steps = sheet_json("9/8,5/4,3/2", "division").at("steps");
     REQUIRE(steps.size() == 54);
