@@ -180,6 +180,8 @@ class Desk {
             throw error(message::desk_unknown, id, {});
         for (const std::string& number : request.all("thing"))
             asked.things.push_back(&tab.thing(std::atoi(number.c_str())));
+        for (const auto& [number, thing] : tab.things())
+            asked.files.push_back(thing.file);
         asked.form = request.arguments;
         asked.ending = request.argument("take");
         if (asked.ending.empty())

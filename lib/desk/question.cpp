@@ -79,9 +79,8 @@ std::string stem_of(const Asked& asked) {
 
 std::string out_name(const Asked& asked) {
     std::string name = safe_file_name(stem_of(asked) + std::string(asked.question->added));
-    const bool taken = std::any_of(asked.things.begin(), asked.things.end(),
-                                   [&](const Thing* t) { return t->file == name + asked.ending; });
-    if (taken)
+    while (std::find(asked.files.begin(), asked.files.end(), name + asked.ending)
+           != asked.files.end())
         name += "-new";
     return asked.ending == ".zip" ? name : name + asked.ending;
 }

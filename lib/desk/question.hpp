@@ -52,6 +52,7 @@ struct Asked {
     std::vector<const Thing*> things;
     std::multimap<std::string, std::string> form; ///< by option, without dashes
     std::string ending;                           ///< of the file to take away; empty for the page
+    std::vector<std::string> files{}; ///< all that lie on the page, none of which may be replaced
 };
 
 /// A command of Sectio, and the file that it writes, if any.

@@ -70,6 +70,9 @@ std::string trouble_text(const Job& job) {
     std::string text = read_whole(job.trouble(), limits::table_bytes);
     for (std::size_t at = text.find(look_up); at != text.npos; at = text.find(look_up, at))
         text.replace(at, look_up.size(), "find a scale by typing a part of its name");
+    constexpr std::string_view help = "; run `sectio ";
+    for (std::size_t at = text.find(help); at != text.npos; at = text.find(help))
+        text.erase(at, text.find('`', at + help.size()) - at + 1);
     for (std::size_t at = 0; at < text.size();) {
         for (const std::string_view name : {"sectio: ", "SCALE: ", "typed: "})
             if (text.compare(at, name.size(), name) == 0)

@@ -241,8 +241,9 @@ def speaks_to_players(sectio, folder):
     with Desk(sectio) as desk:
         desk.open()
         for trouble in (desk.type("nonsense")["trouble"],
-                        desk.ask("compare", [desk.type("rast")["thing"]["number"]], **{"with": "nonsense"})[1]["trouble"]):
-            check("typing a part of its name" in trouble, trouble)
+                        desk.ask("compare", [desk.type("rast")["thing"]["number"]], **{"with": "nonsense"})[1]["trouble"],
+                        desk.ask("identify", [desk.type("rast")["thing"]["number"]], show="0")[1]["trouble"]):
+            check("typing a part of its name" in trouble or "not in range" in trouble, trouble)
             check("sectio" not in trouble and "SCALE" not in trouble and "typed:" not in trouble, trouble)
         for name in ("memo.m4a", "memo"):
             trouble = desk.put(name, b"\0\0\0\x20ftypM4A \0\0")["trouble"]

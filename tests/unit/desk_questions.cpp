@@ -31,8 +31,10 @@ std::string command(std::string_view id, const std::vector<Thing>& things,
                     std::multimap<std::string, std::string> form = {},
                     const std::string& ending = "") {
     Asked asked{&question(id), {}, std::move(form), ending};
-    for (const Thing& thing : things)
+    for (const Thing& thing : things) {
         asked.things.push_back(&thing);
+        asked.files.push_back(thing.file);
+    }
     return shell_text(command_of(asked).words);
 }
 
@@ -53,6 +55,14 @@ TEST_CASE("A button is the command that a user would type") {
           == "sectio samples a.wav b.wav --out samples");
     CHECK(command("divisions", {rast}, {{"to", "72"}})
           == "sectio divisions --targets rast --to 72");
+}
+
+TEST_CASE("No file of the page is replaced by what is taken away, whatever is asked") {
+    const Thing sound = file("z.wav", "recording");
+    Asked asked{&question("measure-recording"), {&sound}, {}, ".toml", {"z.wav", "z.toml"}};
+    CHECK(command_of(asked).out == "z-new.toml");
+    asked.files.emplace_back("z-new.toml");
+    CHECK(command_of(asked).out == "z-new-new.toml");
 }
 
 TEST_CASE("Nothing that is typed becomes an option or ends a quotation") {
