@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 
 namespace sectio::measure {
 
@@ -12,10 +13,6 @@ namespace {
 constexpr double slowest_hz = 3.5, fastest_hz = 9, rate_step_hz = 0.1;
 constexpr double least_turns = 1.5, least_depth = 2, accounted_for = 0.5;
 constexpr std::size_t terms = 4, least_values = 14;
-/// Frames of four times the step have three quarters of their sound in common.
-constexpr double dependent_values = 4;
-/// Of the depth: what the mean may be off since a real swing is no sinusoid. Our choice.
-constexpr double shape_part = 0.02;
 
 using Row = std::array<double, terms>;
 
@@ -25,6 +22,7 @@ struct Fit {
     Row x{};
     double left = 0;
     double mean_factor = 0;
+    std::vector<double> rests; ///< what it leaves of each value
 };
 
 Row row_of(double t, double rate_hz) {
@@ -74,8 +72,20 @@ Fit fit(const std::vector<double>& cents, double step_s, double rate_hz, std::si
         for (std::size_t k = 0; k < used; ++k)
             rest -= result.x[k] * row[k];
         result.left += rest * rest;
+        result.rests.push_back(rest);
     }
     return result;
+}
+
+/// The means of so many values each, as far as they go whole.
+std::vector<double> means_over(const std::vector<double>& values, double length) {
+    std::vector<double> means;
+    for (double from = 0; from + length <= static_cast<double>(values.size()); from += length) {
+        const auto first = values.begin() + static_cast<std::ptrdiff_t>(from),
+                   last = values.begin() + static_cast<std::ptrdiff_t>(from + length);
+        means.push_back(std::accumulate(first, last, 0.0) / static_cast<double>(last - first));
+    }
+    return means;
 }
 
 } // namespace
@@ -94,13 +104,20 @@ std::optional<Vibrato> vibrato_of(const std::vector<double>& cents, double step_
     const double depth = std::hypot(best.x[2], best.x[3]);
     if (rate == 0 || depth < least_depth || best.left > (1 - accounted_for) * drifting)
         return std::nullopt;
-    const double freedom = std::max(1.0, static_cast<double>(cents.size()) / dependent_values - 4);
-    const double variance =
-        best.left / static_cast<double>(cents.size() - terms) * dependent_values * best.mean_factor;
-    return Vibrato{
-        cents[0] + best.x[0],
-        std::hypot(student_95(static_cast<int>(freedom)) * std::sqrt(variance), shape_part * depth),
-        depth, rate};
+    // What the fit leaves in half a turn hardly tells of the next.
+    const double half_turn = 1 / (2 * rate * step_s);
+    const std::vector<double> means = means_over(best.rests, half_turn);
+    const double freedom = std::max(1.0, static_cast<double>(means.size()) - 2);
+    double squares = 0;
+    for (const double mean : means)
+        squares += mean * mean;
+    const double variance = squares / freedom * half_turn * best.mean_factor;
+    // Standard deviation of the mean of a sinusoid over so many turns, wherever they begin.
+    const double unfinished = depth / (2 * std::numbers::pi * rate * seconds);
+    return Vibrato{cents[0] + best.x[0],
+                   std::hypot(student_95(static_cast<int>(freedom)) * std::sqrt(variance),
+                              normal_95 * unfinished),
+                   depth, rate};
 }
 
 bool is_passing(const std::vector<double>& cents, double step_s) {

@@ -99,6 +99,25 @@ TEST_CASE("A wandering pitch over a drone has a half width that holds its mean")
     }
 }
 
+TEST_CASE("The mean of a swing that grows is known far better than the swing is wide") {
+    const double seconds = 1.2, turns_a_second = GENERATE(4.8, 5.5, 6.2);
+    for (const double from : {0.0, 0.25, 0.5, 0.75}) {
+        const Course cents = [=](double t) {
+            return 30 * std::min(1.0, t / 0.3) * std::sin(turn * (turns_a_second * t + from));
+        };
+        const Recording recording =
+            listen(support::joined({support::silence(0.3, rate), bowed(cents, seconds),
+                                    support::silence(0.3, rate)}),
+                   static_cast<int>(rate), "bowed");
+        CAPTURE(turns_a_second, from);
+        REQUIRE(recording.notes.size() == 1);
+        const NotePitch& pitch = recording.notes[0].pitch;
+        CAPTURE(cents_off(pitch), mean(cents, seconds), pitch.half_width_cents);
+        CHECK(std::abs(cents_off(pitch) - mean(cents, seconds)) < pitch.half_width_cents);
+        CHECK(pitch.half_width_cents < 2.8);
+    }
+}
+
 TEST_CASE("What keeps still and then leaves does not wander") {
     const Course leaves = [](double t) { return t < 1 ? 0 : 150 * (t - 1); };
     NoteMeter meter(rate, 0.4 * rate);
