@@ -9,9 +9,10 @@ namespace sectio::measure {
 
 namespace {
 
-/// The least length of a frame; it grows to what the transform is quick for.
+/// The least length of a frame; it grows to what the transform is quick for. Not so over a drone,
+/// where a frame is as long as quick notes are.
 constexpr double frame_seconds = 0.08;
-constexpr double drone_frame_seconds = 0.16;
+constexpr double drone_frame_seconds = 0.17;
 constexpr std::size_t hops_per_frame = 4, hops_per_drone_frame = 7;
 /// What the drone's partials may be stronger than they are taken for, as power.
 constexpr double drone_margin = 2.5;
@@ -39,7 +40,8 @@ FrameAnalyser::FrameAnalyser(double rate, const Drone& drone)
       fourier_(quick_size(
           static_cast<std::size_t>(rate * (drone.empty() ? frame_seconds : drone_frame_seconds))
           + most_lag_ + 1)),
-      frame_size_(fourier_.size() - most_lag_ - 1),
+      frame_size_(drone.empty() ? fourier_.size() - most_lag_ - 1
+                                : static_cast<std::size_t>(rate * drone_frame_seconds)),
       hop_(frame_size_ / (drone.empty() ? hops_per_frame : hops_per_drone_frame)),
       padded_(fourier_.size()), back_(fourier_.size()), spectrum_(fourier_.size() / 2 + 1),
       level_window_(hann_window(2 * hop_)), window_(hann_window(frame_size_)) {

@@ -36,9 +36,10 @@ constexpr double least_staying_s = 0.25, least_struck_s = 0.07;
 Listener::Listener(Recording& recording, const Drone& drone, bool partials)
     : recording_(recording), partials_(partials), factor_(decimation_for(recording.rate)),
       rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
-      decimator_(factor_), analyser_(rate_, drone),
+      decimator_(factor_), analyser_(rate_, drone), path_(analyser_.frame_size() / analyser_.hop()),
       spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
-      meter_(rate_, usable_band(factor_) * rate_, drone), drone_most_(drone.most()) {
+      meter_(rate_, usable_band(factor_) * rate_, drone), drone_most_(drone.most()),
+      loudest_(partials ? loudest_listed_frames : loudest_frames) {
     recording_.drone = drone.pitches;
     recording_.track_start_s = static_cast<double>(analyser_.frame_size()) / 2 / rate_;
     recording_.track_step_s = static_cast<double>(analyser_.hop()) / rate_;
@@ -72,7 +73,9 @@ void Listener::analyse() {
         const std::size_t count = std::min(whole, lanes);
         const auto frames = analyser_.analyse(sound_.data() + at, count);
         for (std::size_t i = 0; i < count; ++i) {
-            watch_loudest(frames[i].level);
+            loudest_.watch(frames[i].level,
+                           std::span<const float>(sound_).subspan(
+                               analysed_ * analyser_.hop() - forgotten_, analyser_.hop()));
             if (const auto decided = path_.push(frames[i]))
                 take(*decided);
             ++analysed_;
@@ -81,48 +84,19 @@ void Listener::analyse() {
     forget();
 }
 
-/// Keeps the sound of some frames from the loudest one on, up to what is struck again.
-void Listener::watch_loudest(float level) {
-    constexpr float anew = 3.16F; // 5 dB
-    if (level > loudest_level_) {
-        loudest_level_ = softest_since_ = level, loudest_frame_ = analysed_;
-        loudest_.clear();
-    }
-    softest_since_ = level > anew * softest_since_ ? 0 : std::min(level, softest_since_);
-    const std::size_t from = analysed_ * analyser_.hop() - forgotten_;
-    if (analysed_ - loudest_frame_ < (partials_ ? loudest_listed_frames : loudest_frames)
-        && softest_since_ > 0)
-        loudest_.insert(loudest_.end(), sound_.begin() + static_cast<std::ptrdiff_t>(from),
-                        sound_.begin() + static_cast<std::ptrdiff_t>(from + analyser_.hop()));
-}
-
-/// Peaks of a single spectrum: of noise, one bin in a thousand stands 11 dB over what most have.
-void Listener::judge_loudest() {
-    constexpr double tonal_db = 20, window_periods = 16;
-    SpectrumMaker maker;
-    const double about_hz = window_periods * rate_ / (static_cast<double>(loudest_.size()) / 4 + 1);
-    const NoteSpectra spectra =
-        maker.spectra(loudest_, rate_, usable_band(factor_) * rate_, about_hz);
-    if (spectra.frames.empty())
-        return;
-    const std::vector<Peak> peaks = peaks_of(spectra);
-    recording_.tonal = std::any_of(peaks.begin(), peaks.end(),
-                                   [](const Peak& p) { return p.above_noise_db > tonal_db; });
-}
-
 /// The partials of the loudest sound where no note has a pitch there, as of bells; what rings on of
 /// it is no note.
 void Listener::list_loudest() {
     constexpr double attack_s_at_most = 0.3; // and that within a frame lies in its first half
     RecordedNote loudest;
     loudest.pitch.trouble = NoteTrouble::several_notes;
-    loudest.start_s = static_cast<double>(loudest_frame_ * analyser_.hop()) / rate_;
-    loudest.end_s = loudest.start_s + static_cast<double>(loudest_.size()) / rate_;
+    loudest.start_s = static_cast<double>(loudest_.frame() * analyser_.hop()) / rate_;
+    loudest.end_s = loudest.start_s + static_cast<double>(loudest_.sound().size()) / rate_;
     const auto has = [&](const RecordedNote& n) {
         return n.start_s - attack_s_at_most < loudest.start_s && loudest.start_s < n.end_s;
     };
-    const auto sound = std::span<const float>(loudest_).subspan(
-        std::min(loudest_.size(), analyser_.frame_size() / 2));
+    const auto sound = std::span<const float>(loudest_.sound())
+                           .subspan(std::min(loudest_.sound().size(), analyser_.frame_size() / 2));
     std::vector<RecordedNote>& notes = recording_.notes;
     const auto note = std::find_if(notes.begin(), notes.end(), has);
     if (note != notes.end() && note->start_s > loudest.start_s)
@@ -215,8 +189,8 @@ std::span<const float> Listener::sound_before(const RecordedNote& note) const {
 }
 
 NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
-    const std::vector<double> cents = voiced_cents(span.track);
-    if (span.track.size() < least_note_frames || cents.empty()) {
+    const std::vector<double> cents = voiced_cents(span);
+    if (span.last - span.first < least_note_frames || cents.empty()) {
         NotePitch short_one;
         short_one.trouble = NoteTrouble::too_short;
         return short_one;
@@ -239,20 +213,45 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     return counts ? by_partials : in_octave_of(by_partials, by_periods);
 }
 
+/// Puts the note to the others, or to the last one where it belongs to that; gives whether it has
+/// come to stand for itself.
+bool Listener::keep(RecordedNote note, const NoteSpan& span, double sounded_to_s, bool arrives) {
+    std::vector<RecordedNote>& notes = recording_.notes;
+    if (slight_ && begins_within(note, notes.back()))
+        notes.back() = note;
+    else if (is_covered_rest(note, span, notes, recording_.drone, sounded_to_s))
+        notes.back().end_s = note.end_s;
+    else if (span.continues && !notes.empty() && cents_apart(note, notes.back()) < moving_cents)
+        join(notes.back(), note);
+    else if (!notes.empty() && comes_back(note, span, notes.back()))
+        extend(notes.back(), note);
+    else {
+        if (arrives)
+            note.start_s = arrived(note, span);
+        notes.push_back(note);
+    }
+    const bool itself = notes.back().start_s == note.start_s;
+    if (partials_ && itself)
+        notes.back().partials = meter_.partials(sound_of(note, span.continues), note.pitch);
+    return itself;
+}
+
 void Listener::measure(const NoteSpan& span) {
     RecordedNote note = placed(span);
     const auto attack = span.continues ? std::nullopt : onset(note.start_s, span);
     note.start_s = attack.value_or(note.start_s);
-    std::vector<RecordedNote>& notes = recording_.notes;
+    const std::vector<RecordedNote>& notes = recording_.notes;
     if (is_tail(note, span, notes.empty() ? nullptr : &notes.back())
         || is_rest(note, span, recording_.refused))
         return;
     const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
-    const bool passes =
-        is_between(note, span, sounded_to_s, voiced_cents(span.track), recording_.track_step_s);
+    const bool glides = is_passing(voiced_cents(span), recording_.track_step_s),
+               slight = !glides && !attack && is_between(note, span, sounded_to_s);
     note.pitch = pitch_of(note, span);
-    const bool stays = is_steady(note.pitch)
-                       && note.end_s - note.start_s > (attack ? least_struck_s : least_staying_s);
+    const bool stays =
+        is_steady(note.pitch)
+        && note.end_s - note.start_s > (attack || slight ? least_struck_s : least_staying_s);
+    const bool passes = glides || is_between(note, span, sounded_to_s);
     const bool is_scoop =
         note.end_s - note.start_s < scoop_s && note.pitch.half_width_cents > scoop_half_width_cents;
     if ((passes && !stays) || is_scoop || note.pitch.half_width_cents > most_half_width_cents) {
@@ -261,22 +260,9 @@ void Listener::measure(const NoteSpan& span) {
     }
     if (note.pitch.trouble != NoteTrouble::none)
         recording_.refused.push_back(note);
-    else if (is_drone(note, span, recording_.drone,
-                      is_louder(sound_of(note, false), rate_, drone_most_)))
-        return;
-    else if (is_covered_rest(note, span, notes, recording_.drone, sounded_to_s))
-        notes.back().end_s = note.end_s;
-    else if (span.continues && !notes.empty() && cents_apart(note, notes.back()) < moving_cents)
-        join(notes.back(), note);
-    else if (!notes.empty() && comes_back(note, span, notes.back()))
-        extend(notes.back(), note);
-    else {
-        if (!attack && !span.continues)
-            note.start_s = arrived(note, span);
-        notes.push_back(note);
-    }
-    if (partials_ && !notes.empty() && notes.back().start_s == note.start_s)
-        notes.back().partials = meter_.partials(sound_of(note, span.continues), note.pitch);
+    else if (!is_drone(note, span, recording_.drone,
+                       is_louder(sound_of(note, false), rate_, drone_most_)))
+        slight_ = keep(note, span, sounded_to_s, !attack && !span.continues) && slight;
 }
 
 void Listener::finish() {
@@ -284,12 +270,13 @@ void Listener::finish() {
     analyse();
     while (const auto frame = path_.finish())
         take(*frame);
-    if (const auto span = spans_.finish())
+    const std::size_t after = (analyser_.frame_size() - analyser_.hop()) / 2 / analyser_.hop();
+    while (const auto span = spans_.finish(after))
         measure(*span);
     recording_.soft =
         take_out_soft(recording_.notes, recording_.drone.empty() ? soft_db : soft_over_drone_db);
     if (recording_.notes.empty())
-        judge_loudest();
+        recording_.tonal = loudest_.tonal(rate_, usable_band(factor_) * rate_);
     if (partials_)
         list_loudest();
     recording_.seconds = static_cast<double>(taken_) / recording_.rate;

@@ -3,6 +3,7 @@
 /// Private to lib/measure: sound goes in piece by piece, notes come out.
 
 #include <sectio/measure/decimator.hpp>
+#include <sectio/measure/loudest_moment.hpp>
 #include <sectio/measure/note_meter.hpp>
 #include <sectio/measure/note_spans.hpp>
 #include <sectio/measure/pitch_path.hpp>
@@ -29,10 +30,9 @@ class Listener {
     std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
     std::span<const float> sound_before(const RecordedNote& note) const;
     NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);
+    bool keep(RecordedNote note, const NoteSpan& span, double sounded_to_s, bool arrives);
     void measure(const NoteSpan& span);
     void forget();
-    void watch_loudest(float level);
-    void judge_loudest();
     void list_loudest();
 
     Recording& recording_;
@@ -50,10 +50,9 @@ class Listener {
     std::size_t at_peak_ = 0, run_ = 0; ///< samples at the largest value, and how many in a row
     double drone_most_;                 ///< mean square of the drone at its loudest
     double sounded_to_s_ = -1;          ///< end of the last span, whatever became of it
+    bool slight_ = false;               ///< whether the last note is short and has no attack
     std::size_t taken_ = 0;
-    float loudest_level_ = 0, softest_since_ = 0;
-    std::size_t loudest_frame_ = 0;
-    std::vector<float> loudest_; ///< the sound from there on
+    LoudestMoment loudest_;
 };
 
 } // namespace sectio::measure

@@ -37,12 +37,13 @@ double grown_for(std::ptrdiff_t doubled, std::ptrdiff_t again) {
 
 } // namespace
 
-std::vector<double> voiced_cents(const std::vector<TrackFrame>& track) {
+std::vector<double> voiced_cents(const NoteSpan& span) {
+    const bool ends = span.last > span.first + span.track.size();
     std::vector<double> cents;
-    // The outermost frames hold the neighbours' sound too.
-    for (std::size_t i = 1; i + 1 < track.size(); ++i)
-        if (track[i].hz > 0)
-            cents.push_back(cents_above(static_cast<double>(track[i].hz), 1));
+    const std::size_t first = ends && span.track.size() == 1 ? 0 : 1;
+    for (std::size_t i = first; i + (ends ? 0 : 1) < span.track.size(); ++i)
+        if (span.track[i].hz > 0)
+            cents.push_back(cents_above(static_cast<double>(span.track[i].hz), 1));
     return cents;
 }
 
@@ -110,12 +111,14 @@ bool is_rest(const RecordedNote& note, const NoteSpan& span,
            && is_tail(note, span, &refused.back());
 }
 
-bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
-                const std::vector<double>& cents, double step_s) {
+bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s) {
     constexpr double short_s = 0.12, at_once_s = 0.03;
-    const bool joins =
-        !span.struck && !span.continues && std::abs(note.start_s - sounded_to_s) < at_once_s;
-    return is_passing(cents, step_s) || (joins && note.end_s - note.start_s < short_s);
+    return !span.struck && !span.continues && std::abs(note.start_s - sounded_to_s) < at_once_s
+           && note.end_s - note.start_s < short_s;
+}
+
+bool begins_within(const RecordedNote& note, const RecordedNote& before) {
+    return note.start_s < before.end_s && cents_apart(note, before) < new_note_cents;
 }
 
 bool is_louder(std::span<const float> sound, double rate, double power) {

@@ -12,8 +12,9 @@
 
 namespace sectio::measure {
 
-/// The cents of the frames with a pitch, without the outermost ones.
-std::vector<double> voiced_cents(const std::vector<TrackFrame>& track);
+/// The cents of the frames with a pitch, without the outermost ones, which hold the neighbours'
+/// sound too; but nothing follows the note with which the sound ends.
+std::vector<double> voiced_cents(const NoteSpan& span);
 
 /// The pitch an octave lower or higher where the partials say so.
 NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods);
@@ -47,10 +48,13 @@ bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote*
 bool is_rest(const RecordedNote& note, const NoteSpan& span,
              const std::vector<RecordedNote>& refused);
 
-/// What passes from one pitch to another, and short pieces of such a glide, where `cents` are the
-/// track's, and the span before ended at `sounded_to_s`.
-bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s,
-                const std::vector<double>& cents, double step_s);
+/// What is so short and follows at once on what ended at `sounded_to_s` without being struck: a
+/// piece of a glide, or a note that is softer than the one before it.
+bool is_between(const RecordedNote& note, const NoteSpan& span, double sounded_to_s);
+
+/// Whether the rise of a note begins before a piece of its pitch ends: that is its beginning, which
+/// was heard before the sound had grown, as of a soft attack.
+bool begins_within(const RecordedNote& note, const RecordedNote& before);
 
 /// Whether what a note begins with is louder than `power`, a mean square, by two decibels.
 bool is_louder(std::span<const float> sound, double rate, double power);

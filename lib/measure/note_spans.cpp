@@ -124,10 +124,15 @@ std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
     return ended ? ended : done;
 }
 
-std::optional<NoteSpan> NoteSpans::finish() {
+std::optional<NoteSpan> NoteSpans::finish(std::size_t after) {
     if (open_.track.empty())
         return std::nullopt;
-    return close(0, false, false);
+    if (after > 0 && far_ > 0 && far_ < open_.track.size())
+        return close(far_, false, false);
+    std::optional<NoteSpan> done = close(0, false, false);
+    if (done && done->last == next_)
+        done->last += after;
+    return done;
 }
 
 } // namespace sectio::measure

@@ -14,7 +14,7 @@ namespace sectio::measure {
 /// Frames [first, last) that hold one note.
 struct NoteSpan {
     std::size_t first = 0;
-    std::size_t last = 0;
+    std::size_t last = 0;   ///< the frame after it; beyond its track where the sound ends with it
     bool continues = false; ///< what lies before it was the same note
     bool struck = false;    ///< it begins with a growth of the sound, or after silence
     std::vector<TrackFrame> track;
@@ -31,7 +31,10 @@ class NoteSpans {
 
     /// Takes the next frame; gives the note that ends before it, if any.
     std::optional<NoteSpan> push(const TrackFrame& frame);
-    std::optional<NoteSpan> finish();
+    /// The next of the last notes, until none is left. The one that has a pitch at the end lasts
+    /// for `after` frames more, whose middles lie too near to the end of the sound for frames of
+    /// their own; so one frame away is a note by then.
+    std::optional<NoteSpan> finish(std::size_t after = 0);
     /// First frame that a note to come may still hold.
     std::size_t first_open() const { return open_.track.empty() ? next_ : open_.first; }
 

@@ -15,12 +15,13 @@ constexpr float octave_jump_cost = 0.35F;
 constexpr float voicing_cost = 0.14F;
 /// Whole multiples of a period are as clear as the period: a lower pitch pays this for two octaves.
 constexpr float octave_cost = 0.03F;
-/// And this below the frame's first candidate, lest a path stay on the common multiple of two
-/// notes' periods, which is clear while one passes into the other.
-constexpr float multiple_cost = 0.09F;
+/// And this below the frame's first candidate, for each frame that holds a moment, lest a path stay
+/// on the common multiple of two notes' periods: it is clear in so many frames while one passes
+/// into the other.
+constexpr float multiple_cost = 0.0225F;
 constexpr float silent_level = 1e-10F;
 
-float own_cost(const Frame& frame, std::size_t state) {
+float own_cost(const Frame& frame, std::size_t state, float multiple) {
     if (state == Frame::most_candidates)
         return 1 - (frame.level < silent_level ? 1.0F : voiced_clarity);
     if (state >= frame.count)
@@ -28,7 +29,7 @@ float own_cost(const Frame& frame, std::size_t state) {
     const PitchCandidate& c = frame.candidates[state];
     const float below_first = std::max(0.0F, std::log2(frame.candidates[0].hz / c.hz));
     return 1 - c.clarity + octave_cost * std::log2(static_cast<float>(highest_hz) / c.hz) / 2
-           + multiple_cost * below_first / 2;
+           + multiple * below_first / 2;
 }
 
 float move_cost(const Frame& a, std::size_t from, const Frame& b, std::size_t to) {
@@ -42,10 +43,13 @@ float move_cost(const Frame& a, std::size_t from, const Frame& b, std::size_t to
 
 } // namespace
 
+PitchPath::PitchPath(std::size_t overlap)
+    : multiple_(multiple_cost * static_cast<float>(overlap)) {}
+
 std::optional<TrackFrame> PitchPath::push(const Frame& frame) {
     Step step{frame, {}, {}};
     for (std::size_t to = 0; to < states; ++to) {
-        const float own = own_cost(frame, to);
+        const float own = own_cost(frame, to, multiple_);
         float best = steps_.empty() ? 0.0F : std::numeric_limits<float>::infinity();
         for (std::size_t from = 0; !steps_.empty() && from < states; ++from) {
             const Step& last = steps_.back();

@@ -19,6 +19,9 @@ namespace sectio::measure {
 /// sound", Proceedings of the Institute of Phonetic Sciences 17, Amsterdam 1993.
 class PitchPath {
   public:
+    /// `overlap`: how many frames hold one and the same moment.
+    explicit PitchPath(std::size_t overlap);
+
     /// Takes the next frame; gives the one that is decided by now, if any.
     std::optional<TrackFrame> push(const Frame& frame);
     /// After the last frame: the next undecided one, until none is left.
@@ -33,6 +36,7 @@ class PitchPath {
     };
     TrackFrame decided_oldest();
 
+    float multiple_; ///< what a lower pitch than the frame's first candidate pays for two octaves
     std::deque<Step> steps_;
 };
 

@@ -4,6 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <vector>
+
 using namespace sectio::measure;
 
 namespace {
@@ -18,7 +21,7 @@ Frame frame(std::initializer_list<PitchCandidate> candidates) {
 
 /// What a path of like frames decides of the first.
 float decided(const Frame& frame) {
-    PitchPath path;
+    PitchPath path(4);
     for (int i = 0; i < 5; ++i)
         path.push(frame);
     return path.finish()->hz;
@@ -37,4 +40,19 @@ TEST_CASE("Of two pitches as clear the higher one is heard, in whatever order th
 TEST_CASE("A frame without a clear pitch has none") {
     CHECK(decided(frame({{220, 0.1F}})) == 0);
     CHECK(decided(frame({})) == 0);
+}
+
+TEST_CASE("Two short notes a fifth apart are not heard at their common multiple period") {
+    const Frame low = frame({{274, 0.99F}, {137, 0.985F}}),
+                both = frame({{137, 0.95F}, {274, 0.6F}, {411, 0.6F}}),
+                high = frame({{411, 0.99F}, {137, 0.985F}});
+    PitchPath path(7);
+    for (const Frame& frame :
+         {low, low, low, low, low, both, both, both, both, high, high, high, high, high})
+        path.push(frame);
+    std::vector<float> heard;
+    while (const auto decided = path.finish())
+        heard.push_back(decided->hz);
+    CHECK(std::count(heard.begin(), heard.end(), 274) >= 5);
+    CHECK(std::count(heard.begin(), heard.end(), 411) >= 5);
 }

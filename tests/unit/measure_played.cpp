@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -20,6 +21,8 @@ constexpr double rate = 22050;
 
 struct PlayedNote {
     double start_s, hz, seconds;
+    double level = 1;
+    double attack_s = 0;
 };
 
 void add(std::vector<float>& sound, const std::vector<float>& other, double start_s) {
@@ -31,11 +34,16 @@ void add(std::vector<float>& sound, const std::vector<float>& other, double star
 
 std::vector<float> played(const std::vector<PlayedNote>& notes) {
     std::vector<float> sound;
-    for (const PlayedNote& n : notes)
-        add(sound,
-            support::tone({.hz = n.hz, .seconds = n.seconds, .rate = rate},
-                          static_cast<std::uint64_t>(100 * n.start_s)),
-            n.start_s);
+    for (const PlayedNote& n : notes) {
+        std::vector<float> tone = support::tone(
+            {.hz = n.hz, .seconds = n.seconds, .rate = rate, .plucked = n.attack_s == 0},
+            static_cast<std::uint64_t>(100 * n.start_s));
+        for (std::size_t i = 0; i < tone.size(); ++i)
+            tone[i] *= static_cast<float>(
+                n.level
+                * std::min(1.0, static_cast<double>(i) / rate / std::max(n.attack_s, 1e-6)));
+        add(sound, tone, n.start_s);
+    }
     std::vector<float> noise = support::noise(static_cast<double>(sound.size()) / rate, rate, 7);
     for (float& value : noise)
         value *= 1e-3F;
@@ -68,6 +76,20 @@ Recording heard(const std::vector<float>& sound) {
 }
 
 const std::vector<double> scale = {293.9, 329.1, 372.4, 392.3, 440.9, 392.3, 372.4, 329.6};
+
+/// Over a string of D3 that sounds all the time, until the last note ends.
+std::vector<float> over_drone(const std::vector<PlayedNote>& notes, double level) {
+    std::vector<float> sound = played(notes);
+    std::vector<float> drone = support::tone({.hz = 146.83,
+                                              .seconds = static_cast<double>(sound.size()) / rate,
+                                              .rate = rate,
+                                              .plucked = false},
+                                             9);
+    for (float& value : drone)
+        value *= static_cast<float>(level);
+    add(sound, drone, 0);
+    return sound;
+}
 
 } // namespace
 
@@ -181,4 +203,33 @@ TEST_CASE("A voice that comes to a note from below sings one note") {
                 0.05 * loud / n * std::sin(2 * std::numbers::pi * std::fmod(n * turns, 1.0)));
     }
     CHECK(heard(sound).notes.size() == 4);
+}
+
+TEST_CASE("The note with which the sound ends is heard however short, and lasts to the end") {
+    std::vector<PlayedNote> notes = melody(scale, 0.4, 0);
+    notes.back().seconds = 0.13;
+    const std::vector<float> sound = over_drone(notes, 0.3);
+    const Recording recording = heard(sound);
+    CHECK(right(recording, notes) == notes.size());
+    CHECK(std::abs(recording.notes.back().end_s - recording.seconds) < 0.01);
+}
+
+TEST_CASE("A quick note over a drone is heard after a louder one") {
+    std::vector<PlayedNote> notes = melody(scale, 0.4, 0);
+    for (const double hz : {293.9, 392.3, 440.9, 372.4, 329.6, 440.9, 392.3})
+        notes.push_back({notes.back().start_s + notes.back().seconds, hz, 0.14,
+                         notes.size() % 2 == 0 ? 0.6 : 1.0});
+    notes.push_back({notes.back().start_s + notes.back().seconds, 329.6, 0.4});
+    CHECK(right(heard(over_drone(notes, 0.25)), notes) == notes.size());
+}
+
+TEST_CASE("A soft attack over a drone begins one note") {
+    for (const auto [silent_s, attack_s, drone] :
+         {std::array{0.02, 0.12, 0.5}, {0.1, 0.08, 0.25}}) {
+        std::vector<PlayedNote> notes = melody(scale, 0.5, -silent_s);
+        for (std::size_t i = 0; i < notes.size(); ++i)
+            notes[i].attack_s = attack_s + 0.02 * static_cast<double>(i);
+        CAPTURE(silent_s);
+        CHECK(heard(over_drone(notes, drone)).notes.size() == notes.size());
+    }
 }
