@@ -30,12 +30,13 @@ struct Proposal {
     const LibraryScale* laid;
     double shift;
     std::optional<Placement> refined;
+    std::size_t first = 0; ///< the degree nearest to the first pitch, when refined
 };
 
-/// One of them, with its first degree at `shift`.
+/// One of them, with its first degree, which is degree `turned` of the scale laid, at `shift`.
 struct Promise {
     const LibraryScale* scale;
-    std::size_t place;
+    std::size_t place, turned;
     double shift, quick;
 };
 
@@ -43,7 +44,7 @@ struct Promise {
 class ShiftPrior {
   public:
     ShiftPrior(const LibraryScale& scale, const KnownTonic& tonic, double at)
-        : at_(at), period_(scale.period), circle_(scale.circle()) {
+        : at_(at), period_(scale.period), circle_(scale.circle) {
         const double within = 1 / (2 * tonic_window), anywhere = 1 / circle_;
         const auto log_of = [&](double inside) {
             return std::log(tonic.kind == KnownTonic::Kind::known  ? inside
@@ -65,7 +66,7 @@ class ShiftPrior {
 
     double highest() const { return inside_; }
     bool serves(const LibraryScale& scale) const {
-        return scale.period == period_ && scale.circle() == circle_;
+        return scale.period == period_ && scale.circle == circle_;
     }
 
   private:
@@ -92,7 +93,6 @@ class PlacementRanking {
     void propose(const std::vector<ScaleLibrary::Turned>& rotations);
     void lay(const std::vector<ScaleLibrary::Turned>& rotations, const LibraryScale& laid,
              double at, double score);
-    void promise(const LibraryScale& scale, double shift, double score);
     void find_places();
 
     const ScaleLibrary& library_;
@@ -111,22 +111,19 @@ const ShiftPrior& PlacementRanking::prior_of(const LibraryScale& scale) {
     return prior_ && prior_->serves(scale) ? *prior_ : prior_.emplace(scale, tonic_, at_);
 }
 
-void PlacementRanking::promise(const LibraryScale& scale, double shift, double score) {
-    const double quick = score + prior_of(scale)(shift);
-    if (quick < always)
-        best_ = std::max(best_, quick);
-    if (quick >= best_ - range_of_all && quick > -always)
-        promises_.push_back({&scale, places_.size(), shift, quick});
-}
-
 /// Adds a place of `laid` for all its rotations.
 void PlacementRanking::lay(const std::vector<ScaleLibrary::Turned>& rotations,
                            const LibraryScale& laid, double at, double score) {
+    const ShiftPrior& prior = prior_of(laid);
     for (const auto& [scale, by] : rotations)
         for (std::size_t i = by; i < laid.degrees.size(); i += laid.repeats_after) {
-            const double shift = at + laid.degrees[i];
-            promise(library_.scales()[scale], shift < laid.period ? shift : shift - laid.period,
-                    score);
+            double shift = at + laid.degrees[i];
+            shift -= shift < laid.period ? 0 : laid.period;
+            const double quick = score + prior(shift);
+            if (quick < always)
+                best_ = std::max(best_, quick);
+            if (quick >= best_ - range_of_all && quick > -always)
+                promises_.push_back({&library_.scales()[scale], places_.size(), i, shift, quick});
         }
     places_.push_back({&laid, at, {}});
 }
@@ -165,35 +162,46 @@ std::vector<Weighed> PlacementRanking::weighed() {
     constexpr double digits = 0x1p36;
     find_places();
     std::vector<Weighed> all;
+    all.reserve(promises_.size());
     for (const Promise& promise : promises_) {
         Proposal& place = places_[promise.place];
-        if (!place.refined)
+        if (!place.refined) {
             place.refined = fit_.refined(*place.laid, place.shift);
+            place.first = place.laid->nearest(-place.refined->shift).degree;
+        }
         const LibraryScale& scale = *promise.scale;
+        const std::size_t count = scale.degrees.size();
         const double shift = promise.shift + (place.refined->shift - place.shift);
         const double log = scale_prior_ + prior_of(scale)(shift) + place.refined->log_evidence;
         if (!std::isinf(log))
-            all.push_back({&scale, shift, scale.nearest(-shift).degree + 1,
+            all.push_back({&scale, shift, (place.first + count - promise.turned) % count + 1,
                            std::round(log * digits) / digits});
     }
     return all;
 }
 
-/// One scale on one degree is one candidate: of places that come together the better stays.
-void keep_best_of_each(std::vector<Weighed>& weighed, const std::vector<LibraryScale>& scales) {
-    std::sort(weighed.begin(), weighed.end(), [](const Weighed& a, const Weighed& b) {
-        return std::tuple(-a.log_weight, a.scale, a.start_degree, a.tonic_cents)
-               < std::tuple(-b.log_weight, b.scale, b.start_degree, b.tonic_cents);
-    });
-    std::vector<std::size_t> first(scales.size()); // of its degrees among those of all
+/// One scale on one degree is one candidate: of places that come together the better stays. They
+/// come to stand in the order of the catalogue.
+std::vector<Weighed> best_of_each(const std::vector<Weighed>& weighed,
+                                  const std::vector<LibraryScale>& scales) {
+    std::vector<std::size_t> first; // of its degrees among those of all
     std::size_t degrees = 0;
-    for (std::size_t i = 0; i < scales.size(); ++i)
-        first[i] = std::exchange(degrees, degrees + scales[i].degrees.size());
-    std::vector<char> seen(degrees);
-    std::erase_if(weighed, [&](const Weighed& w) {
+    for (const LibraryScale& scale : scales)
+        first.push_back(std::exchange(degrees, degrees + scale.degrees.size()));
+    std::vector<const Weighed*> best(degrees);
+    for (const Weighed& w : weighed) {
         const auto scale = static_cast<std::size_t>(w.scale - scales.data());
-        return std::exchange(seen[first[scale] + w.start_degree - 1], 1) != 0;
-    });
+        const Weighed*& known = best[first[scale] + w.start_degree - 1];
+        if (!known
+            || std::pair(-w.log_weight, w.tonic_cents)
+                   < std::pair(-known->log_weight, known->tonic_cents))
+            known = &w;
+    }
+    std::vector<Weighed> kept;
+    for (const Weighed* w : best)
+        if (w)
+            kept.push_back(*w);
+    return kept;
 }
 
 } // namespace
@@ -217,39 +225,43 @@ double none_prior_of(std::size_t pitches) {
 }
 
 CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
-    const auto heavier = [](const Weighed& a, const Weighed& b) {
-        return a.log_weight > b.log_weight;
+    const auto lighter = [](const Weighed& a, const Weighed& b) {
+        return a.log_weight < b.log_weight;
     };
-    if (!std::is_sorted(weighed.begin(), weighed.end(), heavier))
-        std::stable_sort(weighed.begin(), weighed.end(), heavier);
-    const double highest =
-        weighed.empty() ? none_log_weight : std::max(none_log_weight, weighed.front().log_weight);
-    double sum = std::exp(none_log_weight - highest);
-    for (const Weighed& w : weighed)
-        sum += std::exp(w.log_weight - highest);
+    const auto heaviest = std::max_element(weighed.begin(), weighed.end(), lighter);
+    const double least =
+        heaviest == weighed.end() ? 0 : heaviest->log_weight + std::log(least_listed);
+    const double highest = heaviest == weighed.end()
+                               ? none_log_weight
+                               : std::max(none_log_weight, heaviest->log_weight);
     CandidateRanking ranking;
-    ranking.none_probability = std::exp(none_log_weight - highest) / sum;
-    const double least = weighed.empty() ? 0 : weighed.front().log_weight + std::log(least_listed);
+    ranking.none_probability = std::exp(none_log_weight - highest);
+    double sum = ranking.none_probability;
+    std::erase_if(weighed, [&](const Weighed& w) {
+        const double weight = std::exp(w.log_weight - highest);
+        sum += weight;
+        ranking.others_probability += w.log_weight < least ? weight : 0;
+        return w.log_weight < least;
+    });
+    ranking.none_probability /= sum;
+    ranking.others_probability /= sum;
+    std::stable_sort(weighed.begin(), weighed.end(),
+                     [&](const Weighed& a, const Weighed& b) { return lighter(b, a); });
     for (const Weighed& w : weighed) {
-        const double probability = std::exp(w.log_weight - highest) / sum;
-        if (w.log_weight < least) {
-            ranking.others_probability += probability;
-            continue;
-        }
         Candidate& candidate = ranking.candidates.emplace_back();
         candidate.scale = w.scale;
         candidate.tonic_cents = w.tonic_cents;
         candidate.start_degree = w.start_degree;
-        candidate.probability = probability;
+        candidate.probability = std::exp(w.log_weight - highest) / sum;
     }
     return ranking;
 }
 
 CandidateRanking set_ranking(const PitchSet& set, const ScaleLibrary& library,
                              const IdentifyOptions& options) {
-    std::vector<Weighed> weighed = PlacementRanking(set, library, options).weighed();
-    keep_best_of_each(weighed, library.scales());
-    return ranked(std::move(weighed), std::log(none_prior_of(set.pitches.size())));
+    const std::vector<Weighed> weighed = PlacementRanking(set, library, options).weighed();
+    return ranked(best_of_each(weighed, library.scales()),
+                  std::log(none_prior_of(set.pitches.size())));
 }
 
 void describe(std::span<Candidate> candidates, const PitchSet& set,

@@ -122,12 +122,12 @@ Placement PitchSetFit::refined(const LibraryScale& scale, double shift) {
     const bool foreign = !lies_exactly(scale, shift);
     Lanes shifts;
     shifts.fill(shift);
-    LaneTotals totals = added_up(scale, pitches_, held_, size.peaks, shifts, used_);
     for (int step = 0; step < refinement_steps; ++step) {
+        const LaneTotals totals = pulls(scale, pitches_, held_, size.peaks, shifts);
         for (std::size_t i = 0; i < spreads_.size(); ++i)
             shifts[i] += totals.precision[i] > 0 ? totals.pull[i] / totals.precision[i] : 0;
-        totals = added_up(scale, pitches_, held_, size.peaks, shifts, used_);
     }
+    const LaneTotals totals = added_up(scale, pitches_, held_, size.peaks, shifts, used_);
     Placement best;
     logs_.clear();
     for (std::size_t i = 0; i < spreads_.size(); ++i) {

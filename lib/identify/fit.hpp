@@ -82,13 +82,6 @@ class PitchSetFit {
         /// By the number of degrees that pitches lie on, what that means for the evidence.
         std::vector<double> log_drawn;
     };
-    /// A pitch for the quick score: its place on the circle, and by the distance to the nearest
-    /// degree in whole cents what it gains.
-    struct QuickPitch {
-        double at;
-        double left; ///< what this and all later ones can gain, and a little more
-        std::size_t gains;
-    };
     /// The pitches for scales of one size class.
     struct QuickSet {
         std::size_t size_class;
@@ -96,14 +89,13 @@ class PitchSetFit {
         std::vector<double> drawn; ///< by the number of pitches on degrees, more for the evidence
         double most_drawn;
         std::vector<QuickPitch> pitches;
-        std::vector<std::array<double, 256>> gains;
     };
     double strewn_over(const LibraryScale& scale) const;
     double log_peak(const LibraryScale& scale, double sigma) const;
     const Size& size_of(const LibraryScale& scale);
     const QuickSet& quick_set(const LibraryScale& scale);
-    static double quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
-                              double least);
+    void anchor(const LibraryScale& scale, double cents);
+    Lanes shifts_from(std::size_t first) const;
     /// Degrees within the range of the pitches that nothing lies on.
     std::size_t count_unused(const LibraryScale& scale, double shift, std::size_t spread) const;
     bool lies_exactly(const LibraryScale& scale, double shift);
@@ -120,6 +112,7 @@ class PitchSetFit {
     std::optional<QuickSet> quick_;
     std::vector<Placement> tried_, kept_;
     std::vector<double> close_;
+    std::vector<double> shifts_;           ///< that let a pitch lie on a degree
     std::vector<LibraryScale::Held> held_; ///< by pitch: where refining begins
     std::vector<double> logs_;             ///< of the evidence, by spread
     LaneDegrees used_;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <cstring>
 #include <numbers>
 #include <utility>
 
@@ -18,6 +19,8 @@ constexpr double nothing = -80;
 /// So many likelihoods are multiplied before their logarithm is taken: each lies between the share
 /// of the outliers and some millions.
 constexpr std::size_t multiplied = 16;
+/// After so many pitches the quick score asks whether the rest is worth while.
+constexpr std::size_t looked_at_once = 3;
 
 /// e^x for x from -80 to 0, within 1e-14 of itself: with x = k ln 2 + r the series of e^r up to
 /// r^11, whose rest is below r^12/12! = 6.3e-15 for |r| <= ln 2 / 2, times 2^k.
@@ -80,13 +83,75 @@ std::uint64_t bit_of(std::size_t degree) {
     return std::uint64_t{1} << (degree % word_bits);
 }
 
-[[gnu::always_inline]] inline void mark(const Lanes& share, std::array<std::uint64_t, lanes>& word,
-                                        std::uint64_t bit) {
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-        word[lane] |= share[lane] > 0.5 ? bit : 0;
+/// Lanes that the compiler holds in registers.
+using Wide [[gnu::vector_size(sizeof(Lanes))]] = double;
+using WideInt [[gnu::vector_size(lanes * sizeof(int))]] = int;
+
+/// Of what is not negative.
+[[gnu::always_inline]] inline void cut(Wide& cents) {
+    cents = __builtin_convertvector(__builtin_convertvector(cents, WideInt), Wide);
+}
+
+/// How far the pitch, in whole cents, lies from the nearest degree at each shift, rounded.
+[[gnu::always_inline]] inline void distances(const LibraryScale& scale, double pitch,
+                                             const Wide& shifts, Wide& distance) {
+    const double again = scale.period > 0 ? scale.period : HUGE_VAL;
+    Wide at = pitch - scale.begin - shifts;
+    at = at < 0.0 ? at + scale.period : at;
+    cut(at);
+    at += scale.begin;
+    distance = again - at;
+    for (const double degree : scale.degrees) {
+        const Wide above = at - degree, away = above < -above ? -above : above;
+        distance = away < distance ? away : distance;
+    }
+    distance += 0.5;
+    cut(distance);
 }
 
 } // namespace
+
+SECTIO_FOR_EACH_PROCESSOR
+void add_gains(const LibraryScale& scale, const std::vector<QuickPitch>& pitches, double peak,
+               const Lanes& shifts, double least, Lanes& score, Lanes& matched) {
+    Wide places;
+    std::memcpy(&places, &shifts, sizeof places);
+    Wide sum{}, count{};
+    for (std::size_t i = 0; i < pitches.size(); ++i) {
+        const QuickPitch& pitch = pitches[i];
+        Wide distance;
+        distances(scale, pitch.at, places, distance);
+        const Wide gained = peak - distance * distance * pitch.sharpness;
+        sum += gained > 0.0 ? pitch.weight * gained : Wide{};
+        count += gained > 0.0 ? Wide{} + 1.0 : Wide{};
+        bool reaches = (i + 1) % looked_at_once != 0;
+        for (std::size_t lane = 0; !reaches && lane < lanes; ++lane)
+            reaches = sum[lane] >= least - pitch.left;
+        if (!reaches)
+            break;
+    }
+    score = std::bit_cast<Lanes>(sum);
+    matched = std::bit_cast<Lanes>(count);
+}
+
+SECTIO_FOR_EACH_PROCESSOR
+Lanes farthest_of(const LibraryScale& scale, const std::vector<QuickPitch>& pitches,
+                  const Lanes& shifts, double most) {
+    Wide places;
+    std::memcpy(&places, &shifts, sizeof places);
+    Wide farthest{};
+    for (const QuickPitch& pitch : pitches) {
+        Wide distance;
+        distances(scale, pitch.at, places, distance);
+        farthest = distance > farthest ? distance : farthest;
+        bool some = false;
+        for (std::size_t lane = 0; lane < lanes; ++lane)
+            some |= farthest[lane] <= most;
+        if (!some)
+            break;
+    }
+    return std::bit_cast<Lanes>(farthest);
+}
 
 std::size_t count_of(const LaneDegrees& degrees, std::size_t lane) {
     std::size_t count = 0;
@@ -99,11 +164,14 @@ bool holds(const LaneDegrees& degrees, std::size_t degree, std::size_t lane) {
     return (degrees[degree / word_bits][lane] >> (degree % word_bits) & 1) != 0;
 }
 
-SECTIO_FOR_EACH_PROCESSOR
-LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
-                    const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
-                    const Lanes& shifts, LaneDegrees& used) {
-    used.assign((scale.degrees.size() + word_bits - 1) / word_bits, {});
+namespace {
+
+/// Without `used` neither degrees nor likelihoods are looked at.
+template <bool whole>
+[[gnu::always_inline]] inline LaneTotals
+sum_of(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+       const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+       const Lanes& shifts, LaneDegrees* used) {
     double lowest = shifts[0], highest = shifts[0];
     for (const double shift : shifts)
         lowest = std::min(lowest, shift), highest = std::max(highest, shift);
@@ -119,15 +187,33 @@ LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pit
         if (!one_degree)
             look_up(scale, pitches[i].cents, held[i], shifts, above, degrees);
         add(pitches[i], peaks[i], above, likelihood, share, totals);
-        multiply(pitches[i].weight, i % multiplied == multiplied - 1, likelihood, totals);
-        if (one_degree)
-            mark(share, used[held[i].degree / word_bits], bit_of(held[i].degree));
-        else
+        if constexpr (whole) {
+            multiply(pitches[i].weight, i % multiplied == multiplied - 1, likelihood, totals);
+            if (one_degree)
+                degrees.fill(held[i].degree);
             for (std::size_t lane = 0; lane < lanes; ++lane)
-                used[degrees[lane] / word_bits][lane] |=
+                (*used)[degrees[lane] / word_bits][lane] |=
                     share[lane] > 0.5 ? bit_of(degrees[lane]) : 0;
+        }
     }
     return totals;
+}
+
+} // namespace
+
+SECTIO_FOR_EACH_PROCESSOR
+LaneTotals pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                 const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                 const Lanes& shifts) {
+    return sum_of<false>(scale, pitches, held, peaks, shifts, nullptr);
+}
+
+SECTIO_FOR_EACH_PROCESSOR
+LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                    const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                    const Lanes& shifts, LaneDegrees& used) {
+    used.assign((scale.degrees.size() + word_bits - 1) / word_bits, {});
+    return sum_of<true>(scale, pitches, held, peaks, shifts, &used);
 }
 
 } // namespace sectio

@@ -34,11 +34,32 @@ using LaneDegrees = std::vector<std::array<std::uint64_t, lanes>>;
 std::size_t count_of(const LaneDegrees& degrees, std::size_t lane);
 bool holds(const LaneDegrees& degrees, std::size_t degree, std::size_t lane);
 
+/// A pitch for the quick score: its place on the circle, and what it gains by its distance from the
+/// nearest degree, weight * (peak - sharpness * distance^2) where that is positive.
+struct QuickPitch {
+    double at, weight, sharpness;
+    double left; ///< what this and all later ones can gain, and a little more
+};
+
+/// Adds up what the pitches gain at each shift, and how many gain anything. Where none can come to
+/// `least` any more, the rest is left out.
+void add_gains(const LibraryScale& scale, const std::vector<QuickPitch>& pitches, double peak,
+               const Lanes& shifts, double least, Lanes& score, Lanes& matched);
+/// How far the pitches lie from the nearest degrees at most, at each shift; not all are looked at
+/// where none of the shifts keeps them within `most`.
+Lanes farthest_of(const LibraryScale& scale, const std::vector<QuickPitch>& pitches,
+                  const Lanes& shifts, double most);
+
 /// Adds up the pitches, each about the degree that it is `held` by, or about another where a shift
 /// moves it nearer to that. `peaks` has the peak of the core of each pitch; `used` becomes the
 /// degrees that pitches lie on.
 LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
                     const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
                     const Lanes& shifts, LaneDegrees& used);
+
+/// The same, of which only `pull` and `precision` are filled in.
+LaneTotals pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                 const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                 const Lanes& shifts);
 
 } // namespace sectio

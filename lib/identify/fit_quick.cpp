@@ -18,7 +18,7 @@ constexpr double one_place = 12;
 /// A place whose quick score is this far below the scale's best is left out: e^-8 of its weight.
 constexpr double quick_range = 8;
 /// In cents. Where every pitch lies within this, narrow spreads may say more than the quick score.
-constexpr int close = 8;
+constexpr double close = 8;
 /// More than the last digits of a sum of weights are off.
 constexpr double last_digits = 1e-6;
 
@@ -47,7 +47,6 @@ std::vector<PitchOfSet> anchors_of(const std::vector<PitchOfSet>& set) {
     return anchors;
 }
 
-/// Pitches of one weight and one uncertainty that stand together share what they gain.
 const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
     if (quick_ && quick_->size_class == scale.size_class)
         return *quick_;
@@ -60,19 +59,10 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
     quick.most_drawn = *std::max_element(quick.drawn.begin(), quick.drawn.end());
     quick.drawn.resize(set_.size() + 1, quick.drawn.back());
     quick.pitches.clear();
-    quick.gains.clear();
-    for (std::size_t i = 0; i < set_.size(); ++i) {
-        const PitchOfSet& p = set_[i];
-        if (i == 0 || p.weight != set_[i - 1].weight || p.variance != set_[i - 1].variance) {
-            const double sharpness = 1 / (2 * (quick_spread * quick_spread + p.variance));
-            double distance = 0;
-            for (double& gained : quick.gains.emplace_back()) {
-                gained = p.weight * std::max(quick.peak - distance * distance * sharpness, 0.0);
-                ++distance;
-            }
-        }
+    for (const PitchOfSet& p : set_) {
+        const double sharpness = 1 / (2 * (quick_spread * quick_spread + p.variance));
         quick.pitches.push_back(
-            {within(scale.period, p.cents) - scale.distance_begin, 0, quick.gains.size() - 1});
+            {within(scale.period, p.cents), p.weight, static_cast<float>(sharpness), 0});
     }
     double left = last_digits;
     for (std::size_t i = set_.size(); i-- > 0;)
@@ -80,41 +70,33 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
     return quick;
 }
 
-/// The quick score looks pitches up in whole cents. `shift` lies in the first period. What cannot
-/// come to `least` any more is left as it is.
-double PitchSetFit::quick_score(const LibraryScale& scale, const QuickSet& set, double shift,
-                                double least) {
-    double score = 0;
-    std::size_t matched = 0;
-    least -= set.most_drawn;
-    const double circle = scale.circle();
-    const std::uint8_t* const distance = scale.distance.data();
-    for (const QuickPitch& pitch : set.pitches) {
-        if (score + pitch.left < least)
-            return score + set.most_drawn;
-        double at = pitch.at - shift;
-        at += at < 0 ? scale.period : 0;
-        if (at >= 0 && at < circle) {
-            const double gain = set.gains[pitch.gains][distance[static_cast<int>(at)]];
-            score += gain;
-            matched += gain > 0 ? 1 : 0;
-        }
-    }
-    return score + set.drawn[matched];
+/// Adds the shifts, in the first period, that let the pitch lie on each degree.
+void PitchSetFit::anchor(const LibraryScale& scale, double cents) {
+    for (std::size_t degree = 0; degree < scale.repeats_after; ++degree)
+        shifts_.push_back(within(scale.repeat(), cents - scale.degrees[degree]));
+}
+
+/// The last is repeated where there are no more.
+Lanes PitchSetFit::shifts_from(std::size_t first) const {
+    Lanes shifts;
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        shifts[lane] = shifts_[std::min(first + lane, shifts_.size() - 1)];
+    return shifts;
 }
 
 const std::vector<double>& PitchSetFit::close_shifts(const LibraryScale& scale) {
     const QuickSet& set = quick_set(scale);
     close_.clear();
-    for (std::size_t degree = 0; degree < scale.repeats_after; ++degree) {
-        const double shift = within(scale.repeat(), set_.front().cents - scale.degrees[degree]);
-        if (std::all_of(set.pitches.begin(), set.pitches.end(), [&](const QuickPitch& pitch) {
-                double at = pitch.at - shift + last_digits;
-                at += at < 0 ? scale.period : 0;
-                return at >= 0 && at < scale.circle()
-                       && scale.distance[static_cast<std::size_t>(at)] <= close;
-            }))
-            close_.push_back(shift);
+    shifts_.clear();
+    anchor(scale, set_.front().cents);
+    for (std::size_t first = 0; first < shifts_.size(); first += lanes) {
+        Lanes nudged = shifts_from(first);
+        for (double& shift : nudged)
+            shift -= last_digits;
+        const Lanes farthest = farthest_of(scale, set.pitches, nudged, close);
+        for (std::size_t i = first; i < std::min(first + lanes, shifts_.size()); ++i)
+            if (farthest[i - first] <= close)
+                close_.push_back(shifts_[i]);
     }
     return close_;
 }
@@ -128,15 +110,22 @@ const std::vector<Placement>& PitchSetFit::quick_placements(const LibraryScale& 
                                                             std::size_t most, double least) {
     const QuickSet& set = quick_set(scale);
     tried_.clear();
+    shifts_.clear();
     const double repeat = scale.repeat();
-    for (const PitchOfSet& anchor : anchors_)
-        for (std::size_t degree = 0; degree < scale.repeats_after; ++degree) {
-            const double shift = within(repeat, anchor.cents - scale.degrees[degree]);
-            const double score = quick_score(scale, set, shift, least);
+    for (const PitchOfSet& pitch : anchors_)
+        anchor(scale, pitch.cents);
+    for (std::size_t first = 0; first < shifts_.size(); first += lanes) {
+        Lanes scores{}, matched{};
+        add_gains(scale, set.pitches, set.peak, shifts_from(first), least - set.most_drawn, scores,
+                  matched);
+        for (std::size_t i = first; i < std::min(first + lanes, shifts_.size()); ++i) {
+            const double score =
+                scores[i - first] + set.drawn[static_cast<std::size_t>(matched[i - first])];
             least = std::max(least, score - quick_range);
             if (score >= least)
-                tried_.push_back({shift, score, quick_spread});
+                tried_.push_back({shifts_[i], score, quick_spread});
         }
+    }
     std::erase_if(tried_, [&](const Placement& place) { return place.log_evidence < least; });
     std::sort(tried_.begin(), tried_.end(), goes_before);
     kept_.clear();

@@ -18,8 +18,6 @@ namespace sectio {
 
 namespace {
 
-/// Farther from a degree than this nothing is told apart any more.
-constexpr double farthest = 255;
 /// A set that does not repeat is compared this far beyond its ends.
 constexpr double margin = 255;
 
@@ -175,19 +173,17 @@ double LibraryScale::hold(double cents, Held& held) const {
     return near.above;
 }
 
-void LibraryScale::fill_distances() {
-    const double span = period > 0 ? period : degrees.back() + 2 * margin;
-    distance_begin = period > 0 ? 0 : -margin;
-    distance.resize(static_cast<std::size_t>(std::ceil(span)));
+void LibraryScale::lay_out() {
+    circle = std::ceil(period > 0 ? period : degrees.back() + 2 * margin);
+    begin = period > 0 ? 0 : -margin;
+    if (degrees.size() > std::numeric_limits<std::uint8_t>::max())
+        return;
+    degrees_below.resize(static_cast<std::size_t>(circle));
     std::size_t up = 0;
-    for (std::size_t i = 0; i < distance.size(); ++i) {
-        const double cents = distance_begin + static_cast<double>(i);
-        while (up < degrees.size() && degrees[up] <= cents)
+    for (std::size_t i = 0; i < degrees_below.size(); ++i) {
+        while (up < degrees.size() && degrees[up] <= begin + static_cast<double>(i))
             ++up;
-        distance[i] = static_cast<std::uint8_t>(
-            std::min(farthest, std::round(std::abs(nearest(cents, up).above))));
-        if (degrees.size() <= std::numeric_limits<std::uint8_t>::max())
-            degrees_below.push_back(static_cast<std::uint8_t>(up));
+        degrees_below[i] = static_cast<std::uint8_t>(up);
     }
 }
 
@@ -233,7 +229,7 @@ ScaleLibrary::ScaleLibrary(const std::vector<Entry>& entries) : ScaleLibrary() {
         scale.in_twelve = counted_in(12, *entry.scale());
         scale.of_the_staff = of_the_staff(entry);
         scale.ambitus = ambitus_of(entry, scale.degrees);
-        scale.fill_distances();
+        scale.lay_out();
         scale.repeats_after = repetition(scale);
         scales_.push_back(std::move(scale));
     }

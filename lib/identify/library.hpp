@@ -44,12 +44,10 @@ struct LibraryScale {
     /// Where theory says it without a progression: of what is written on the staff.
     std::optional<Ambitus> ambitus;
 
-    /// Distance in whole cents from each whole cent of the period (or of the span, with margins) to
-    /// the nearest degree, at most 255: within 1 cent of the true distance.
-    std::vector<std::uint8_t> distance;
-    double distance_begin = 0; ///< the cent that distance[0] stands for
-    /// How many degrees lie at or below each of these whole cents; empty of 256 degrees and more.
+    /// How many degrees lie at or below each whole cent of the period, or of the span with its
+    /// margins; empty of 256 degrees and more.
     std::vector<std::uint8_t> degrees_below;
+    double begin = 0; ///< the cent that degrees_below[0] stands for
 
     /// The same number for scales of exactly the same pitches from their first degrees.
     std::size_t pitches = 0;
@@ -68,7 +66,7 @@ struct LibraryScale {
         return repeats_after < degrees.size() ? degrees[repeats_after] : period;
     }
     /// The circle that a pitch is placed on: the period, or the span with its margins.
-    double circle() const { return static_cast<double>(distance.size()); }
+    double circle = 0;
     /// Index of the degree nearest to `cents` above the first degree, and the distance from that
     /// degree to it (positive above), periods taken away.
     struct Nearest {
@@ -92,8 +90,8 @@ struct LibraryScale {
 
   private:
     friend class ScaleLibrary;
-    /// Fills `distance` and what goes with it from the degrees.
-    void fill_distances();
+    /// Fills `circle` and `degrees_below` from the degrees.
+    void lay_out();
     /// nearest() for `cents` within the period, where `up` is the index of the first degree above
     /// them, or the number of degrees.
     Nearest nearest(double cents, std::size_t up) const;
@@ -110,7 +108,7 @@ inline double periods_below(double cents, double period) {
 }
 
 inline std::size_t LibraryScale::first_above(double cents) const {
-    const double at = cents - distance_begin;
+    const double at = cents - begin;
     if (!(at >= 0 && at < static_cast<double>(degrees_below.size())))
         return static_cast<std::size_t>(std::upper_bound(degrees.begin(), degrees.end(), cents)
                                         - degrees.begin());

@@ -52,9 +52,26 @@ std::optional<Integer> scaled_log2(const Terms& ratio, const Integer& scale, lon
     return nearest;
 }
 
+/// Its cents times 10^digits, rounded, if doubles decide it: they lie within the bound, which pays
+/// for the rounding of the product too, and so does what is rounded as they are.
+std::optional<Integer> estimated_cents(const Interval& interval, int digits) {
+    constexpr int most_digits = 6;
+    if (digits > most_digits)
+        return std::nullopt;
+    const Interval::Estimate octaves = interval.estimate();
+    const double scale = 1200 * std::pow(10.0, digits), scaled = octaves.value * scale;
+    const double bound = octaves.error_bound * scale + std::abs(scaled) * 0x1p-51;
+    const double nearest = std::nearbyint(scaled);
+    if (!(std::abs(scaled - nearest) + bound < 0.5 && std::abs(scaled) < 0x1p50))
+        return std::nullopt;
+    return Integer(static_cast<long long>(nearest));
+}
+
 /// Its cents times 10^digits, rounded. The first precision leaves one ratio in 2^50 undecided, or
 /// it has many digits; both go to enclosures, and so does what is no ratio.
 Integer scaled_cents(const Interval& interval, int digits) {
+    if (const auto estimated = estimated_cents(interval, digits))
+        return *estimated;
     const Integer scale = 1200 * power_of_ten(digits);
     const long bits = 64 + static_cast<long>(bit_length(scale));
     if (bits <= fixed_log2_bits)

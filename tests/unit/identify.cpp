@@ -317,3 +317,13 @@ TEST_CASE("A pitch has its likely readings") {
         total += r.likelihood;
     CHECK(total <= Approx(1));
 }
+
+TEST_CASE("Of two readings that lie equally far the lower one goes first") {
+    const Identification answer = identified("600c");
+    const auto& tritone = answer.pitches.at(1).readings;
+    REQUIRE(tritone.size() == 4);
+    CHECK(tritone[2].expression == "26of53");
+    CHECK(tritone[3].expression == "27of53");
+    const Identification below = identified("-22of53");
+    CHECK(below.pitches.at(0).readings.at(3).expression == "-23of53");
+}
