@@ -1,5 +1,6 @@
 // A score as music that sounds.
 
+#include <sectio/tuning/grace_notes.hpp>
 #include <sectio/tuning/performance.hpp>
 #include <sectio/tuning/play_order.hpp>
 #include <sectio/tuning/score_pitches.hpp>
@@ -8,6 +9,7 @@
 #include <limits>
 #include <numeric>
 #include <tuple>
+#include <utility>
 
 namespace sectio::tuning {
 
@@ -27,7 +29,7 @@ class ScorePerformer {
                                  [](const Note& note) { return note.measure; })),
           mark_at_(first_of_bars(score.played, score.bars.size(),
                                  [](const score::PlayingMark& mark) { return mark.bar; })),
-          velocity_(score.parts.size(), usual_velocity) {
+          velocity_(score.parts.size(), usual_velocity), graces_(ticks_) {
         out_.time_base.ticks = ticks_;
         out_.pitches = pitches_.all();
         out_.cure = tuning.cure();
@@ -74,12 +76,13 @@ class ScorePerformer {
         marks_end_ = mark_at_[bar + 1];
         set_tempos();
         louder_.clear();
+        head_at_ = 0;
         for (std::size_t i = mark_; i < marks_end_; ++i)
             if (score_.played[i].loudness)
                 louder_[{score_.played[i].part, score_.played[i].at}] = velocity(score_.played[i]);
         for (const std::size_t i : notes_in_time(bar))
             take(i);
-        flush_graces();
+        graces_.flush(out_.notes);
         for (const auto& [place, velocity] : louder_) // in the order of time within each part
             velocity_[place.first] = velocity;
     }
@@ -138,14 +141,15 @@ class ScorePerformer {
             static_cast<std::uint8_t>(std::clamp(base_key(pitches_.of(found).nominal), 0, 127));
         played.velocity = static_cast<std::uint8_t>(velocity_at(note));
         if (note.is(Note::grace))
-            graces_[note.voice].push_back({played, note.is(Note::chord)});
+            graces_.add(note.voice, played, note.is(Note::chord));
         else
             keep(played, note);
     }
 
     void keep(PlayedNote played, const Note& note) {
-        if (!note.is(Note::chord))
-            shift_ = place_graces(note, played.end - played.begin);
+        // The first of a chord may not sound here, as a cue note or without a pitch.
+        if (std::exchange(head_at_, note.head_at) != note.head_at || !note.is(Note::chord))
+            shift_ = graces_.place(note.voice, played, out_.notes);
         played.begin += shift_;
         if (note.is(Note::tie_stop) && prolong(played, note))
             return;
@@ -195,37 +199,6 @@ class ScorePerformer {
         return true;
     }
 
-    /// Plays the grace notes of the note's voice in its first half at most; says how long they are.
-    midi::Ticks place_graces(const Note& note, midi::Ticks duration) {
-        const auto waiting = graces_.find(note.voice);
-        if (waiting == graces_.end())
-            return 0;
-        const auto heads = std::max<std::ptrdiff_t>(
-            1, std::count_if(waiting->second.begin(), waiting->second.end(),
-                             [](const Grace& grace) { return !grace.chord; }));
-        const midi::Ticks each = std::min<midi::Ticks>(ticks_ / 8, duration / (2 * heads));
-        midi::Ticks at = time_of(note.onset) - each;
-        for (Grace& grace : waiting->second) {
-            at += grace.chord ? 0 : each;
-            grace.note.begin = at;
-            grace.note.end = at + each;
-            out_.notes.push_back(grace.note);
-        }
-        graces_.erase(waiting);
-        return each * heads;
-    }
-
-    /// Grace notes that no note follows in their bar sound at its end.
-    void flush_graces() {
-        for (auto& [voice, graces] : graces_)
-            for (Grace& grace : graces) {
-                grace.note.end = grace.note.begin;
-                grace.note.begin = std::max<midi::Ticks>(0, grace.note.begin - ticks_ / 8);
-                out_.notes.push_back(grace.note);
-            }
-        graces_.clear();
-    }
-
     void count_unmatched(const Note& note, const score::NoteClass& found) {
         const auto* lacking = std::get_if<score::Lacking>(&found.outcome);
         if (lacking == nullptr)
@@ -265,11 +238,6 @@ class ScorePerformer {
             out_.left_out["da capo, dal segno and coda signs, not followed"] = score_.jumps;
     }
 
-    struct Grace {
-        PlayedNote note;
-        bool chord; ///< sounds with the grace note before it
-    };
-
     const Score& score_;
     score::Reading reading_;
     ScorePitches pitches_;
@@ -280,7 +248,8 @@ class ScorePerformer {
     QuarterNotes now_, bar_start_;
     std::size_t mark_ = 0, marks_end_ = 0; ///< of the present bar
     midi::Ticks shift_ = 0;                ///< of the present chord, after its grace notes
-    std::map<std::uint16_t, std::vector<Grace>> graces_; ///< by voice
+    std::uint64_t head_at_ = 0;            ///< of that chord; of none at the start of a bar
+    GraceNotes graces_;                    ///< of the present bar
     std::map<std::pair<std::uint16_t, QuarterNotes>, int>
         louder_; ///< velocities of the present bar
     Ties ties_;  ///< that are open

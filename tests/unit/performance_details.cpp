@@ -134,6 +134,20 @@ TEST_CASE(
     CHECK(times(of_score(grace("C") + grace("E", "<chord/>") + note("A", 4)))
           == Times{{0, 60}, {0, 60}, {60, 480}});
     CHECK(times(of_score(note("A", 4) + grace("C"))) == Times{{0, 480}, {420, 480}});
+    CHECK(times(of_score(note("A", 4) + grace("C") + grace("D")))
+          == Times{{0, 480}, {360, 420}, {420, 480}});
+    const std::string rest = "<note><rest/><duration>1</duration></note>";
+    CHECK(times(of_score(note("A", 4) + grace("C") + rest + grace("D") + note("E", 4)))
+          == Times{{0, 480}, {420, 480}, {960, 1020}, {1020, 1440}});
+    // The first of the second chord is a cue note and does not sound.
+    const std::string cue = "<note><cue/><pitch><step>D</step><octave>4</octave></pitch>"
+                            "<duration>1</duration></note>",
+                      with_it = "<note><chord/><pitch><step>F</step><octave>4</octave></pitch>"
+                                "<duration>1</duration></note>";
+    CHECK(times(of_score(grace("C") + note("A", 4) + cue + with_it))
+          == Times{{0, 60}, {60, 480}, {480, 960}});
+    CHECK(times(of_score(note("A", 4) + grace("C") + cue + with_it))
+          == Times{{0, 480}, {480, 540}, {540, 960}});
 }
 
 TEST_CASE("Tempo and loudness stay within what a MIDI file says, and hold over bar lines") {
