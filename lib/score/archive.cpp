@@ -39,7 +39,9 @@ class OpenArchive {
         archive_.reset(zip().open_from_source(source_.get(), flags, &why));
         if (!archive_) {
             zip().source_free(source_.get());
-            throw damaged(zip().error_strerror(&why));
+            const Error said = damaged(zip().error_strerror(&why));
+            zip().error_fini(&why); // which holds that text, since libzip 1.11
+            throw said;
         }
         check_size();
     }

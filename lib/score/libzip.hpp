@@ -15,6 +15,7 @@ struct Libzip {
     SharedLibrary library{SECTIO_LIBZIP, message::archive_library_missing};
     decltype(&zip_close) close = library["zip_close"];
     decltype(&zip_discard) discard = library["zip_discard"];
+    decltype(&zip_error_fini) error_fini = library["zip_error_fini"];
     decltype(&zip_error_init) error_init = library["zip_error_init"];
     decltype(&zip_error_strerror) error_strerror = library["zip_error_strerror"];
     decltype(&zip_fclose) fclose = library["zip_fclose"];
