@@ -30,10 +30,12 @@ void check(const Score& score) {
         return note.part < score.parts.size() && note.measure < score.measures.size()
                && note.spelling < score.spellings.size() && note.tied < score.spellings.size()
                && note.key < score.keys.size() && note.voice < score.voices.size()
-               && note.transposition < score.transpositions.size();
+               && note.transposition < score.transpositions.size() && note.velocity <= 127;
     };
-    check_argument(std::all_of(score.notes.begin(), score.notes.end(), whole), "a note of a score",
-                   "in a part, a measure, a voice, a key and a spelling that the score has");
+    check_argument(
+        std::all_of(score.notes.begin(), score.notes.end(), whole), "a note of a score",
+        "in a part, a measure, a voice, a key and a spelling that the score has, of a velocity "
+        "up to 127");
     check_argument(has_course(score), "the course of a score",
                    "of bars and parts that it has, of repeats within bounds and tempos above 0");
 }

@@ -119,12 +119,17 @@ class PlayingReader : public ContextReader {
     void open_ending(const XmlStart& start);
     void open_sound(const XmlStart& start);
     void close_metronome();
+    void mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness);
+    QuarterNotes offset(std::string_view divisions);
 
     struct Metronome {
         std::optional<QuarterNotes> unit, per_minute;
         int dots = 0;
     } metronome_;
     std::optional<QuarterNotes> marked_tempo_; ///< of a metronome mark, until the direction ends
+    bool marked_ = false;                      ///< the present <sound> has made a mark
+    QuarterNotes offset_;                      ///< of what the present direction says for playing
+    bool sounds_ = false;                      ///< so does its <offset>
     bool sounded_ = false;                     ///< the direction says its tempo for playing too
 };
 

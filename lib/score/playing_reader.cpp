@@ -66,6 +66,9 @@ void PlayingReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*curs
         marked_tempo_.reset();
         sounded_ = false;
         break;
+    case Tag::offset:
+        sounds_ = attribute(start, "sound") == "yes";
+        break;
     case Tag::metronome:
         metronome_ = {};
         break;
@@ -94,17 +97,14 @@ void PlayingReader::open_ending(const XmlStart& start) {
 }
 
 void PlayingReader::open_sound(const XmlStart& start) {
-    Score& score = builder_.score;
-    const QuarterNotes at = builder_.state().cursor;
     const auto tempo = positive(attribute(start, "tempo"));
     const auto loudness = positive(attribute(start, "dynamics"));
     sounded_ = sounded_ || tempo;
-    if (tempo || loudness)
-        score.played.push_back({at, static_cast<std::uint16_t>(builder_.part),
-                                static_cast<std::uint32_t>(score.bars.size() - 1), tempo,
-                                loudness});
+    marked_ = tempo || loudness;
+    if (marked_)
+        mark(tempo, loudness);
     for (const char* jump : {"dacapo", "dalsegno", "tocoda"})
-        score.jumps += start.attributes.find(jump) ? 1 : 0;
+        builder_.score.jumps += start.attributes.find(jump) ? 1 : 0;
 }
 
 void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text,
@@ -121,10 +121,27 @@ void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text
         metronome_.per_minute = positive(first_number(text));
     else if (tag == Tag::metronome)
         close_metronome();
-    else if (tag == Tag::direction && marked_tempo_ && !sounded_)
-        score.played.push_back({state.cursor, static_cast<std::uint16_t>(builder_.part),
-                                static_cast<std::uint32_t>(score.bars.size() - 1), marked_tempo_,
-                                std::nullopt});
+    else if (tag == Tag::offset && sounds_)
+        offset_ = offset(text);
+    else if (tag == Tag::sound_offset && marked_)
+        score.played.back().at = state.cursor + offset(text);
+    else if (tag == Tag::direction) {
+        if (marked_tempo_ && !sounded_)
+            mark(marked_tempo_, std::nullopt);
+        offset_ = {};
+    }
+}
+
+void PlayingReader::mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness) {
+    Score& score = builder_.score;
+    score.played.push_back({builder_.state().cursor + offset_,
+                            static_cast<std::uint16_t>(builder_.part),
+                            static_cast<std::uint32_t>(score.bars.size() - 1), tempo, loudness});
+}
+
+/// Quarter notes of an <offset>; none where it has no number.
+QuarterNotes PlayingReader::offset(std::string_view divisions) {
+    return decimal_number(divisions).value_or(QuarterNotes()) / builder_.state().divisions;
 }
 
 /// Quarters a minute: each dot adds half of what the one before added.

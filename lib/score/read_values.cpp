@@ -1,6 +1,9 @@
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/score/messages.hpp>
 #include <sectio/score/read_values.hpp>
+#include <sectio/score/score.hpp>
+
+#include <algorithm>
 
 namespace sectio::score {
 
@@ -47,6 +50,13 @@ char letter(std::string_view text, const XmlCursor& cursor) {
     if (step.size() != 1 || step[0] < 'A' || step[0] > 'G')
         throw error(message::score_step, text, cursor.place());
     return step[0];
+}
+
+std::uint8_t velocity_of(QuarterNotes percent) {
+    constexpr int most = 127;
+    const QuarterNotes wanted = std::min(percent, QuarterNotes(2 * 100, 1)) * QuarterNotes(9, 10);
+    const std::int64_t nearest = (2 * wanted.num() + wanted.den()) / (2 * wanted.den());
+    return static_cast<std::uint8_t>(std::clamp<std::int64_t>(nearest, 1, most));
 }
 
 std::string_view attribute(const XmlStart& start, std::string_view name) {

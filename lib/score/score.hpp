@@ -71,6 +71,7 @@ struct Note {
     std::uint16_t flags = 0;
     std::uint16_t staff = 0; ///< 0 where the note names none
     std::int8_t octave = 4;
+    std::uint8_t velocity = 0; ///< of this note alone; 0 where the marks before it say its loudness
 
     bool is(Flag flag) const { return (flags & flag) != 0; }
 };
@@ -96,12 +97,16 @@ struct Bar {
 
 /// Something said for playing alone.
 struct PlayingMark {
-    QuarterNotes at;
+    QuarterNotes at; ///< by its offset; beyond its bar it counts at the end of that
     std::uint16_t part = 0;
     std::uint32_t bar = 0;                ///< in Score::bars
     std::optional<QuarterNotes> tempo;    ///< quarter notes a minute, above 0
     std::optional<QuarterNotes> loudness; ///< percent of the usual, which is velocity 90
 };
+
+/// The MIDI velocity, 1 to 127, that is `percent` of the usual 90 (MusicXML 4.0, attributes
+/// `dynamics`).
+std::uint8_t velocity_of(QuarterNotes percent);
 
 /// Notes that have no pitch of their own.
 struct NotesWithoutPitch {

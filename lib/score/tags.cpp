@@ -91,6 +91,8 @@ constexpr std::array tag_entries{
     TagEntry{Tag::forward, "duration", Tag::forward_duration, Context::measures, true},
     TagEntry{Tag::direction, "direction-type", Tag::direction_type, Context::playing, false},
     TagEntry{Tag::direction, "sound", Tag::sound, Context::playing, false},
+    TagEntry{Tag::direction, "offset", Tag::offset, Context::playing, true},
+    TagEntry{Tag::sound, "offset", Tag::sound_offset, Context::playing, true},
     TagEntry{Tag::direction_type, "words", Tag::words, Context::playing, true},
     TagEntry{Tag::direction_type, "metronome", Tag::metronome, Context::playing, false},
     TagEntry{Tag::metronome, "beat-unit", Tag::beat_unit, Context::playing, true},

@@ -78,6 +78,8 @@ enum class Tag : unsigned char {
     direction_type,
     words,
     sound,
+    sound_offset,
+    offset,
     metronome,
     beat_unit,
     beat_unit_dot,

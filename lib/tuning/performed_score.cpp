@@ -29,7 +29,7 @@ class ScorePerformer {
                                  [](const Note& note) { return note.measure; })),
           mark_at_(first_of_bars(score.played, score.bars.size(),
                                  [](const score::PlayingMark& mark) { return mark.bar; })),
-          velocity_(score.parts.size(), usual_velocity), graces_(ticks_) {
+          velocity_(score.parts.size(), score::velocity_of({100, 1})), graces_(ticks_) {
         out_.time_base.ticks = ticks_;
         out_.pitches = pitches_.all();
         out_.cure = tuning.cure();
@@ -50,8 +50,6 @@ class ScorePerformer {
     }
 
   private:
-    static constexpr int usual_velocity = 90; ///< MusicXML 4.0, attribute dynamics of sound
-
     midi::Ticks tick(QuarterNotes time) const {
         const QuarterNotes exact = time * QuarterNotes(ticks_, 1);
         return (2 * exact.num() + exact.den()) / (2 * exact.den());
@@ -72,14 +70,15 @@ class ScorePerformer {
     /// The bar of one part.
     void play_bar(std::size_t bar) {
         bar_start_ = score_.bars[bar].start;
+        bar_end_ = score_.bars[bar].end;
         mark_ = mark_at_[bar];
         marks_end_ = mark_at_[bar + 1];
         set_tempos();
         louder_.clear();
         head_at_ = 0;
         for (std::size_t i = mark_; i < marks_end_; ++i)
-            if (score_.played[i].loudness)
-                louder_[{score_.played[i].part, score_.played[i].at}] = velocity(score_.played[i]);
+            if (const score::PlayingMark& mark = score_.played[i]; mark.loudness)
+                louder_[{mark.part, place(mark)}] = score::velocity_of(*mark.loudness);
         for (const std::size_t i : notes_in_time(bar))
             take(i);
         graces_.flush(out_.notes);
@@ -106,18 +105,20 @@ class ScorePerformer {
             if (const auto& tempo = score_.played[i].tempo) {
                 const std::int64_t beat = minute * tempo->den() / tempo->num();
                 out_.words[0].events.push_back(midi::tempo(
-                    time_of(score_.played[i].at),
+                    time_of(place(score_.played[i])),
                     static_cast<std::uint32_t>(std::clamp<std::int64_t>(beat, 1, most))));
             }
     }
 
-    static int velocity(const score::PlayingMark& mark) {
-        const QuarterNotes wanted = *mark.loudness * QuarterNotes(usual_velocity, 100);
-        return static_cast<int>(std::clamp<std::int64_t>(wanted.num() / wanted.den(), 1, 127));
+    /// Where a mark of the present bar counts.
+    QuarterNotes place(const score::PlayingMark& mark) const {
+        return std::max(bar_start_, std::min(mark.at, bar_end_));
     }
 
-    /// The velocity that holds at `note`: by the last mark before it in its bar, else as before.
+    /// The velocity of `note`: its own, else by the last mark before it in its bar, else as before.
     int velocity_at(const Note& note) const {
+        if (note.velocity > 0)
+            return note.velocity;
         const auto after = louder_.upper_bound({note.part, note.onset});
         if (after != louder_.begin() && std::prev(after)->first.first == note.part)
             return std::prev(after)->second;
@@ -245,7 +246,7 @@ class ScorePerformer {
     std::vector<std::size_t> note_at_, mark_at_;
     std::vector<int> velocity_; ///< of each part
     Performance out_;
-    QuarterNotes now_, bar_start_;
+    QuarterNotes now_, bar_start_, bar_end_;
     std::size_t mark_ = 0, marks_end_ = 0; ///< of the present bar
     midi::Ticks shift_ = 0;                ///< of the present chord, after its grace notes
     std::uint64_t head_at_ = 0;            ///< of that chord; of none at the start of a bar

@@ -164,6 +164,48 @@ TEST_CASE("Tempo and loudness stay within what a MIDI file says, and hold over b
     CHECK(midi::microseconds_of(music.words.at(0).events.at(0)) == (1 << 24) - 1);
 }
 
+TEST_CASE("A note may have a loudness of its own, which holds for it alone") {
+    const auto loud = [](std::string_view percent, const std::string& note) {
+        return "<note dynamics=\"" + std::string(percent) + "\"" + note.substr(5);
+    };
+    const Performance music =
+        of_score("<sound dynamics=\"110\"/>" + note("D", 4) + loud("50", note("E", 4))
+                 + note("F", 4) + loud("71.11", note("G", 4)) + loud("0", note("A", 4))
+                 + loud("999", note("B", 4)) + loud("low", note("C", 5)));
+    std::vector<int> velocities;
+    for (const PlayedNote& note : music.notes)
+        velocities.push_back(note.velocity);
+    CHECK(velocities == std::vector{99, 45, 99, 64, 1, 127, 99});
+}
+
+TEST_CASE("Marks count from their offset, those of directions only where it is for playing") {
+    const std::string notes = note("D", 4) + note("E", 4) + note("F", 4) + note("G", 4);
+    const auto heard = [&](const std::string& marks) {
+        const Performance music = of_score(marks + notes);
+        std::string text;
+        for (const midi::Event& event : music.words.at(0).events)
+            text += std::to_string(event.time * 4 / music.end) + " ";
+        for (const PlayedNote& note : music.notes)
+            text += note.velocity == 45 ? 'p' : 'f';
+        return text;
+    };
+    const auto direction = [](const std::string& offset, const std::string& more) {
+        return "<direction><direction-type><metronome><beat-unit>half</beat-unit><per-minute>60"
+               "</per-minute></metronome></direction-type>"
+               + offset + more + "</direction>";
+    };
+    const std::string soft = "<sound dynamics=\"50\"/>";
+    CHECK(heard(direction("<offset sound=\"yes\">2</offset>", soft)) == "2 ffpp");
+    CHECK(heard(direction("<offset sound=\"no\">2</offset>", soft)) == "0 pppp");
+    CHECK(heard(direction("<offset>2</offset>", soft)) == "0 pppp");
+    CHECK(heard(direction("<offset sound=\"yes\">1</offset>", "") + soft) == "1 pppp");
+    CHECK(heard("<sound tempo=\"60\" dynamics=\"50\"><offset>3</offset></sound>") == "3 fffp");
+    // Never beyond the measure.
+    CHECK(heard(direction("<offset sound=\"yes\">-2</offset>", soft)) == "0 pppp");
+    CHECK(heard("<sound tempo=\"60\" dynamics=\"50\"><offset>9</offset></sound>") == "4 ffff");
+    CHECK(heard("<sound tempo=\"60\"><offset>late</offset></sound>") == "0 ffff");
+}
+
 TEST_CASE("A metronome mark of any note value counts, and of its words the first number") {
     const auto tempo = [](const std::string& unit, const std::string& words) {
         const Performance music = of_score(
