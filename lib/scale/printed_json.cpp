@@ -6,6 +6,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+
 namespace sectio {
 
 namespace {
@@ -99,13 +101,35 @@ PitchList measured_of(const Json& document, const Place& place) {
     return list;
 }
 
+/// What the parser says after where and what it was parsing: "unexpected '['; expected ':'".
+Error syntax_error(const Json::parse_error& e, std::string_view json, Place place) {
+    std::string_view said = e.what();
+    constexpr std::string_view joint = " - ";
+    said.remove_prefix(std::min(said.find(joint), said.size() - joint.size()) + joint.size());
+    const std::string_view before = json.substr(0, e.byte > 0 ? e.byte - 1 : 0);
+    const std::string_view line = before.substr(before.rfind('\n') + 1);
+    place.line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
+    place.column = static_cast<std::size_t>(std::count_if(
+                       line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }))
+                   + 1;
+    return error(message::json_syntax, "", place, said.substr(0, said.find("; last read")));
+}
+
+Json parsed(std::string_view json, const Place& place) {
+    try {
+        return Json::parse(json);
+    } catch (const Json::parse_error& e) {
+        throw syntax_error(e, json, place);
+    } catch (const Json::out_of_range&) {
+        throw error(message::json_syntax, "", place, "a number is too large");
+    }
+}
+
 } // namespace
 
 PitchList read_json(std::string_view json, const std::string& file_name) {
     const Place place{file_name};
-    const Json document = Json::parse(json, nullptr, false);
-    if (document.is_discarded())
-        throw error(message::json_syntax, "", place);
+    const Json document = parsed(json, place);
     const auto is_list = [&](const char* key) {
         return document.is_object() && document.contains(key) && document.at(key).is_array()
                && !document.at(key).empty();

@@ -169,13 +169,13 @@ PitchList read_pitches(std::string_view text, const std::string& file, const Nam
     text = without_byte_order_mark(text);
     if (const auto handed = handed_text(text))
         return read_pitches(*handed, file, names);
+    if (file.ends_with(".json") || trimmed(text).starts_with('{'))
+        return read_json(text, file);
     if (file.ends_with(".toml") || looks_like_toml(text)) {
         if (text.size() > limits::scale_file_bytes)
             throw error(message::file_too_large, "", Place{file}, limits::scale_file_bytes);
         return read_scale_document(parse_toml(text, file), names);
     }
-    if (trimmed(text).starts_with('{'))
-        return read_json(text, file);
     if (looks_like_list(text))
         return parse_pitches(text, {file, 1, 1}, names);
     return read_pitch_table(text, file, names);

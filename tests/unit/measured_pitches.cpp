@@ -273,6 +273,20 @@ TEST_CASE("What commands printed reads back") {
     CHECK(name("{\"degrees\": [1]}") == "empty_expression");
 }
 
+TEST_CASE("What is wrong in JSON is said, and where, in a list too") {
+    const auto said = [](const char* json) {
+        const auto error = support::error_of([&] { read_pitches(json, "x.json"); });
+        return error ? error->place().text() + " " + error->message() : "";
+    };
+    CHECK(said("[1,2")
+          == "x.json:1:5 this is not valid JSON: unexpected end of input; expected ']'");
+    CHECK(said("{\"name\": \"ü\",\n \"degrees\" []}")
+          == "x.json:2:12 this is not valid JSON: unexpected '['; expected ':'");
+    CHECK(said("{\"name\": nul}") == "x.json:1:13 this is not valid JSON: invalid literal");
+    CHECK(said("[1e999]") == "x.json this is not valid JSON: a number is too large");
+    CHECK(said("[1,2]") == "x.json there is no pitch here");
+}
+
 TEST_CASE("A tonic that is asked for is the listed pitch, at its frequency") {
     std::istringstream none;
     const LoadedScale loaded =
