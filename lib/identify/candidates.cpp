@@ -150,9 +150,11 @@ void PlacementRanking::find_places() {
     std::erase_if(promises_, [&](const Promise& p) { return p.quick < best_ - range_of_all; });
     if (promises_.size() <= most_)
         return;
-    std::sort(promises_.begin(), promises_.end(), [](const Promise& a, const Promise& b) {
-        return std::tuple(-a.quick, a.scale, a.shift) < std::tuple(-b.quick, b.scale, b.shift);
-    });
+    const auto last = promises_.begin() + static_cast<std::ptrdiff_t>(most_);
+    std::nth_element(
+        promises_.begin(), last, promises_.end(), [](const Promise& a, const Promise& b) {
+            return std::tuple(-a.quick, a.scale, a.shift) < std::tuple(-b.quick, b.scale, b.shift);
+        });
     promises_.resize(most_, Promise{});
 }
 
@@ -247,6 +249,7 @@ CandidateRanking ranked(std::vector<Weighed> weighed, double none_log_weight) {
     ranking.others_probability /= sum;
     std::stable_sort(weighed.begin(), weighed.end(),
                      [&](const Weighed& a, const Weighed& b) { return lighter(b, a); });
+    ranking.candidates.reserve(weighed.size());
     for (const Weighed& w : weighed) {
         Candidate& candidate = ranking.candidates.emplace_back();
         candidate.scale = w.scale;

@@ -7,7 +7,6 @@
 #include <cmath>
 #include <cstring>
 #include <numbers>
-#include <utility>
 
 namespace sectio {
 
@@ -22,25 +21,33 @@ constexpr std::size_t multiplied = 16;
 /// After so many pitches the quick score asks whether the rest is worth while.
 constexpr std::size_t looked_at_once = 3;
 
+/// Lanes that the compiler holds in registers.
+using Wide [[gnu::vector_size(sizeof(Lanes))]] = double;
+using WideInt [[gnu::vector_size(lanes * sizeof(int))]] = int;
+using WideBits [[gnu::vector_size(sizeof(Lanes))]] = std::uint64_t;
+
+[[gnu::always_inline]] inline void load(const Lanes& from, Wide& to) {
+    std::memcpy(&to, &from, sizeof to);
+}
+
 /// e^x for x from -80 to 0, within 1e-14 of itself: with x = k ln 2 + r the series of e^r up to
 /// r^11, whose rest is below r^12/12! = 6.3e-15 for |r| <= ln 2 / 2, times 2^k.
-inline double quick_exp(double x) {
+[[gnu::always_inline]] inline void quick_exp(Wide& x) {
     constexpr double to_whole = 0x1.8p52; // added, it leaves a whole number in the last bits
     constexpr double ln2_high = 0x1.62e42fefap-1, ln2_low = 0x1.cf79abc9e3b3ap-40;
-    const double shifted = x * std::numbers::log2e + to_whole, k = shifted - to_whole;
-    const double r = (x - k * ln2_high) - k * ln2_low;
-    double sum = 1 / 39916800.0;
+    const Wide shifted = x * std::numbers::log2e + to_whole, k = shifted - to_whole;
+    const Wide r = (x - k * ln2_high) - k * ln2_low;
+    Wide sum = Wide{} + 1 / 39916800.0;
     for (const double factorial :
          {3628800.0, 362880.0, 40320.0, 5040.0, 720.0, 120.0, 24.0, 6.0, 2.0, 1.0, 1.0})
         sum = sum * r + 1 / factorial;
-    return std::bit_cast<double>(std::bit_cast<std::uint64_t>(sum)
-                                 + (std::bit_cast<std::uint64_t>(shifted) << 52));
+    x = reinterpret_cast<Wide>(reinterpret_cast<WideBits>(sum)
+                               + (reinterpret_cast<WideBits>(shifted) << 52));
 }
 
 /// Where shifts move a pitch nearer to another degree, its deviation from that.
 void look_up(const LibraryScale& scale, double cents, const LibraryScale::Held& held,
              const Lanes& shifts, Lanes& above, std::array<std::size_t, lanes>& degrees) {
-    degrees.fill(held.degree);
     for (std::size_t lane = 0; lane < lanes; ++lane) {
         const double within = cents - held.periods - shifts[lane];
         if (within > held.low && within < held.high)
@@ -51,41 +58,50 @@ void look_up(const LibraryScale& scale, double cents, const LibraryScale::Held& 
     }
 }
 
+/// What pitches come to, in registers.
+struct WideTotals {
+    Wide product = Wide{} + 1.0, logs{}, pull{}, precision{};
+};
+
 /// Adds one pitch but for its likelihoods, which it gives with the responsibilities.
-[[gnu::always_inline]] inline void add(const LanePitch& pitch, const Lanes& peaks,
-                                       const Lanes& above, Lanes& likelihood, Lanes& share,
-                                       LaneTotals& totals) {
-    for (std::size_t lane = 0; lane < lanes; ++lane) {
-        const double exponent = above[lane] * above[lane] * pitch.precision[lane] * -0.5;
-        const double near = exponent < nothing ? nothing : exponent;
-        const double core = exponent < nothing ? 0 : peaks[lane] * quick_exp(near);
-        likelihood[lane] = core + model::stray;
-        share[lane] = core / likelihood[lane];
-        const double part = pitch.weight * share[lane] * pitch.precision[lane];
-        totals.pull[lane] += part * above[lane];
-        totals.precision[lane] += part;
-    }
+[[gnu::always_inline]] inline void add(const LanePitch& pitch, const Lanes& pitch_peaks,
+                                       const Wide& above, Wide& likelihood, Wide& share,
+                                       WideTotals& totals) {
+    Wide precision, peaks;
+    load(pitch.precision, precision);
+    load(pitch_peaks, peaks);
+    const Wide exponent = above * above * precision * -0.5;
+    Wide core = exponent < nothing ? Wide{} + nothing : exponent;
+    quick_exp(core);
+    core = exponent < nothing ? Wide{} : peaks * core;
+    likelihood = core + model::stray;
+    share = core / likelihood;
+    const Wide part = pitch.weight * share * precision;
+    totals.pull += part * above;
+    totals.precision += part;
+}
+
+[[gnu::always_inline]] inline void add_logs(double weight, const Wide& of, Wide& logs) {
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        logs[lane] += weight * std::log(of[lane]);
 }
 
 /// Of a pitch that is not one, nor one of few, the logarithm is taken.
-[[gnu::always_inline]] inline void multiply(double weight, bool last, const Lanes& likelihood,
-                                            LaneTotals& totals) {
-    for (std::size_t lane = 0; lane < lanes; ++lane)
-        if (weight == 1)
-            totals.likelihood[lane] *= likelihood[lane];
-        else
-            totals.log_likelihood[lane] += weight * std::log(likelihood[lane]);
-    for (std::size_t lane = 0; last && lane < lanes; ++lane)
-        totals.log_likelihood[lane] += std::log(std::exchange(totals.likelihood[lane], 1.0));
+[[gnu::always_inline]] inline void multiply(double weight, bool last, const Wide& likelihood,
+                                            WideTotals& totals) {
+    if (weight == 1)
+        totals.product *= likelihood;
+    else
+        add_logs(weight, likelihood, totals.logs);
+    if (last) {
+        add_logs(1, totals.product, totals.logs);
+        totals.product = Wide{} + 1.0;
+    }
 }
 
 std::uint64_t bit_of(std::size_t degree) {
     return std::uint64_t{1} << (degree % word_bits);
 }
-
-/// Lanes that the compiler holds in registers.
-using Wide [[gnu::vector_size(sizeof(Lanes))]] = double;
-using WideInt [[gnu::vector_size(lanes * sizeof(int))]] = int;
 
 /// Of what is not negative.
 [[gnu::always_inline]] inline void cut(Wide& cents) {
@@ -115,7 +131,7 @@ SECTIO_FOR_EACH_PROCESSOR
 void add_gains(const LibraryScale& scale, const std::vector<QuickPitch>& pitches, double peak,
                const Lanes& shifts, double least, Lanes& score, Lanes& matched) {
     Wide places;
-    std::memcpy(&places, &shifts, sizeof places);
+    load(shifts, places);
     Wide sum{}, count{};
     for (std::size_t i = 0; i < pitches.size(); ++i) {
         const QuickPitch& pitch = pitches[i];
@@ -138,7 +154,7 @@ SECTIO_FOR_EACH_PROCESSOR
 Lanes farthest_of(const LibraryScale& scale, const std::vector<QuickPitch>& pitches,
                   const Lanes& shifts, double most) {
     Wide places;
-    std::memcpy(&places, &shifts, sizeof places);
+    load(shifts, places);
     Wide farthest{};
     for (const QuickPitch& pitch : pitches) {
         Wide distance;
@@ -175,17 +191,20 @@ sum_of(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
     double lowest = shifts[0], highest = shifts[0];
     for (const double shift : shifts)
         lowest = std::min(lowest, shift), highest = std::max(highest, shift);
-    LaneTotals totals;
-    totals.likelihood.fill(1);
-    Lanes above, likelihood, share;
+    WideTotals totals;
+    Wide places, likelihood, share;
+    load(shifts, places);
     std::array<std::size_t, lanes> degrees;
     for (std::size_t i = 0; i < pitches.size(); ++i) {
         const double within = pitches[i].cents - held[i].periods;
         const bool one_degree = within - highest > held[i].low && within - lowest < held[i].high;
-        for (std::size_t lane = 0; lane < lanes; ++lane)
-            above[lane] = within - held[i].at - shifts[lane];
-        if (!one_degree)
-            look_up(scale, pitches[i].cents, held[i], shifts, above, degrees);
+        Wide above = within - held[i].at - places;
+        if (!one_degree) {
+            degrees.fill(held[i].degree);
+            Lanes looked_up = std::bit_cast<Lanes>(above);
+            look_up(scale, pitches[i].cents, held[i], shifts, looked_up, degrees);
+            load(looked_up, above);
+        }
         add(pitches[i], peaks[i], above, likelihood, share, totals);
         if constexpr (whole) {
             multiply(pitches[i].weight, i % multiplied == multiplied - 1, likelihood, totals);
@@ -196,7 +215,8 @@ sum_of(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
                     share[lane] > 0.5 ? bit_of(degrees[lane]) : 0;
         }
     }
-    return totals;
+    return {std::bit_cast<Lanes>(totals.product), std::bit_cast<Lanes>(totals.logs),
+            std::bit_cast<Lanes>(totals.pull), std::bit_cast<Lanes>(totals.precision)};
 }
 
 } // namespace

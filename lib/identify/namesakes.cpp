@@ -18,8 +18,9 @@ bool are_one(const Candidate& a, const Candidate& b) {
 
 /// A candidate, and the probability of the best of those that it was made of.
 struct Joined {
-    Candidate candidate;
+    Candidate* candidate;
     double best;
+    Joined* next = nullptr; ///< of the same pitches
 };
 
 bool knows(const Candidate& candidate, const LibraryScale* scale) {
@@ -31,7 +32,7 @@ bool knows(const Candidate& candidate, const LibraryScale* scale) {
 /// The best place stands for all; of equal ones that with the lowest degree on the first pitch.
 void take_in(Joined& joined, const Candidate& other) {
     constexpr double equal = 1 - 1e-6; // equal but for the last digits of doubles
-    Candidate& candidate = joined.candidate;
+    Candidate& candidate = *joined.candidate;
     candidate.probability += other.probability;
     if (other.probability > joined.best * equal && other.start_degree < candidate.start_degree) {
         candidate.start_degree = other.start_degree;
@@ -85,28 +86,28 @@ std::string all_names_of(const Candidate& candidate) {
 
 void join_namesakes(std::vector<Candidate>& candidates) {
     std::vector<Joined> joined;
-    std::vector<std::vector<std::size_t>> with_pitches;
     joined.reserve(candidates.size());
+    std::size_t pitches = 0;
+    for (const Candidate& candidate : candidates)
+        pitches = std::max(pitches, candidate.scale->pitches + 1);
+    std::vector<Joined*> with_pitches(pitches);
     for (Candidate& candidate : candidates) {
-        with_pitches.resize(std::max(with_pitches.size(), candidate.scale->pitches + 1));
-        std::vector<std::size_t>& same = with_pitches[candidate.scale->pitches];
-        const auto first = std::find_if(same.begin(), same.end(), [&](std::size_t i) {
-            return are_one(joined[i].candidate, candidate);
-        });
-        if (first != same.end()) {
-            take_in(joined[*first], candidate);
-            continue;
-        }
-        same.push_back(joined.size());
-        joined.push_back({std::move(candidate), 0});
-        joined.back().best = joined.back().candidate.probability;
+        Joined** same = &with_pitches[candidate.scale->pitches];
+        while (*same && !are_one(*(*same)->candidate, candidate))
+            same = &(*same)->next;
+        if (*same)
+            take_in(**same, candidate);
+        else
+            *same = &joined.emplace_back(Joined{&candidate, candidate.probability});
     }
     std::stable_sort(joined.begin(), joined.end(), [](const Joined& a, const Joined& b) {
-        return a.candidate.probability > b.candidate.probability;
+        return a.candidate->probability > b.candidate->probability;
     });
-    candidates.clear();
-    for (Joined& j : joined)
-        candidates.push_back(std::move(j.candidate));
+    std::vector<Candidate> kept;
+    kept.reserve(joined.size());
+    for (const Joined& j : joined)
+        kept.push_back(std::move(*j.candidate));
+    candidates = std::move(kept);
 }
 
 std::vector<Candidate> with_namesakes(const std::vector<Candidate>& candidates) {
