@@ -41,7 +41,7 @@ Wanted wanted(const DivisionsRequest& request) {
     if (auto limit = parse_limit_targets(request.targets, {"--targets", 0, 1})) {
         result.targets = std::move(*limit);
     } else {
-        PitchList list = to_list(scale_argument(request.targets));
+        PitchList list = each_degree_once(to_list(scale_argument(request.targets)));
         if (list.zero) // sounding pitches are counted from their tonic, which need not be the first
             list = to_list(to_scale(list));
         for (const ListedPitch& pitch : list.pitches)

@@ -112,7 +112,7 @@ Melody melody_argument(const std::string& text, page::Paragraphs& remarks) {
         say(line.remarks);
         return std::move(line.melody);
     }
-    const PitchList list = to_list(source::scale_in(source));
+    const PitchList list = each_degree_once(to_list(source::scale_in(source)));
     say(list.remarks);
     return to_melody(list);
 }

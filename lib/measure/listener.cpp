@@ -246,15 +246,16 @@ void Listener::measure(const NoteSpan& span) {
         return;
     const double sounded_to_s = std::exchange(sounded_to_s_, note.end_s);
     const bool glides = is_passing(voiced_cents(span), recording_.track_step_s),
-               slight = !glides && !attack && is_between(note, span, sounded_to_s);
+               between = is_between(note, span, sounded_to_s),
+               slight = !glides && !attack && between;
     note.pitch = pitch_of(note, span);
     const bool stays =
         is_steady(note.pitch)
         && note.end_s - note.start_s > (attack || slight ? least_struck_s : least_staying_s);
-    const bool passes = glides || is_between(note, span, sounded_to_s);
     const bool is_scoop =
         note.end_s - note.start_s < scoop_s && note.pitch.half_width_cents > scoop_half_width_cents;
-    if ((passes && !stays) || is_scoop || note.pitch.half_width_cents > most_half_width_cents) {
+    if (((glides || between) && !stays) || is_scoop
+        || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;
         return;
     }

@@ -138,6 +138,20 @@ Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic) {
     return scale;
 }
 
+PitchList each_degree_once(PitchList list) {
+    if (list.pitches.empty() || list.in_time || !list.period || !list.same_within)
+        return list;
+    const ListedPitch tonic = tonic_of(list, {});
+    list.pitches = one_a_degree(list, tonic, list.remarks);
+    if (list.tonic_at) // the tonic is among those that stay
+        list.tonic_at = static_cast<std::size_t>(
+            std::find_if(
+                list.pitches.begin(), list.pitches.end(),
+                [&](const ListedPitch& pitch) { return pitch.above.figure == tonic.above.figure; })
+            - list.pitches.begin());
+    return list;
+}
+
 std::optional<Interval> half_width_above_tonic(const PitchList& list, const ListedPitch& pitch) {
     if (!list.tonic_at)
         return half_width_between(pitch.above, list.zero_error);

@@ -83,6 +83,11 @@ std::optional<Interval> half_width_above_tonic(const PitchList& list, const List
 /// degree_outside_period, unfit_argument for an index that is not there
 Scale to_scale(const PitchList& list, std::optional<std::size_t> tonic = std::nullopt);
 
+/// The list with each degree once: of pitches that PitchList::same_within makes one degree that
+/// stays which to_scale() keeps, at its own place, and remarks say the same. Melodies, and lists
+/// without a period or same_within, stay as they are. @throws Error too_many_degrees
+PitchList each_degree_once(PitchList list);
+
 /// The degrees of a scale as a list, without what closes its period.
 PitchList to_list(const Scale& scale);
 

@@ -1,4 +1,5 @@
 #include <sectio/base/messages.hpp>
+#include <sectio/base/text_cursor.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/half_width.hpp>
 #include <sectio/scale/messages.hpp>
@@ -109,9 +110,7 @@ Error syntax_error(const Json::parse_error& e, std::string_view json, Place plac
     const std::string_view before = json.substr(0, e.byte > 0 ? e.byte - 1 : 0);
     const std::string_view line = before.substr(before.rfind('\n') + 1);
     place.line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
-    place.column = static_cast<std::size_t>(std::count_if(
-                       line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }))
-                   + 1;
+    place.column = character_count(line) + 1;
     return error(message::json_syntax, "", place, said.substr(0, said.find("; last read")));
 }
 

@@ -84,6 +84,21 @@ TEST_CASE("Pitches of one octave stay apart, however near, and wide errors join 
     CHECK(to_scale(as_it_was, 0).degrees.size() == 2);
 }
 
+TEST_CASE("A list with each degree once keeps the tonic, its own periods and its order") {
+    PitchList low = list({{"A", "-1203c", "0.5c"}, {"d", "498c", "1c"}, {"a", "0c", "1c"}});
+    low.tonic_at = 2;
+    const PitchList once = each_degree_once(low);
+    REQUIRE(once.pitches.size() == 2);
+    CHECK(once.pitches[0].label == "a");
+    CHECK(once.pitches[1].label == "d");
+    CHECK(once.tonic_at == 0);
+    REQUIRE(once.remarks.size() == 1);
+    CHECK(once.remarks[0].starts_with("A lies 3.0 cents below a"));
+    CHECK(each_degree_once(once).pitches.size() == 2);
+    low.in_time = true;
+    CHECK(each_degree_once(low).pitches.size() == 3);
+}
+
 TEST_CASE("A measured tonic that is not the lowest keeps its place") {
     PitchList low = list({{"a", "-1199c", "1c"}, {"d", "0c", "1c"}, {"g", "498c", "1c"}});
     low.tonic_at = 1;
