@@ -22,13 +22,24 @@ Integer floor(const Rational& r) {
     return q;
 }
 
+namespace {
+
+/// Nearest whole number to a fraction, which need not be in lowest terms.
+Integer round_half_even(const Integer& numerator, const Integer& denominator) {
+    Integer down, rest;
+    mpz_fdiv_qr(down.backend().data(), rest.backend().data(), numerator.backend().data(),
+                denominator.backend().data());
+    rest *= 2;
+    const int above_half = rest.compare(denominator);
+    if (above_half > 0 || (above_half == 0 && mpz_odd_p(down.backend().data())))
+        ++down;
+    return down;
+}
+
+} // namespace
+
 Integer round_half_even(const Rational& r) {
-    const Integer down = floor(r);
-    const Rational rest = r - down;
-    const Rational half(1, 2);
-    if (rest == half)
-        return mpz_odd_p(down.backend().data()) ? Integer(down + 1) : down;
-    return rest > half ? Integer(down + 1) : down;
+    return round_half_even(r.numerator(), r.denominator());
 }
 
 Rational rounded(double value, int digits) {
@@ -70,7 +81,8 @@ std::string decimal_text(const Integer& scaled, int digits) {
 }
 
 std::string decimal(const Rational& r, int digits) {
-    return decimal_text(round_half_even(r * power_of_ten(digits)), digits);
+    return decimal_text(round_half_even(r.numerator() * power_of_ten(digits), r.denominator()),
+                        digits);
 }
 
 namespace {

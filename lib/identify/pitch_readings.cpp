@@ -24,6 +24,7 @@ constexpr double negligible = 1e-3;
 struct Ratio {
     Interval interval;
     double cents, prior;
+    std::string text;
 };
 
 /// A ratio with octaves added, or a step of a division; exact only when it is told.
@@ -41,6 +42,8 @@ struct Reading {
         return ratio ? ratio->interval + Integer(number) * Interval::octave()
                      : EqualDivision{Integer(steps)}.at(Integer(number));
     }
+    /// A ratio as it stands in the table.
+    bool is_known() const { return ratio && number == 0; }
 };
 
 /// All a/b with odd a and b within one octave, 1/1 first. A ratio p/q there is as probable as it is
@@ -56,7 +59,8 @@ const std::vector<Ratio>& ratios_in_octave() {
                     const Interval r = reduced(Interval::from_ratio(a, b));
                     const Rational terms = *r.ratio();
                     const Integer product = terms.numerator() * terms.denominator();
-                    all.push_back({r, cents_of(r), 1.0 / product.convert_to<double>()});
+                    all.push_back(
+                        {r, cents_of(r), 1.0 / product.convert_to<double>(), to_expression(r)});
                 }
         double sum = 0;
         for (const Ratio& r : all)
@@ -78,7 +82,10 @@ void add_ratios(std::vector<Reading>& readings, double cents) {
     const int octaves = static_cast<int>(std::floor(cents / 1200));
     for (const Ratio& ratio : ratios_in_octave())
         for (const int octave : {octaves - 1, octaves, octaves + 1}) {
-            const double away = apart(ratio.cents + 1200.0 * octave, cents);
+            const double at = ratio.cents + 1200.0 * octave;
+            if (std::abs(at - cents) > reach + 1) // without rounding
+                continue;
+            const double away = apart(at, cents);
             if (std::abs(away) <= reach)
                 readings.push_back({&ratio, octave, 0, away, ratio.prior});
         }
@@ -109,6 +116,8 @@ double mean_density(double away, double measurement_variance, const std::vector<
 }
 
 std::string text(const Reading& reading) {
+    if (reading.is_known())
+        return reading.ratio->text;
     return reading.ratio ? to_expression(reading.interval())
                          : fmt::format("{}of{}", reading.number, reading.steps);
 }
@@ -139,7 +148,8 @@ std::vector<PitchReading> readings_of(const Interval& pitch, const PitchOfSet& m
     std::vector<PitchReading> told;
     for (const Reading& r : best)
         if (told.empty() || r.prior >= sum * negligible)
-            told.push_back({text(r), r.interval() - pitch, r.prior / sum});
+            told.push_back({text(r), (r.is_known() ? r.ratio->interval : r.interval()) - pitch,
+                            r.prior / sum});
     return told;
 }
 
