@@ -111,6 +111,7 @@ std::uint64_t bit_of(std::size_t degree) {
 /// How far the pitch, in whole cents, lies from the nearest degree at each shift, rounded.
 [[gnu::always_inline]] inline void distances(const LibraryScale& scale, double pitch,
                                              const Wide& shifts, Wide& distance) {
+    constexpr std::uint64_t sign = std::uint64_t{1} << 63;
     const double again = scale.period > 0 ? scale.period : HUGE_VAL;
     Wide at = pitch - scale.begin - shifts;
     at = at < 0.0 ? at + scale.period : at;
@@ -118,7 +119,8 @@ std::uint64_t bit_of(std::size_t degree) {
     at += scale.begin;
     distance = again - at;
     for (const double degree : scale.degrees) {
-        const Wide above = at - degree, away = above < -above ? -above : above;
+        const Wide above = at - degree;
+        const Wide away = reinterpret_cast<Wide>(reinterpret_cast<WideBits>(above) & ~sign);
         distance = away < distance ? away : distance;
     }
     distance += 0.5;

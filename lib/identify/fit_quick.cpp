@@ -72,8 +72,9 @@ const PitchSetFit::QuickSet& PitchSetFit::quick_set(const LibraryScale& scale) {
 
 /// Adds the shifts, in the first period, that let the pitch lie on each degree.
 void PitchSetFit::anchor(const LibraryScale& scale, double cents) {
+    const double repeat = scale.repeat();
     for (std::size_t degree = 0; degree < scale.repeats_after; ++degree)
-        shifts_.push_back(within(scale.repeat(), cents - scale.degrees[degree]));
+        shifts_.push_back(within(repeat, cents - scale.degrees[degree]));
 }
 
 /// The last is repeated where there are no more.

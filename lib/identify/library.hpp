@@ -102,12 +102,19 @@ struct LibraryScale {
 
 /// How many whole periods lie below `cents`: -1 within the period below the first.
 inline double periods_below(double cents, double period) {
-    if (cents > 0 && cents < period)
-        return 0;
-    return cents < 0 && cents > -period ? -1 : std::floor(cents / period);
+    if (std::abs(cents) < period)
+        return cents < 0 ? -1 : 0;
+    return std::floor(cents / period);
 }
 
 inline std::size_t LibraryScale::first_above(double cents) const {
+    constexpr std::size_t few = 12; // sooner counted than looked up
+    if (degrees.size() <= few) {
+        std::size_t up = 0;
+        for (const double degree : degrees)
+            up += degree <= cents ? 1 : 0;
+        return up;
+    }
     const double at = cents - begin;
     if (!(at >= 0 && at < static_cast<double>(degrees_below.size())))
         return static_cast<std::size_t>(std::upper_bound(degrees.begin(), degrees.end(), cents)

@@ -160,6 +160,8 @@ std::vector<AlignedFactor> aligned(const Factors& a, const Factors& b) {
 }
 
 Factors product(const Factors& a, const Factors& b) {
+    if (a.empty() || b.empty())
+        return a.empty() ? b : a;
     Factors result;
     for (AlignedFactor& f : aligned(a, b))
         result.push_back({std::move(f.base), f.first + f.second, f.prime});

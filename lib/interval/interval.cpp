@@ -83,7 +83,10 @@ Interval operator+(const Interval& a, const Interval& b) {
 }
 
 Interval operator-(const Interval& a) {
-    return Interval(power(a.factors_, Rational(-1)));
+    Factors turned = a.factors_; // in canonical form as before
+    for (Factor& f : turned)
+        f.exponent = -f.exponent;
+    return Interval(std::move(turned));
 }
 
 Interval operator-(const Interval& a, const Interval& b) {
