@@ -122,11 +122,7 @@ Placement PitchSetFit::refined(const LibraryScale& scale, double shift) {
     const bool foreign = !lies_exactly(scale, shift);
     Lanes shifts;
     shifts.fill(shift);
-    for (int step = 0; step < refinement_steps; ++step) {
-        const LaneTotals totals = pulls(scale, pitches_, held_, size.peaks, shifts);
-        for (std::size_t i = 0; i < spreads_.size(); ++i)
-            shifts[i] += totals.precision[i] > 0 ? totals.pull[i] / totals.precision[i] : 0;
-    }
+    follow_pulls(scale, pitches_, held_, size.peaks, refinement_steps, shifts);
     const LaneTotals totals = added_up(scale, pitches_, held_, size.peaks, shifts, used_);
     Placement best;
     logs_.clear();

@@ -186,14 +186,13 @@ namespace {
 
 /// Without `used` neither degrees nor likelihoods are looked at.
 template <bool whole>
-[[gnu::always_inline]] inline LaneTotals
-sum_of(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+[[gnu::always_inline]] inline void
+add_up(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
        const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
-       const Lanes& shifts, LaneDegrees* used) {
+       const Lanes& shifts, LaneDegrees* used, WideTotals& totals) {
     double lowest = shifts[0], highest = shifts[0];
     for (const double shift : shifts)
         lowest = std::min(lowest, shift), highest = std::max(highest, shift);
-    WideTotals totals;
     Wide places, likelihood, share;
     load(shifts, places);
     std::array<std::size_t, lanes> degrees;
@@ -217,17 +216,22 @@ sum_of(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
                     share[lane] > 0.5 ? bit_of(degrees[lane]) : 0;
         }
     }
-    return {std::bit_cast<Lanes>(totals.product), std::bit_cast<Lanes>(totals.logs),
-            std::bit_cast<Lanes>(totals.pull), std::bit_cast<Lanes>(totals.precision)};
 }
 
 } // namespace
 
 SECTIO_FOR_EACH_PROCESSOR
-LaneTotals pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
-                 const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
-                 const Lanes& shifts) {
-    return sum_of<false>(scale, pitches, held, peaks, shifts, nullptr);
+void follow_pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                  const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                  int steps, Lanes& shifts) {
+    for (int step = 0; step < steps; ++step) {
+        WideTotals totals;
+        add_up<false>(scale, pitches, held, peaks, shifts, nullptr, totals);
+        Wide places;
+        load(shifts, places);
+        places += totals.precision > 0.0 ? totals.pull / totals.precision : Wide{};
+        shifts = std::bit_cast<Lanes>(places);
+    }
 }
 
 SECTIO_FOR_EACH_PROCESSOR
@@ -235,7 +239,10 @@ LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pit
                     const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
                     const Lanes& shifts, LaneDegrees& used) {
     used.assign((scale.degrees.size() + word_bits - 1) / word_bits, {});
-    return sum_of<true>(scale, pitches, held, peaks, shifts, &used);
+    WideTotals totals;
+    add_up<true>(scale, pitches, held, peaks, shifts, &used, totals);
+    return {std::bit_cast<Lanes>(totals.product), std::bit_cast<Lanes>(totals.logs),
+            std::bit_cast<Lanes>(totals.precision)};
 }
 
 } // namespace sectio

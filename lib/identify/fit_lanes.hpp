@@ -25,7 +25,6 @@ struct LanePitch {
 struct LaneTotals {
     Lanes likelihood;       ///< of the last ones, a product
     Lanes log_likelihood{}; ///< of the others
-    Lanes pull{};           ///< sum of responsibility * deviation * precision
     Lanes precision{};      ///< sum of responsibility * precision
 };
 
@@ -57,9 +56,9 @@ LaneTotals added_up(const LibraryScale& scale, const std::vector<LanePitch>& pit
                     const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
                     const Lanes& shifts, LaneDegrees& used);
 
-/// The same, of which only `pull` and `precision` are filled in.
-LaneTotals pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
-                 const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
-                 const Lanes& shifts);
+/// Moves each shift to where the pitches' responsibilities for the degrees pull it, `steps` times.
+void follow_pulls(const LibraryScale& scale, const std::vector<LanePitch>& pitches,
+                  const std::vector<LibraryScale::Held>& held, const std::vector<Lanes>& peaks,
+                  int steps, Lanes& shifts);
 
 } // namespace sectio
