@@ -3,12 +3,26 @@
 #include <sectio/interval/stated_pitch.hpp>
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
-#include <cmath>
-#include <cstdlib>
 #include <optional>
 
 namespace sectio::cli {
+
+namespace {
+
+template <typename Number>
+CLI::Validator range(Number least, Number most) {
+    const auto check = [=](const std::string& text) -> std::string {
+        Number value{};
+        const bool lies_within = CLI::detail::lexical_cast(text, value) && value >= least
+                                 && value <= most; // which nan does not
+        return lies_within ? "" : fmt::format("`{}` is no number from {} to {}", text, least, most);
+    };
+    return CLI::Validator(check, "NUMBER");
+}
+
+} // namespace
 
 Option* Option::required(bool is) {
     option_->required(is);
@@ -21,16 +35,12 @@ Option* Option::one_of(const std::vector<std::string>& words) {
 }
 
 Option* Option::between(int least, int most) {
-    option_->check(CLI::Range(least, most));
+    option_->check(range(least, most));
     return this;
 }
 
 Option* Option::between(double least, double most) {
-    option_->check(CLI::Range(least, most));
-    const auto is_number = [](const std::string& text) { // nan lies neither below nor above
-        return std::isnan(std::strtod(text.c_str(), nullptr)) ? text + " is no number" : "";
-    };
-    option_->check(CLI::Validator(is_number, "NUMBER"));
+    option_->check(range(least, most));
     return this;
 }
 

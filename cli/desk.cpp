@@ -2,6 +2,7 @@
 
 #include "answer.hpp"
 #include "command.hpp"
+#include "errors.hpp"
 #include "progress_line.hpp"
 #include "run.hpp"
 
@@ -26,9 +27,10 @@ struct DeskRequest {
     std::vector<std::string> files;
 };
 
-/// A command in this process, whose page is printed as HTML.
+/// A command in this process, whose page is printed as HTML and whose errors are JSON.
 int run_command(const std::vector<std::string>& words, const Progress& progress) {
     print_pages_as(page::Format::html);
+    tell_errors_as_json();
     ProgressLine::tell(progress);
     std::vector<std::string> all{"sectio"};
     all.insert(all.end(), words.begin(), words.end());

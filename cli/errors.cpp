@@ -13,6 +13,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+bool always_json = false;
+
 /// Never an error itself, also where standard error takes nothing.
 void print_line(const std::string& line) {
     std::fputs((line + "\n").c_str(), stderr);
@@ -55,13 +57,13 @@ ExitCode exit_code(ErrorCode code) {
 }
 
 void tell(const Error& error, bool json) {
-    if (json)
+    if (json || always_json)
         return tell(json_of(error));
     print_line(fmt::format("sectio: {}", error.what()));
 }
 
 void tell(ExitCode code, const std::string& what, const std::string& cure, bool json) {
-    if (json)
+    if (json || always_json)
         return tell(Json{{"exit_code", static_cast<int>(code)},
                          {"id", nullptr},
                          {"what", what},
@@ -69,6 +71,10 @@ void tell(ExitCode code, const std::string& what, const std::string& cure, bool 
                          {"where", {{"source", ""}, {"line", nullptr}, {"column", nullptr}}},
                          {"cure", cure}});
     print_line(fmt::format("sectio: {}{}{}", visible(what), cure.empty() ? "" : "; ", cure));
+}
+
+void tell_errors_as_json() {
+    always_json = true;
 }
 
 void end_with(const std::vector<Error>& failed, bool json) {

@@ -21,6 +21,9 @@ void tell(const Error& error, bool json);
 /// The same for what is no Error of the library.
 void tell(ExitCode code, const std::string& what, const std::string& cure, bool json);
 
+/// From now on each error of this process is told as JSON.
+void tell_errors_as_json();
+
 /// Where parts of a request failed and the others are done: tells each error; the last, thrown,
 /// ends the command with its exit code.
 void end_with(const std::vector<Error>& failed, bool json);

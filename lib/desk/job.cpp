@@ -75,7 +75,7 @@ Job::Job(std::filesystem::path folder, const Work& work) : folder_(std::move(fol
         settle_child(*this);
         code = work([this](double part) { shared_->done = part; });
     } catch (const std::exception& e) {
-        std::fprintf(stderr, "sectio: %s\n", e.what());
+        std::fprintf(stderr, "%s\n", e.what());
     }
     std::fflush(nullptr);
     _exit(code);

@@ -3,6 +3,7 @@
 #include <sectio/desk/assets.hpp>
 #include <sectio/desk/messages.hpp>
 #include <sectio/desk/replies.hpp>
+#include <sectio/desk/trouble.hpp>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -64,25 +65,12 @@ Json json_of(const Question& question) {
             {"endings", question.endings}};
 }
 
-/// What went wrong, without names that only those know who type commands.
-std::string trouble_text(const Job& job) {
-    constexpr std::string_view look_up = "look scales up with `sectio catalogue --kind scale`";
-    std::string text = read_whole(job.trouble(), limits::table_bytes);
-    for (std::size_t at = text.find(look_up); at != text.npos; at = text.find(look_up, at))
-        text.replace(at, look_up.size(), "find a scale by typing a part of its name");
-    constexpr std::string_view help = "; run `sectio ";
-    for (std::size_t at = text.find(help); at != text.npos; at = text.find(help))
-        text.erase(at, text.find('`', at + help.size()) - at + 1);
-    for (std::size_t at = 0; at < text.size();) {
-        for (const std::string_view name : {"sectio: ", "SCALE: ", "typed: "})
-            if (text.compare(at, name.size(), name) == 0)
-                text.erase(at, name.size());
-        const std::size_t end = text.find('\n', at);
-        at = end == std::string::npos ? text.size() : end + 1;
-    }
-    if (text.empty() && job.code() == Job::broken)
-        text = message::desk_work_ended.text;
-    return text;
+std::string trouble_of(const Asking& asking) {
+    const Job& job = *asking.job;
+    const std::string text =
+        trouble_text(read_whole(job.trouble(), limits::table_bytes), asking.question);
+    return text.empty() && job.code() == Job::broken ? std::string(message::desk_work_ended.text)
+                                                     : text;
 }
 
 const Job& ended_job(const Tab& tab, int number) {
@@ -117,7 +105,7 @@ Reply job_reply(const Tab& tab, int number) {
     Job& job = *asking.job;
     if (!job.ended())
         return reply({{"ended", false}, {"done", job.done()}});
-    Json told{{"ended", true}, {"ok", job.code() == 0}, {"trouble", trouble_text(job)}};
+    Json told{{"ended", true}, {"ok", job.code() == 0}, {"trouble", trouble_of(asking)}};
     if (!asking.out.empty())
         told["out"] = asking.out;
     if (asking.thing != 0 && tab.things().contains(asking.thing))

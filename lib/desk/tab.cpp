@@ -3,6 +3,7 @@
 #include <sectio/desk/messages.hpp>
 #include <sectio/desk/request.hpp>
 #include <sectio/desk/tab.hpp>
+#include <sectio/desk/trouble.hpp>
 #include <sectio/desk/zip.hpp>
 #include <sectio/scale/catalogue.hpp>
 
@@ -35,7 +36,7 @@ Work telling(Does does) {
             say(does());
             return 0;
         } catch (const Error& e) {
-            fmt::print(stderr, "sectio: {}\n", e.what());
+            fmt::print(stderr, "{}\n", trouble_text(e, nullptr));
             return 2;
         }
     };
@@ -132,7 +133,7 @@ int Tab::ask(const Asked& asked, const RunCommand& run) {
             zip_folder(command.out, out);
         return code;
     };
-    return begin(work, {nullptr, 0, out, shell_text(command.words)});
+    return begin(work, {nullptr, 0, out, shell_text(command.words), asked.question});
 }
 
 int Tab::keep(int number) {

@@ -19,9 +19,10 @@ namespace sectio::desk {
 /// Work that a page has asked for.
 struct Asking {
     std::unique_ptr<Job> job;
-    int thing = 0;         ///< that it recognises; 0 where it is no recognition
-    std::string out{};     ///< the file in the job's folder that it makes
-    std::string command{}; ///< the same by hand
+    int thing = 0;                      ///< that it recognises; 0 where it is no recognition
+    std::string out{};                  ///< the file in the job's folder that it makes
+    std::string command{};              ///< the same by hand
+    const Question* question = nullptr; ///< that it answers; null where it recognises or looks up
 };
 
 class Tab {

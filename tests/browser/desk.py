@@ -243,8 +243,10 @@ def speaks_to_players(sectio, folder):
         for trouble in (desk.type("nonsense")["trouble"],
                         desk.ask("compare", [desk.type("rast")["thing"]["number"]], **{"with": "nonsense"})[1]["trouble"],
                         desk.ask("identify", [desk.type("rast")["thing"]["number"]], show="0")[1]["trouble"]):
-            check("typing a part of its name" in trouble or "not in range" in trouble, trouble)
+            check("typing a part of its name" in trouble or "`0` is no number from 1 to" in trouble, trouble)
             check("sectio" not in trouble and "SCALE" not in trouble and "typed:" not in trouble, trouble)
+        trouble = desk.ask("frets", [desk.type("rast")["thing"]["number"]])[1]["trouble"]
+        check(trouble == "“Length of the strings”: the length of the strings is not known", "a cure that cannot be heeded here", trouble)
         for name in ("memo.m4a", "memo"):
             trouble = desk.put(name, b"\0\0\0\x20ftypM4A \0\0")["trouble"]
             check("no sound file" in trouble and "UTF-8" not in trouble, trouble)

@@ -73,7 +73,7 @@ TEST_CASE("Work is stopped, and what breaks breaks nothing else") {
                [](const sectio::Progress&) -> int { throw std::runtime_error("no"); });
     wait_for(thrown);
     CHECK(thrown.code() == 3);
-    CHECK(support::read_file(thrown.trouble()) == "sectio: no\n");
+    CHECK(support::read_file(thrown.trouble()) == "no\n");
 }
 
 TEST_CASE("What is put on a page is recognised, keeps its name and leaves with the page") {

@@ -19,14 +19,8 @@ function copier(command) {
   return make("p", { className: "command" }, "The same by hand: ", code, " ", copy);
 }
 
-/// A message names the options of a command; here they are fields.
-function byFields(question, message) {
-  const label = option => (question.fields.find(field => field.option === option) || {}).label;
-  return message.replace(/--[a-z][a-z-]*/g, option => label(option) ? `“${label(option)}”` : option);
-}
-
 /// A line that says how far a job is, with its stop; what it becomes at the end is given back.
-async function waited(line, job, question) {
+async function waited(line, job) {
   const bar = make("progress", { max: 1, value: 0, "aria-label": "Progress" });
   const stop = button("Stop", () => server.post("stop", [["job", job]]).catch(() => {}));
   let stopped = false;
@@ -36,7 +30,7 @@ async function waited(line, job, question) {
   clearTimeout(shown);
   line.replaceChildren();
   if (state.trouble) line.append(make("span", { className: "trouble" }, 
-    stopped && !state.ok ? "Stopped." : byFields(question, state.trouble)));
+    stopped && !state.ok ? "Stopped." : state.trouble));
   return state;
 }
 
@@ -55,7 +49,7 @@ function heard(job) {
 async function take(question, asked, ending, line) {
   const begun = await server.post("ask", [...asked, ["take", ending]]);
   line.parentNode.querySelector(".command").replaceWith(copier(begun.command));
-  const state = await waited(line, begun.job, question);
+  const state = await waited(line, begun.job);
   if (!state.ok || !state.out) return;
   save(begun.job, state.out);
   line.append(`${state.out} is taken away. `);
@@ -91,7 +85,7 @@ export async function show(question, asked, things) {
       throw error;
     });
     line.before(copier(begun.command));
-    const state = await waited(line, begun.job, question);
+    const state = await waited(line, begun.job);
     if (!state.ok) return;
     const away = button("Put away", () => article.remove());
     const alone = make("a", { href: server.page(begun.job), target: "_blank", rel: "noopener" }, "Open it alone");
