@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 namespace sectio::cli {
@@ -30,7 +31,12 @@ Option* Option::required(bool is) {
 }
 
 Option* Option::one_of(const std::vector<std::string>& words) {
-    option_->check(CLI::IsMember(words));
+    const auto check = [words](const std::string& text) -> std::string {
+        return std::find(words.begin(), words.end(), text) != words.end()
+                   ? ""
+                   : fmt::format("`{}` is none of {}", text, fmt::join(words, ", "));
+    };
+    option_->check(CLI::Validator(check, CLI::IsMember(words).get_description()));
     return this;
 }
 
@@ -103,7 +109,7 @@ Option* Command::add_option(const std::string& name, std::optional<TuningReferen
 }
 
 Option* Command::add_flag(const std::string& name, bool& value, const std::string& help) {
-    return &options_.emplace_back(app_->add_flag(name, value, help));
+    return &options_.emplace_back(app_->add_flag(name, value, help)->disable_flag_override());
 }
 
 void Command::require_subcommand() {

@@ -60,6 +60,29 @@ std::string lacking_command(const CLI::App& command) {
                : fmt::format("`{}` needs one of {}", called(command), fmt::join(names, ", "));
 }
 
+/// What the parser says of the values of an option, in plain words.
+std::string plain(const CLI::ParseError& e) {
+    std::string text = e.what();
+    const std::string option = text.substr(0, text.find_first_of(": "));
+    constexpr std::string_view excludes = " excludes ";
+    if (const std::size_t at = text.find(excludes);
+        e.get_name() == "ExcludesError" && at < text.size())
+        return text.replace(at, excludes.size(), " and ") + " do not go together";
+    if (e.get_name() != "ArgumentMismatch")
+        return text;
+    if (text.ends_with("missing"))
+        return option + ": its value is missing";
+    if (text.ends_with("flag override"))
+        return "--" + option + ": it takes no value";
+    if (text.find("At Most 1 ") != text.npos)
+        return option + ": it is given more than once";
+    constexpr std::string_view most = "At Most ", received = " required but received ";
+    if (const std::size_t at = text.find(received); at < text.size() && text.find(most) < at)
+        text.replace(at, received.size(), " are taken, and there are ")
+            .replace(text.find(most), most.size(), "at most ");
+    return text;
+}
+
 /// Help and version go to standard output and are no errors; all else is a request that cannot be
 /// read.
 ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, char** argv) {
@@ -72,7 +95,7 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
     std::string what = lacks ? lacking_command(command) : unknown_option(command, argc, argv);
     if (what.empty() && e.get_name() == "RequiredError")
         what = lacking_command(command);
-    tell(ExitCode::unusable, what.empty() ? e.what() : what, "run `" + called(command) + " --help`",
+    tell(ExitCode::unusable, what.empty() ? plain(e) : what, "run `" + called(command) + " --help`",
          asks_for_json(argc, argv));
     return ExitCode::unusable;
 }

@@ -104,6 +104,25 @@ TEST_CASE("A mistyped option is told what it is like, and which help says more")
           == "sectio: unknown option: `--colour`; run `sectio sheet --help`\n");
 }
 
+TEST_CASE("Values that an option cannot have are refused in plain words") {
+    const auto says = [](const std::vector<std::string>& words, const std::string& what) {
+        const auto outcome = run_sectio(words);
+        CAPTURE(words, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.err.starts_with("sectio: " + what + "; run `sectio " + words[0]));
+    };
+    says({"sheet", "rast", "--out"}, "--out: its value is missing");
+    says({"sheet", "rast", "--tonic", "D4", "--tonic", "E4"},
+         "--tonic: it is given more than once");
+    says({"sheet", "rast", "--large=no"}, "--large: it takes no value");
+    says({"perform", "a.mid", "--by", "ear"}, "--by: `ear` is none of bend, tuning");
+    says({"listen", "rast", "--seconds", "nan"}, "--seconds: `nan` is no number from 0.2 to 30");
+    says({"identify", "rast", "--show", "1.5"}, "--show: `1.5` is no number from 1 to 10000");
+    std::vector<std::string> many(42, "rast");
+    many[0] = "compare";
+    says(many, "SCALE: at most 40 are taken, and there are 41");
+}
+
 TEST_CASE("Help lists the values of choices, and is as wide as the terminal") {
     const std::string help = run_sectio({"annotate", "--help"}).out;
     for (const char* choice : {"--as words|lyric", "--placement above|below",

@@ -178,12 +178,12 @@ TEST_CASE("What would be passed over without a word is refused") {
     support::write_file(folder / "open.csv", "cents,name\n0,a\n204,\"b\n386,c\n702,d\n");
     const std::vector<std::pair<std::vector<std::string>, std::string>> rows{
         {{"annotate", "tunes", "--files-from", "list", "--scale", "rast"},
-         "SCORE excludes --files-from"},
+         "SCORE and --files-from do not go together"},
         {{"perform", "tunes", "--files-from", "list", "--scale", "rast"},
-         "SCORE excludes --files-from"},
-        {{"identify", "rast", "--files-from", "list"}, "SCALE excludes --files-from"},
+         "SCORE and --files-from do not go together"},
+        {{"identify", "rast", "--files-from", "list"}, "SCALE and --files-from do not go together"},
         {{"measure", "recording", "sounds", "--each", "--files-from", "list"},
-         "FILE excludes --files-from"},
+         "FILE and --files-from do not go together"},
         {{"annotate", "tunes", "--scale", "rast", "--out", "x", "--summary", "x.csv"},
          "--summary: the table of notes is of one score"},
         {{"identify", "rast", "--labels", "known.csv"}, "--labels: labels are for many files"},
