@@ -1,5 +1,5 @@
 // One question to a library of 10,000 scales, and to smaller ones: the time is linear in the
-// library.
+// library. And sets at random, as a list of many files asks for them.
 
 #include <sectio/identify/identify.hpp>
 #include <sectio/scale/reading.hpp>
@@ -49,7 +49,31 @@ void ask(benchmark::State& state) {
     state.SetComplexityN(state.range(0));
 }
 
+/// Nothing accounts for most of them, so that no scale leads early and many places are weighed.
+void name_sets(benchmark::State& state) {
+    std::mt19937 random(1);
+    std::vector<Melody> sets;
+    while (sets.size() < 100) {
+        std::string text;
+        for (int i = 1; i < 7; ++i)
+            text += (i > 1 ? ", " : "") + std::to_string(1 + random() % 1199) + "c";
+        sets.push_back(to_melody(parse_pitches(text)));
+    }
+    IdentifyOptions options;
+    options.names_alone = state.range(0) != 0;
+    std::size_t next = 0;
+    for (auto _ : state)
+        benchmark::DoNotOptimize(
+            identify(sets[next++ % sets.size()], ScaleLibrary::installed(), options));
+}
+
 } // namespace
+
+BENCHMARK(name_sets)
+    ->Name("identify seven pitches at random, names alone")
+    ->Arg(0)
+    ->Arg(1)
+    ->Unit(benchmark::kMicrosecond);
 
 BENCHMARK(ask)
     ->Name("identify seven pitches, tonic unknown, among")

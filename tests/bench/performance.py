@@ -27,6 +27,7 @@ BESIDE = [
     ("sheet_pdf", "sheet_bare_page", "a sheet as PDF", "cairo and pango printing as many words"),
 ]
 ALONE = [("identify seven pitches, tonic unknown, among", "seven pitches named among so many scales"),
+         ("identify seven pitches at random, names alone", "seven pitches at random named (1: names alone)"),
          ("perform_by_bend", "a score performed by pitch bend"), ("perform_by_tuning", "by tuning messages"),
          ("ten_best_certified", "the ten best divisions up to"), ("simplest_ratios", "simplest ratios within a tolerance"),
          ("sheet_text", "a sheet of eight degrees printed as")]
