@@ -37,7 +37,8 @@ Listener::Listener(Recording& recording, const Drone& drone, bool partials)
     : recording_(recording), partials_(partials), factor_(decimation_for(recording.rate)),
       rate_(static_cast<double>(recording.rate) / static_cast<double>(factor_)),
       decimator_(factor_), analyser_(rate_, drone), path_(analyser_.frame_size() / analyser_.hop()),
-      spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop()))),
+      spans_(static_cast<std::size_t>(most_piece_s * rate_ / static_cast<double>(analyser_.hop())),
+             drone.empty()),
       meter_(rate_, usable_band(factor_) * rate_, drone), drone_most_(drone.most()),
       loudest_(partials ? loudest_listed_frames : loudest_frames) {
     recording_.drone = drone.pitches;
@@ -249,11 +250,12 @@ void Listener::measure(const NoteSpan& span) {
                between = is_between(note, span, sounded_to_s),
                slight = !glides && !attack && between;
     note.pitch = pitch_of(note, span);
+    const double seconds = note.end_s - note.start_s;
     const bool stays =
-        is_steady(note.pitch)
-        && note.end_s - note.start_s > (attack || slight ? least_struck_s : least_staying_s);
-    const bool is_scoop =
-        note.end_s - note.start_s < scoop_s && note.pitch.half_width_cents > scoop_half_width_cents;
+        (is_steady(note.pitch) && seconds > (attack || slight ? least_struck_s : least_staying_s))
+        || (!glides && seconds > least_struck_s && note.pitch.trouble == NoteTrouble::none
+            && note.pitch.partials > 0 && keeps_pitch(span.track, recording_.track_step_s));
+    const bool is_scoop = seconds < scoop_s && note.pitch.half_width_cents > scoop_half_width_cents;
     if (((glides || between) && !stays) || is_scoop
         || note.pitch.half_width_cents > most_half_width_cents) {
         recording_.gliding_s += note.end_s - note.start_s;

@@ -67,6 +67,18 @@ bool is_periodic(const std::vector<TrackFrame>& track, double centre) {
            && median(clarity) > least_clarity;
 }
 
+bool keeps_pitch(const std::vector<TrackFrame>& track, double step_s) {
+    constexpr float least_clarity = 0.97F, least_clarity_beside = 0.85F;
+    constexpr double most_cents_a_second = 110;
+    const auto stays = [&](const TrackFrame& a, const TrackFrame& b) {
+        return std::max(a.clarity, b.clarity) > least_clarity
+               && std::min(a.clarity, b.clarity) > least_clarity_beside
+               && std::abs(cents_above(static_cast<double>(a.hz), static_cast<double>(b.hz)))
+                      < most_cents_a_second * step_s;
+    };
+    return std::adjacent_find(track.begin(), track.end(), stays) != track.end();
+}
+
 bool is_steady(const NotePitch& by_partials) {
     constexpr double steady_cents = 1;
     return by_partials.trouble == NoteTrouble::none && by_partials.partials > 0

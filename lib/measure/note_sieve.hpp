@@ -23,6 +23,10 @@ NotePitch in_octave_of(const NotePitch& by_partials, NotePitch by_periods);
 /// twentieth can sound with it: a struck string whose blow rings, a reed beside one of its octave.
 bool is_periodic(const std::vector<TrackFrame>& track, double centre);
 
+/// Whether a clear frame and one beside it, `step_s` later, have one pitch, which moves less than
+/// the slowest glide does: a note, however short, and no piece of the way between two.
+bool keeps_pitch(const std::vector<TrackFrame>& track, double step_s);
+
 /// Whether the partials keep to one pitch, wherever the coarse look went: it hears the common
 /// multiples of the periods of a bar, and noise.
 bool is_steady(const NotePitch& by_partials);

@@ -58,6 +58,7 @@ std::optional<NoteSpan> NoteSpans::close(std::size_t keep_back, bool continues, 
         done.track.pop_back();
     done.last = done.first + done.track.size();
     gap_ = far_ = slightly_ = 0;
+    early_ = struck ? keep_back : 0;
     if (done.track.empty())
         return std::nullopt;
     return done;
@@ -82,6 +83,20 @@ void NoteSpans::watch_pitch(const TrackFrame& frame) {
     side_ = side;
     far_ = std::abs(away) > far_cents ? far_ + 1 : 0;
     slightly_ = std::abs(away) > slight_cents ? slightly_ + 1 : 0;
+}
+
+/// How many of the last frames, off the open note's pitch, have that of the frame at which a string
+/// is struck: its pitch is heard before its sound has grown by so much.
+std::size_t NoteSpans::begun_before(const TrackFrame& struck) const {
+    const auto has_its_pitch = [&](const TrackFrame& frame) {
+        return frame.hz > 0 && struck.hz > 0
+               && std::abs(
+                      cents_above(static_cast<double>(frame.hz), static_cast<double>(struck.hz)))
+                      < slight_cents;
+    };
+    const auto last = open_.track.rbegin();
+    const auto most = static_cast<std::ptrdiff_t>(std::min(slightly_, open_.track.size() - 1));
+    return static_cast<std::size_t>(std::find_if_not(last, last + most, has_its_pitch) - last);
 }
 
 /// Adds the frame to the open note, which ends where it was away for long enough.
@@ -112,8 +127,8 @@ std::optional<NoteSpan> NoteSpans::push(const TrackFrame& frame) {
         return std::nullopt;
     }
     std::optional<NoteSpan> done;
-    if (growing && open_.track.size() >= attack_frames)
-        done = close(0, false, true);
+    if (growing && open_.track.size() >= early_ + attack_frames)
+        done = close(pitch_leads_ ? begun_before(frame) : 0, false, true);
     else if (open_.track.size() >= most_frames_)
         done = close(0, true, false);
     if (frame.hz == 0 && open_.track.empty()) {

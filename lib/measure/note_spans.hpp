@@ -23,11 +23,15 @@ struct NoteSpan {
 /// Cuts the track into notes as it comes in. A note ends where there is no pitch for two frames,
 /// where the pitch leaves for another by more than 70 cents for two frames or by more than 30 for
 /// five (more than a vibrato stays away), and where the sound, having stopped growing, grows by 5
-/// dB within two frames: a string struck again. What lasts longer than `most_frames` is handed on
+/// dB within two frames: a string struck again, to which the frames before that have its pitch
+/// already belong too. What lasts longer than `most_frames` is handed on
 /// in pieces.
 class NoteSpans {
   public:
-    explicit NoteSpans(std::size_t most_frames) : most_frames_(most_frames) {}
+    /// `pitch_leads`: whether frames take in their pitch from further ahead than their level, as
+    /// they do but over a drone.
+    explicit NoteSpans(std::size_t most_frames, bool pitch_leads = true)
+        : most_frames_(most_frames), pitch_leads_(pitch_leads) {}
 
     /// Takes the next frame; gives the note that ends before it, if any.
     std::optional<NoteSpan> push(const TrackFrame& frame);
@@ -43,15 +47,18 @@ class NoteSpans {
     bool grown(const TrackFrame& frame) const;
     bool watch_level(const TrackFrame& frame);
     void watch_pitch(const TrackFrame& frame);
+    std::size_t begun_before(const TrackFrame& struck) const;
     std::optional<NoteSpan> add(const TrackFrame& frame);
     double centre_cents() const;
     std::optional<NoteSpan> close(std::size_t keep_back, bool continues, bool struck);
 
     std::size_t most_frames_;
+    bool pitch_leads_;
     std::size_t next_ = 0;
     NoteSpan open_;
     std::size_t gap_ = 0;                ///< frames without pitch at the end of open_
     std::size_t far_ = 0, slightly_ = 0; ///< frames away from the pitch there, in one direction
+    std::size_t early_ = 0;              ///< frames of open_ from before it was struck
     std::deque<float> levels_;           ///< of the last frames
     int side_ = 0;
 };

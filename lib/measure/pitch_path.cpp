@@ -18,7 +18,7 @@ constexpr float octave_cost = 0.03F;
 /// And this below the frame's first candidate, for each frame that holds a moment, lest a path stay
 /// on the common multiple of two notes' periods: it is clear in so many frames while one passes
 /// into the other.
-constexpr float multiple_cost = 0.0225F;
+constexpr float multiple_cost = 0.06F;
 constexpr float silent_level = 1e-10F;
 
 float own_cost(const Frame& frame, std::size_t state, float multiple) {

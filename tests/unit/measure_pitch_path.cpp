@@ -56,3 +56,20 @@ TEST_CASE("Two short notes a fifth apart are not heard at their common multiple 
     CHECK(std::count(heard.begin(), heard.end(), 274) >= 5);
     CHECK(std::count(heard.begin(), heard.end(), 411) >= 5);
 }
+
+TEST_CASE("Notes of a few frames are not heard at the common multiple of all their periods") {
+    const Frame low = frame({{482, 0.99F}, {120.5F, 0.985F}}),
+                both = frame({{120.5F, 0.95F}, {482, 0.6F}, {602.5F, 0.6F}}),
+                high = frame({{602.5F, 0.99F}, {120.5F, 0.985F}});
+    std::vector<Frame> frames(5, low);
+    for (int i = 0; i < 3; ++i)
+        frames.insert(frames.end(), {both, both, high, high, high, both, both, low, low, low});
+    PitchPath path(4);
+    for (const Frame& frame : frames)
+        path.push(frame);
+    std::vector<float> heard;
+    while (const auto decided = path.finish())
+        heard.push_back(decided->hz);
+    CHECK(std::count(heard.begin(), heard.end(), 602.5F) >= 9);
+    CHECK(std::count(heard.begin(), heard.end(), 482) >= 14);
+}

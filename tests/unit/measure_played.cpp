@@ -105,6 +105,13 @@ TEST_CASE("Quick notes that are struck are notes") {
     CHECK(right(heard(played(notes)), notes) >= 6);
 }
 
+TEST_CASE("Quick bowed notes are heard from their beginning") {
+    std::vector<PlayedNote> notes;
+    for (const double hz : {282.8, 298.2, 160.2, 199.4, 159.9, 188.5, 256.6, 213.2, 240.4, 319.4})
+        notes.push_back({0.4 + 0.125 * static_cast<double>(notes.size()), hz, 0.125, 1, 0.04});
+    CHECK(right(heard(played(notes)), notes) >= 9);
+}
+
 TEST_CASE("A low string whose partials above the fortieth are as strong is one note") {
     for (const double hz : {35.6, 47.3}) {
         std::vector<float> sound = support::noise(1, rate);

@@ -12,6 +12,7 @@
 #include <cmath>
 #include <functional>
 #include <numbers>
+#include <vector>
 
 using namespace sectio::measure;
 
@@ -124,4 +125,23 @@ TEST_CASE("What keeps still and then leaves does not wander") {
     const NotePitch pitch = meter.measure(bowed(leaves, 1.12), hz);
     CHECK(std::abs(cents_off(pitch)) < 0.01);
     CHECK(pitch.half_width_cents < 0.05);
+}
+
+TEST_CASE("Quick notes on one bow are notes where their pitch wanders too") {
+    constexpr double note_s = 0.125;
+    const std::vector<double> steps = {0, 204, 498, 294, 702, 386, 590, 182, 498, 0};
+    const auto step_at = [&](double t) {
+        return steps[std::min(steps.size() - 1, static_cast<std::size_t>(t / note_s))];
+    };
+    const Course wander = [](double t) {
+        return 1.5 * std::sin(turn * 13 * t) + 1.5 * std::sin(turn * 8.3 * t);
+    };
+    const Recording recording = listen(bowed([&](double t) { return step_at(t) + wander(t); },
+                                             note_s * static_cast<double>(steps.size())),
+                                       static_cast<int>(rate), "bowed");
+    const auto right =
+        std::count_if(recording.notes.begin(), recording.notes.end(), [&](const RecordedNote& n) {
+            return std::abs(cents_off(n.pitch) - step_at((n.start_s + n.end_s) / 2)) < 5;
+        });
+    CHECK(right >= 9);
 }
