@@ -4,6 +4,7 @@
 
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
+#include <sectio/interval/messages.hpp>
 #include <sectio/scale/reading.hpp>
 #include <sectio/scale/scale_file_text.hpp>
 
@@ -15,7 +16,11 @@ namespace sectio::cli {
 std::optional<Interval> period_option(const std::string& text) {
     if (text == "none")
         return std::nullopt;
-    return parse_interval(text, {"--period", 0, 1}, Catalogue::installed().names());
+    const Place place{"--period", 0, 1};
+    const Interval period = parse_interval(text, place, Catalogue::installed().names());
+    if (period <= Interval())
+        throw error(message::period_not_rising, text, place);
+    return period;
 }
 
 void hand_on(const std::string& text, const CommonOptions& options) {
@@ -33,9 +38,11 @@ void answer_measured(const PitchList& list, const page::Page& page, const Common
             answer(page, shown, command);
         return;
     }
+    // One pitch alone is no scale. What cannot be one is refused before anything is written.
+    const std::string scale = list.pitches.size() > 1 ? scale_file_text(to_scale(list)) : "";
     answer(page, options, command);
-    if (list.pitches.size() > 1) // one alone is no scale
-        hand_on(scale_file_text(to_scale(list)), options);
+    if (!scale.empty())
+        hand_on(scale, options);
 }
 
 void add_measure(Command& app) {

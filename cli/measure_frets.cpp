@@ -4,10 +4,12 @@
 
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/base/text_file.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/load_instrument.hpp>
 #include <sectio/instrument/measured_frets_page.hpp>
+#include <sectio/instrument/messages.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/tuned_scale.hpp>
 
@@ -80,11 +82,19 @@ Bench bench_of(const MeasureFretsRequest& request, const Command& command) {
 }
 
 void apply_options(const MeasureFretsRequest& request, Bench& bench) {
-    if (!request.length.empty())
-        bench.string.length = parse_measured_length(request.length, {"--length", 0, 1});
-    if (!request.uncertainty.empty())
-        give_half_width(bench.notes.readings,
-                        parse_length(request.uncertainty, {"--uncertainty", 0, 1}));
+    if (!request.length.empty()) {
+        const Place place{"--length", 0, 1};
+        bench.string.length = parse_measured_length(request.length, place);
+        if (bench.string.length->figure <= Length())
+            throw error(message::length_not_positive, request.length, place);
+    }
+    if (!request.uncertainty.empty()) {
+        const Place place{"--uncertainty", 0, 1};
+        const Length half_width = parse_length(request.uncertainty, place);
+        if (half_width <= Length())
+            throw error(message::half_width_not_positive, request.uncertainty, place);
+        give_half_width(bench.notes.readings, half_width);
+    }
     if (request.between)
         bench.notes.distances = FretDistances::between;
     if (request.open)
@@ -121,7 +131,7 @@ void add_measure_frets(Command& measure) {
     command->add_option("--length", request->length, "of the string, nut to bridge: 620mm, 24.5in");
     command->add_flag("--between", request->between, "each place is from the fret before");
     command->add_option("--uncertainty", request->uncertainty,
-                        "half width of each length that states none, such as 0.5mm");
+                        "half width of each distance that states none, such as 0.5mm");
     command->add_option("--open", request->open, "pitch of the open string, such as D4");
     command->add_option("--string", request->string,
                         "which string of an instrument file, by its name");

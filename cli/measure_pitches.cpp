@@ -2,6 +2,7 @@
 
 #include "measure.hpp"
 
+#include <sectio/approx/messages.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
 #include <sectio/base/text_file.hpp>
@@ -74,7 +75,10 @@ void add_plan(page::Page& page, const MeasurePitchesRequest& request,
 void run(const MeasurePitchesRequest& request, const Command& command) {
     check_out(request.common);
     const Pitch a4 = reference_of(request.reference);
-    const Interval apart = parse_size(request.apart, {"--apart", 0, 1});
+    const Place place{"--apart", 0, 1};
+    const Interval apart = parse_size(request.apart, place);
+    if (apart < Interval())
+        throw error(message::tolerance_negative, request.apart, place);
     std::vector<std::string> remarks;
     auto notes = measure::notes_of(readings_of(request, a4, remarks), apart);
     const measure::PlainString string = string_option(request);

@@ -3,6 +3,8 @@
 #include <sectio/instrument/fret_plan.hpp>
 #include <sectio/instrument/messages.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace sectio {
@@ -157,7 +159,7 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
     const std::size_t most = options.frets.value_or(limits::planned_stops + 1);
     FretPlan plan{std::move(scale), std::move(strings), {}};
     plan.boards = boards_of(plan.strings);
-    std::size_t count = 0;
+    std::size_t count = 0, least = most;
     for (Fretboard& board : plan.boards) {
         std::vector<Stop> stops;
         for (const std::size_t i : board.strings)
@@ -170,9 +172,13 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
         if (board.frets.size() > most)
             board.frets.erase(board.frets.begin() + static_cast<std::ptrdiff_t>(most),
                               board.frets.end());
+        least = std::min(least, board.frets.size());
     }
     if (count == 0)
         throw error(message::no_frets, "", {});
+    if (options.frets && least < most)
+        plan.scale.remarks.push_back(
+            fmt::format("Of {} frets that were asked for {} lie within reach.", most, least));
     return plan;
 }
 

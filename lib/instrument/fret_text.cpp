@@ -52,10 +52,11 @@ struct Columns {
 };
 
 Columns columns_of(TableHead& head) {
-    return {length_column(head, {"nut", "fromnut", "place"}),
-            length_column(head, {"spacing", "between"}),
-            length_column(head, {"bridge", "tobridge"}), length_column(head, {"uncertainty"}),
-            head.find({"name", "label", "fret"})};
+    const auto nut = length_column(head, {"nut", "fromnut", "place"});
+    // Beside places distances from fret to fret say nothing more: a column that is not read.
+    const auto spacing = nut ? std::nullopt : length_column(head, {"spacing", "between"});
+    return {nut, spacing, length_column(head, {"bridge", "tobridge"}),
+            length_column(head, {"uncertainty"}), head.find({"name", "label", "fret"})};
 }
 
 FretReading read_row(const Row& row, const Columns& columns, char separator) {

@@ -103,7 +103,7 @@ class ScorePerformer {
         constexpr std::int64_t minute = 60'000'000, most = (1 << 24) - 1;
         for (std::size_t i = mark_; i < marks_end_; ++i)
             if (const auto& tempo = score_.played[i].tempo) {
-                const std::int64_t beat = minute * tempo->den() / tempo->num();
+                const std::int64_t beat = (minute * tempo->den() + tempo->num() / 2) / tempo->num();
                 out_.words[0].events.push_back(midi::tempo(
                     time_of(place(score_.played[i])),
                     static_cast<std::uint32_t>(std::clamp<std::int64_t>(beat, 1, most))));

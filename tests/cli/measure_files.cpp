@@ -127,3 +127,26 @@ TEST_CASE("A long recording takes hardly more memory than a short one") {
     // Ninety times ten seconds as single-precision samples would be 79 million bytes.
     CHECK(lengthy - brief < 12'000'000);
 }
+
+TEST_CASE("What measure cannot measure by is refused before anything is written or printed") {
+    const support::TempDir folder;
+    using Words = std::vector<std::string>;
+    const auto refuses = [&](Words words, const std::string& where) {
+        words.insert(words.end(), {"--out", (folder / "keep.csv").string()});
+        support::write_file(folder / "keep.csv", "precious");
+        const auto outcome = run_sectio(words);
+        CAPTURE(words, outcome.err);
+        CHECK(outcome.exit_code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err.starts_with("sectio: " + where));
+        CHECK(support::read_file(folder / "keep.csv") == "precious");
+    };
+    refuses({"measure", "pitches", "D4", "E4", "--period", "1/2"}, "--period:1: a period must be");
+    refuses({"measure", "frets", "10mm", "--length", "612mm", "--period", "1/1"},
+            "--period:1: a period must be");
+    refuses({"measure", "frets", "10mm", "--length", "612mm", "--uncertainty=-1mm"},
+            "--uncertainty:1: the half width of a length must be above zero: `-1mm`");
+    refuses({"measure", "frets", "10mm", "--length=-5mm"},
+            "--length:1: this length must be above 0: `-5mm`");
+    refuses({"measure", "pitches", "D4", "D4+9c", "--apart=-5c"}, "--apart:1: a tolerance is not");
+}

@@ -102,7 +102,11 @@ TEST_CASE("A number of frets goes as far up as it takes, on every string from it
     Scale ends = scale_of("9/8, 3/2");
     ends.period.reset();
     options.up_to.reset();
-    CHECK(plan_frets(ends, {on("1/1")}, options).boards.front().frets.size() == 2);
+    const FretPlan few = plan_frets(ends, {on("1/1")}, options);
+    CHECK(few.boards.front().frets.size() == 2);
+    CHECK(few.scale.remarks
+          == std::vector<std::string>{"Of 7 frets that were asked for 2 lie within reach."});
+    CHECK(two.scale.remarks.empty());
 }
 
 TEST_CASE("A string below the tonic has the degrees above its own open pitch") {

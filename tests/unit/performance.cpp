@@ -184,7 +184,7 @@ TEST_CASE("Tempo, loudness, program and grace notes are played as far as the sco
     const Played music = played(score);
     REQUIRE(music.heard.notes.size() == 3);
     const int ticks = music.heard.ticks;
-    CHECK(music.heard.tempos == std::vector<std::pair<long, int>>{{0, 500'000}, {ticks, 666'666}});
+    CHECK(music.heard.tempos == std::vector<std::pair<long, int>>{{0, 500'000}, {ticks, 666'667}});
     CHECK(music.heard.notes[0].end == music.heard.notes[1].begin);
     CHECK(music.heard.notes[1].begin == ticks / 8);
     CHECK(music.heard.notes[1].velocity == 90);
