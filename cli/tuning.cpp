@@ -36,7 +36,7 @@ struct ReadRequest {
     CommonOptions common;
     std::string file;
     std::string tonic;
-    std::optional<int> bank, program;
+    std::optional<int> bank, program, channel;
 };
 
 /// The key of a note without cents.
@@ -154,8 +154,12 @@ const tuning::StoredTuning& chosen(const std::vector<tuning::StoredTuning>& tuni
                                    const ReadRequest& request) {
     const auto found =
         std::find_if(tunings.begin(), tunings.end(), [&](const tuning::StoredTuning& stored) {
-            return (!request.bank || stored.bank == *request.bank)
-                   && (!request.program || stored.program == *request.program);
+            if (request.channel)
+                return (stored.channels >> (*request.channel - 1) & 1) != 0;
+            const bool any = !request.bank && !request.program;
+            return any
+                   || (stored.channels == 0 && (!request.bank || stored.bank == *request.bank)
+                       && (!request.program || stored.program == *request.program));
         });
     if (found == tunings.end())
         throw error(message::tuning_not_in_file, "", {request.file});
@@ -192,10 +196,16 @@ void add_read(Command& tuning) {
                      "tuning messages (.syx), or a MIDI file with them, or - for standard input")
         ->required();
     command->add_option("--tonic", request->tonic, "the key of the tonic, such as D4 or 62");
-    command->add_option("--bank", request->bank,
-                        "of several tunings in the file: the bank, from 0");
-    command->add_option("--program", request->program,
-                        "of several tunings in the file: the program, from 0");
+    Option* bank = command->add_option("--bank", request->bank,
+                                       "of several tunings in the file: the bank, from 0");
+    Option* program = command->add_option("--program", request->program,
+                                          "of several tunings in the file: the program, from 0");
+    command
+        ->add_option("--channel", request->channel,
+                     "of several tunings in the file: that of a channel, from 1")
+        ->between(1, 16)
+        ->excludes(bank)
+        ->excludes(program);
     add_common_options(*command, request->common, page_kinds({scale_file}));
     command->callback([request, command] { run_read(*request, *command); });
 }

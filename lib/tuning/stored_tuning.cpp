@@ -15,11 +15,29 @@ bool for_channels(MessageKind kind) {
     return !row_of(kind).program;
 }
 
-/// Whether `message` speaks of this tuning: of its bank and program, or of channels as it does.
-bool belongs(const TuningMessage& message, const StoredTuning& tuning, bool channels) {
-    if (for_channels(message.kind) || channels)
-        return for_channels(message.kind) == channels;
-    return message.bank == tuning.bank && message.program == tuning.program;
+/// The tuning that `message` speaks of: that of its bank and program, or a new one on its channels,
+/// which lose what they had.
+StoredTuning& tuning_of(const TuningMessage& message, std::vector<StoredTuning>& tunings) {
+    if (for_channels(message.kind)) {
+        const auto others = static_cast<std::uint16_t>(~message.channels);
+        std::erase_if(tunings, [&](const StoredTuning& t) {
+            return t.channels != 0 && (t.channels & others) == 0;
+        });
+        for (StoredTuning& tuning : tunings)
+            tuning.channels = static_cast<std::uint16_t>(tuning.channels & others);
+        StoredTuning& sent = tunings.emplace_back();
+        sent.channels = message.channels;
+        return sent;
+    }
+    const auto found = std::find_if(tunings.begin(), tunings.end(), [&](const StoredTuning& t) {
+        return t.channels == 0 && t.bank == message.bank && t.program == message.program;
+    });
+    if (found != tunings.end())
+        return *found;
+    StoredTuning& stored = tunings.emplace_back();
+    stored.bank = message.bank;
+    stored.program = message.program;
+    return stored;
 }
 
 void receive(const TuningMessage& message, StoredTuning& tuning) {
@@ -46,17 +64,9 @@ void receive(const TuningMessage& message, StoredTuning& tuning) {
 
 std::vector<StoredTuning> stored_tunings(const std::vector<TuningMessage>& messages) {
     std::vector<StoredTuning> tunings;
-    std::vector<bool> channels; // beside them
-    for (const TuningMessage& message : messages) {
-        std::size_t i = 0;
-        while (i < tunings.size() && !belongs(message, tunings[i], channels[i]))
-            ++i;
-        if (i == tunings.size()) {
-            tunings.push_back({"", message.bank, message.program, false, {}});
-            channels.push_back(for_channels(message.kind));
-        }
-        receive(message, tunings[i]);
-    }
+    for (const TuningMessage& message : messages)
+        if (!for_channels(message.kind) || message.channels != 0)
+            receive(message, tuning_of(message, tunings));
     return tunings;
 }
 

@@ -7,6 +7,7 @@
 #include <sectio/tuning/tuning_message.hpp>
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,13 +18,15 @@ namespace sectio::tuning {
 struct StoredTuning {
     std::string name; ///< of the dump; may be empty
     int bank = 0, program = 0;
+    /// Where it sounds, bit 0 for channel 1; 0 for a tuning stored under its bank and program.
+    std::uint16_t channels = 0;
     bool octave = false; ///< 12 offsets, the same in all octaves
     /// The keys that the messages tune, each exactly as they say; the others keep their pitch.
     std::array<std::optional<Pitch>, key_count> keys;
 };
 
 /// The tunings that messages leave behind when they are received in their order, sorted as they
-/// first come. Those with 12 offsets for channels are one tuning.
+/// first come; a channel has the last one that was sent to it.
 std::vector<StoredTuning> stored_tunings(const std::vector<TuningMessage>& messages);
 
 /// A tuning as a scale from `tonic_key` up, whose name is the tuning's own or else `name`. The

@@ -160,9 +160,13 @@ page::Table tuning_table(const std::vector<StoredTuning>& tunings) {
     table.add(tunings, Column{"Name", ColumnKind::words}.keyed("name"),
               [](const StoredTuning& t) { return t.name; });
     table.add(tunings, Column{"Bank", ColumnKind::figure}.keyed("bank"),
-              [](const StoredTuning& t) { return page::count(t.bank); });
+              [](const StoredTuning& t) { return t.channels ? Cell() : page::count(t.bank); });
     table.add(tunings, Column{"Program", ColumnKind::figure}.keyed("program"),
-              [](const StoredTuning& t) { return page::count(t.program); });
+              [](const StoredTuning& t) { return t.channels ? Cell() : page::count(t.program); });
+    table.add(tunings, Column{"Channels", ColumnKind::words}.keyed("channels"),
+              [](const StoredTuning& t) {
+                  return t.channels ? Cell(channels_text(t.channels)) : Cell();
+              });
     return table;
 }
 

@@ -116,3 +116,32 @@ TEST_CASE("tuning: what comes from standard input is read like a file") {
     CHECK(contains(run_sectio({"tuning", "read", "-"}, {.input = "no tuning"}).err,
                    "standard input"));
 }
+
+TEST_CASE("tuning read: tunings of channels are listed apart, and each is chosen by its channel") {
+    const support::TempDir dir;
+    std::string both;
+    for (const char* tonic : {"D4", "E4"}) {
+        const std::string file = (dir / "one.syx").string();
+        REQUIRE(run_sectio({"tuning", "rast", "--tonic", tonic, "--keys", "12", "--message",
+                            "octave-2", "--channels", tonic[0] == 'D' ? "1" : "2,3", "--out", file})
+                    .exit_code
+                == 0);
+        both += support::read_file(file);
+    }
+    const std::string file = (dir / "both.syx").string();
+    support::write_file(file, both);
+    const auto read = [&](std::vector<std::string> more) {
+        more.insert(more.begin(), {"tuning", "read", file});
+        return sectio_json(more);
+    };
+    const json first = read({});
+    REQUIRE(first.at("tunings").size() == 2);
+    CHECK(first.at("tunings").at(0).at("channels") == "1");
+    CHECK(first.at("tunings").at(1).at("channels") == "2, 3");
+    CHECK(first.at("tunings").at(0).at("program").is_null());
+    CHECK(read({"--channel", "1"}).at("keys") == first.at("keys"));
+    const json key = read({"--channel", "3"}).at("keys").at(66); // Rast's second above E
+    CHECK(key.at("key") == 66);
+    CHECK(std::stod(key.at("deviation_cents").get<std::string>()) > 0);
+    CHECK(contains(refusal({"tuning", "read", file, "--channel", "4"}), "--channel"));
+}

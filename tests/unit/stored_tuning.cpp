@@ -146,6 +146,25 @@ TEST_CASE("Stored tuning: banks, programs and channels are kept apart, changes a
     CHECK(*tunings[2].keys[60] == pitch_of_key(60) + interval("20c"));
 }
 
+TEST_CASE("Stored tuning: each channel has the last one that was sent to it") {
+    const auto sent = [](std::uint16_t channels, int offset) {
+        TuningMessage message = model(MessageKind::octave_1);
+        message.channels = channels;
+        message.offsets[0] = offset;
+        return message;
+    };
+    const auto tunings =
+        stored_tunings({sent(0b0111, 10), model(MessageKind::note_change, 0), sent(0b1010, 20)});
+    REQUIRE(tunings.size() == 3);
+    CHECK(tunings[0].channels == 0b0101);
+    CHECK(*tunings[0].keys[60] == pitch_of_key(60) + interval("10c"));
+    CHECK(tunings[1].channels == 0);
+    CHECK(tunings[2].channels == 0b1010);
+    CHECK(*tunings[2].keys[60] == pitch_of_key(60) + interval("20c"));
+    CHECK(stored_tunings({sent(1, 10), sent(0b11, 20)}).size() == 1);
+    CHECK(stored_tunings({sent(0, 10)}).empty());
+}
+
 TEST_CASE("Scale file text: reads back as the same scale") {
     Scale scale = just();
     scale.name = "a \"name\" \\ of\ttwo\nlines";
