@@ -91,7 +91,10 @@ std::vector<std::string> Labels::remarks(const std::vector<std::string>& files,
             unknown.insert(label);
     std::vector<std::string> remarks;
     add_remark(remarks, "Labels of files that are not here", unused);
-    add_remark(remarks, "Labels that no scale of the catalogue is called", unknown);
+    add_remark(
+        remarks,
+        "Labels that no scale of the catalogue is called, so that their files count as wrong",
+        unknown);
     return remarks;
 }
 

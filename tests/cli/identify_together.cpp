@@ -155,7 +155,8 @@ TEST_CASE("Names that are known are compared with what files were named") {
     support::write_file(folder / "labels.csv", "b,suznakk\nc.csv,rast\n");
     CHECK(answered({"identify", sets, "--json", "--labels", (folder / "labels.csv").string()},
                    0)["remarks"]
-          == Json{"Labels that no scale of the catalogue is called: suznakk."});
+          == Json{"Labels that no scale of the catalogue is called, so that their files count as "
+                  "wrong: suznakk."});
     support::write_file(folder / "broken-labels.csv", "file,name\na.csv\n");
     const auto refused =
         run_sectio({"identify", sets, "--labels", (folder / "broken-labels.csv").string()});
