@@ -178,7 +178,7 @@ FretPlan plan_frets(Scale scale, std::vector<PlannedString> strings,
         throw error(message::no_frets, "", {});
     if (options.frets && least < most)
         plan.scale.remarks.push_back(
-            fmt::format("Of {} frets that were asked for {} lie within reach.", most, least));
+            fmt::format("{} of the {} frets that were asked for lie within reach.", least, most));
     return plan;
 }
 

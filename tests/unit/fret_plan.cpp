@@ -105,7 +105,7 @@ TEST_CASE("A number of frets goes as far up as it takes, on every string from it
     const FretPlan few = plan_frets(ends, {on("1/1")}, options);
     CHECK(few.boards.front().frets.size() == 2);
     CHECK(few.scale.remarks
-          == std::vector<std::string>{"Of 7 frets that were asked for 2 lie within reach."});
+          == std::vector<std::string>{"2 of the 7 frets that were asked for lie within reach."});
     CHECK(two.scale.remarks.empty());
 }
 
