@@ -95,6 +95,8 @@ void apply_options(const MeasureFretsRequest& request, Bench& bench) {
             throw error(message::half_width_not_positive, request.uncertainty, place);
         give_half_width(bench.notes.readings, half_width);
     }
+    if (request.between && bench.notes.headed && bench.notes.distances == FretDistances::from_nut)
+        throw error(message::fret_places_headed, "", {"--between"});
     if (request.between)
         bench.notes.distances = FretDistances::between;
     if (request.open)

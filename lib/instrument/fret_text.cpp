@@ -103,6 +103,7 @@ FretNotes read_fret_table(std::string_view text, const std::string& file_name) {
     FretNotes notes;
     if (columns.spacing && !columns.nut)
         notes.distances = FretDistances::between;
+    notes.headed = has_header;
     if (has_header)
         notes.remarks = head.remarks();
     for (std::size_t i = has_header ? 1 : 0; i < rows.size(); ++i) {

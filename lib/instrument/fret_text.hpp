@@ -15,7 +15,8 @@ namespace sectio {
 struct FretNotes {
     std::vector<FretReading> readings;
     FretDistances distances = FretDistances::from_nut;
-    std::vector<std::string> remarks; ///< on columns that were not read
+    std::vector<std::string> remarks{}; ///< on columns that were not read
+    bool headed = false;                ///< a heading says what `distances` are
 };
 
 /// Reads `57.4mm, 112mm ± 0.5mm, 6 3/8 in`, separated by commas or semicolons; with both sides of a

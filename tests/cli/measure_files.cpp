@@ -149,4 +149,7 @@ TEST_CASE("What measure cannot measure by is refused before anything is written 
     refuses({"measure", "frets", "10mm", "--length=-5mm"},
             "--length:1: this length must be above 0: `-5mm`");
     refuses({"measure", "pitches", "D4", "D4+9c", "--apart=-5c"}, "--apart:1: a tolerance is not");
+    support::write_file(folder / "nut.csv", "nut_mm\n57.4\n112\n");
+    refuses({"measure", "frets", (folder / "nut.csv").string(), "--length", "612mm", "--between"},
+            "--between: by its heading");
 }

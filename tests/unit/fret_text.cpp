@@ -102,6 +102,8 @@ TEST_CASE("A half width for all fills only what states none") {
 TEST_CASE("Distances from fret to fret beside places are named as not read") {
     const FretNotes notes = read_fret_table("nut_mm,spacing_mm\n57.4,57.4\n112,50\n", "frets.csv");
     CHECK(notes.distances == FretDistances::from_nut);
+    CHECK(notes.headed);
+    CHECK_FALSE(read_fret_table("57.4mm\n112mm\n", "frets.csv").headed);
     CHECK(notes.readings[1].from_nut.figure.text() == "112 mm");
     REQUIRE(notes.remarks.size() == 1);
     CHECK(notes.remarks[0] == "Not read of the table: spacing_mm.");
