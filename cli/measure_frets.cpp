@@ -4,7 +4,6 @@
 
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/limits.hpp>
-#include <sectio/base/messages.hpp>
 #include <sectio/base/text_file.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/load_instrument.hpp>
@@ -82,19 +81,11 @@ Bench bench_of(const MeasureFretsRequest& request, const Command& command) {
 }
 
 void apply_options(const MeasureFretsRequest& request, Bench& bench) {
-    if (!request.length.empty()) {
-        const Place place{"--length", 0, 1};
-        bench.string.length = parse_measured_length(request.length, place);
-        if (bench.string.length->figure <= Length())
-            throw error(message::length_not_positive, request.length, place);
-    }
-    if (!request.uncertainty.empty()) {
-        const Place place{"--uncertainty", 0, 1};
-        const Length half_width = parse_length(request.uncertainty, place);
-        if (half_width <= Length())
-            throw error(message::half_width_not_positive, request.uncertainty, place);
-        give_half_width(bench.notes.readings, half_width);
-    }
+    if (!request.length.empty())
+        bench.string.length = parse_positive_length(request.length, {"--length", 0, 1});
+    if (!request.uncertainty.empty())
+        give_half_width(bench.notes.readings,
+                        parse_half_width(request.uncertainty, {"--uncertainty", 0, 1}));
     if (request.between && bench.notes.headed && bench.notes.distances == FretDistances::from_nut)
         throw error(message::fret_places_headed, "", {"--between"});
     if (request.between)

@@ -26,6 +26,7 @@ using Wide [[gnu::vector_size(sizeof(Lanes))]] = double;
 using WideInt [[gnu::vector_size(lanes * sizeof(int))]] = int;
 using WideBits [[gnu::vector_size(sizeof(Lanes))]] = std::uint64_t;
 
+/// By reference: of vectors that functions return -Wpsabi warns.
 [[gnu::always_inline]] inline void load(const Lanes& from, Wide& to) {
     std::memcpy(&to, &from, sizeof to);
 }

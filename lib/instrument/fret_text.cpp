@@ -1,4 +1,5 @@
 #include <sectio/base/csv.hpp>
+#include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/messages.hpp>
@@ -35,14 +36,16 @@ std::optional<LengthColumn> length_column(TableHead& head,
     return head.find_with_unit(names, {"mm", "cm", "m", "in", "inch", "inches", "\""});
 }
 
-std::optional<MeasuredLength> length_in(const Row& row, const std::optional<LengthColumn>& column,
-                                        char separator) {
+/// What `parse` makes of the cell, whose bare numbers have the column's unit.
+template <typename Parse>
+auto length_in(const Row& row, const std::optional<LengthColumn>& column, char separator,
+               const Parse& parse) -> std::optional<decltype(parse("", Place{}))> {
     if (!column || column->at >= row.size() || row[column->at].text.empty())
         return std::nullopt;
     const CsvCell& cell = row[column->at];
     const std::string text = with_point(cell.text, separator);
     const bool bare = text.find_first_not_of("0123456789./-± +") == text.npos;
-    return parse_measured_length(bare ? text + " " + column->unit : text, cell.place);
+    return parse(bare ? text + " " + column->unit : text, cell.place);
 }
 
 /// The columns of a table of frets.
@@ -60,21 +63,38 @@ Columns columns_of(TableHead& head) {
 }
 
 FretReading read_row(const Row& row, const Columns& columns, char separator) {
-    const auto place = length_in(row, columns.nut ? columns.nut : columns.spacing, separator);
+    const auto place = length_in(row, columns.nut ? columns.nut : columns.spacing, separator,
+                                 parse_measured_length);
     if (!place)
         throw error(message::fret_row_short, row.front().text, row.front().place);
-    FretReading reading{"", *place, length_in(row, columns.bridge, separator), row.front().place};
+    FretReading reading{"", *place,
+                        length_in(row, columns.bridge, separator, parse_measured_length),
+                        row.front().place};
     if (columns.name && *columns.name < row.size())
         reading.name = row[*columns.name].text;
-    if (const auto width = length_in(row, columns.uncertainty, separator)) {
+    if (const auto width = length_in(row, columns.uncertainty, separator, parse_half_width)) {
         std::vector<FretReading> one{std::move(reading)};
-        give_half_width(one, width->figure);
+        give_half_width(one, *width);
         return std::move(one.front());
     }
     return reading;
 }
 
 } // namespace
+
+MeasuredLength parse_positive_length(std::string_view text, const Place& place) {
+    const MeasuredLength length = parse_measured_length(text, place);
+    if (length.figure <= Length())
+        throw error(message::length_not_positive, text, place);
+    return length;
+}
+
+Length parse_half_width(std::string_view text, const Place& place) {
+    const Length half_width = parse_length(text, place);
+    if (half_width <= Length())
+        throw error(message::half_width_not_positive, text, place);
+    return half_width;
+}
 
 std::vector<FretReading> parse_fret_list(std::string_view text, const Place& place) {
     std::vector<FretReading> readings;

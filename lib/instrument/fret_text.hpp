@@ -19,6 +19,13 @@ struct FretNotes {
     bool headed = false;                ///< a heading says what `distances` are
 };
 
+/// A length above 0, such as that of a string. @throws Error length_not_positive, and those of
+/// parse_measured_length()
+MeasuredLength parse_positive_length(std::string_view text, const Place& place);
+
+/// What a length may be off. @throws Error half_width_not_positive, and those of parse_length()
+Length parse_half_width(std::string_view text, const Place& place);
+
 /// Reads `57.4mm, 112mm ± 0.5mm, 6 3/8 in`, separated by commas or semicolons; with both sides of a
 /// fret as `47mm : 377.2mm`, nut to fret and fret to bridge.
 /// @throws Error no_fret_readings, and those of parse_measured_length(), with the place in `text`

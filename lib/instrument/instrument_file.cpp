@@ -2,6 +2,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/base/text_cursor.hpp>
 #include <sectio/base/toml.hpp>
+#include <sectio/instrument/fret_text.hpp>
 #include <sectio/instrument/instrument.hpp>
 #include <sectio/instrument/messages.hpp>
 #include <sectio/instrument/quantity.hpp>
@@ -19,16 +20,8 @@ constexpr std::string_view string_keys =
     "name, open, length, fretted, gauge, tension, unit_mass, modulus, compensation";
 constexpr std::string_view fret_keys = "nut, bridge, name";
 
-/// A length that lies above 0.
-MeasuredLength positive(std::string_view text, const Place& place) {
-    const MeasuredLength length = parse_measured_length(text, place);
-    if (length.figure <= Length())
-        throw error(message::length_not_positive, text, place);
-    return length;
-}
-
 Length positive_length(std::string_view text, const Place& place) {
-    return positive(text, place).figure;
+    return parse_positive_length(text, place).figure;
 }
 
 auto quantity(std::span<const QuantityUnit> units) {
@@ -57,7 +50,7 @@ InstrumentString read_string(const TomlReader& reader, std::size_t number) {
     string.name = reader.optional_text("name").value_or(
         string.open ? string.open->text() : "string " + std::to_string(number));
     reader.required_text("length");
-    string.length = *reader.optional("length", positive);
+    string.length = *reader.optional("length", parse_positive_length);
     string.fretted = flag(reader, "fretted", true);
     string.gauge = reader.optional("gauge", positive_length);
     string.tension = reader.optional("tension", quantity(tension_units));
@@ -82,15 +75,16 @@ void read_strings(const TomlReader& reader, Instrument& instrument) {
 
 FretReading read_fret(const TomlValue& value) {
     if (const std::string* text = value.text())
-        return {"", positive(*text, value.inside()), std::nullopt, value.place};
+        return {"", parse_positive_length(*text, value.inside()), std::nullopt, value.place};
     if (!value.table())
         throw TomlReader::wrong_kind(value, "frets", "lengths in quotes or tables",
                                      "frets = [\"57.4 mm ± 0.5 mm\", { nut = \"112 mm\" }]");
     const TomlReader reader(value);
     reader.allow_only(fret_keys);
     reader.required_text("nut");
-    return {reader.optional_text("name").value_or(""), *reader.optional("nut", positive),
-            reader.optional("bridge", positive), value.place};
+    return {reader.optional_text("name").value_or(""),
+            *reader.optional("nut", parse_positive_length),
+            reader.optional("bridge", parse_positive_length), value.place};
 }
 
 void read_frets(const TomlReader& reader, Instrument& instrument) {
@@ -147,7 +141,7 @@ Instrument read_instrument(const TomlValue& document) {
     read_strings(reader, instrument);
     read_frets(reader, instrument);
     instrument.compensation = reader.optional("compensation", any_length).value_or(Length());
-    instrument.action = reader.optional("action", positive);
+    instrument.action = reader.optional("action", parse_positive_length);
     return instrument;
 }
 

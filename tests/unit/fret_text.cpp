@@ -108,3 +108,13 @@ TEST_CASE("Distances from fret to fret beside places are named as not read") {
     REQUIRE(notes.remarks.size() == 1);
     CHECK(notes.remarks[0] == "Not read of the table: spacing_mm.");
 }
+
+TEST_CASE("A half width in a table is above zero, as one after ± is") {
+    for (const char* width : {"-1", "0"}) {
+        const auto refused = support::error_of([&] {
+            read_fret_table(std::string("nut_mm,uncertainty_mm\n57.4,") + width, "frets.csv");
+        });
+        CHECK(support::name_of(refused) == "half_width_not_positive");
+        CHECK(refused.value().place().text() == "frets.csv:2:6");
+    }
+}
