@@ -149,8 +149,8 @@ bool DroneFinder::moves_over(const Drone& drone) const {
 }
 
 /// The most of each partial by how its levels lie apart between a quarter of the time and half or
-/// three quarters of it: a level that sinks evenly, as a plucked string's does, begins thrice as
-/// far above the lower, or one and a half times. Notes of the melody count less where the less
+/// three quarters of it: a level that sinks evenly, as a plucked string's does, begins three times
+/// as far above the lower, or one and a half times. Notes of the melody count less where the less
 /// counts.
 void DroneFinder::add_swings(Drone& drone) const {
     if (drone.empty())

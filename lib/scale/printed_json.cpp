@@ -57,8 +57,8 @@ PitchList sheet_of(const Json& document, const Place& place) {
     if (const std::string text = text_of(document, "period"); !text.empty() && text != "none")
         list.period = parse_interval(text, place); // as `tuning read` prints it
     else if (const auto period = document.find("period"); period != document.end())
-        if (const std::string text = text_of(*period, "interval"); !text.empty()) {
-            list.period = parse_interval(text, place);
+        if (const std::string interval = text_of(*period, "interval"); !interval.empty()) {
+            list.period = parse_interval(interval, place);
             if (!text_of(*period, "name").empty())
                 list.pitches.push_back(degree_of(*period, place));
         }

@@ -240,11 +240,12 @@ TEST_CASE("By ear, too, what holds most of the works is more probable than its t
         const Identification answer = identify(melody, both, {});
         return probability(answer, "twin") / probability(answer, "huseyni");
     };
-    // What is written counts for thrice as much or for 0.6, by the share of its notes that may
+    // What is written counts three times as much or for 0.6, by the share of its notes that may
     // count.
     double mean = 0;
+    const double length = static_cast<double>(melody.notes.size()) / 54;
     for (const double counts_for : {3.0, 0.6})
-        mean += 0.5 / (1 + std::exp(-1.66 * std::pow(counts_for, melody.notes.size() / 54.0)));
+        mean += 0.5 / (1 + std::exp(-1.66 * std::pow(counts_for, length)));
     CHECK(ratio() == Approx(mean / (1 - mean)).epsilon(0.01));
     melody.zero = MelodyZero::free;
     double off = 0.3;

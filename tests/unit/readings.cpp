@@ -1,5 +1,6 @@
 // A tuner's readings: what each says, and several of one note put together.
 
+#include <sectio/interval/real.hpp>
 #include <sectio/measure/messages.hpp>
 #include <sectio/measure/readings.hpp>
 #include <sectio/measure/readings_page.hpp>
