@@ -19,6 +19,8 @@ constexpr std::size_t noise_reach = 32;
 constexpr double noise_quantile = 0.4;
 /// The sky over half of a note's frames: a note has at least this many where it is long enough.
 constexpr std::size_t wanted_hops = 12;
+/// Sound before a note that is shorter than this part of the note's windows tells nothing.
+constexpr std::size_t least_part_of_window = 4;
 
 std::size_t window_for(std::size_t samples, double rate, double about_hz, double least_s) {
     const double period = rate / about_hz;
@@ -94,17 +96,20 @@ NoteSpectra SpectrumMaker::spectra(std::span<const float> samples, double rate, 
 }
 
 std::vector<float> SpectrumMaker::last_power(std::span<const float> samples, std::size_t window) {
-    if (samples.size() < window)
+    const std::size_t size = std::min(samples.size(), window);
+    if (size < window / least_part_of_window)
         return {};
-    Plan& made = plan(window);
+    const std::vector<float> shape = size == window ? plan(window).window : hann_window(size);
     std::vector<Lanes> windowed(window);
     std::vector<ComplexLanes> spectrum(window / 2 + 1);
-    for (std::size_t i = 0; i < window; ++i)
-        windowed[i][0] = samples[samples.size() - window + i] * made.window[i];
-    made.fourier.forward(windowed.data(), spectrum.data());
+    for (std::size_t i = 0; i < size; ++i)
+        windowed[i][0] = samples[samples.size() - size + i] * shape[i];
+    plan(window).fourier.forward(windowed.data(), spectrum.data());
+    const auto scale =
+        static_cast<float>(std::pow(static_cast<double>(window) / static_cast<double>(size), 2));
     std::vector<float> power;
     for (const ComplexLanes& value : spectrum)
-        power.push_back(power_of(value)[0]);
+        power.push_back(scale * power_of(value)[0]);
     return power;
 }
 

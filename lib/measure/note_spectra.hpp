@@ -38,7 +38,8 @@ class SpectrumMaker {
     NoteSpectra spectra(std::span<const float> samples, double rate, double band_hz,
                         double about_hz, double least_s = 0.06);
 
-    /// The power of each bin in the last `window` samples; nothing where there are fewer.
+    /// The power of each bin in the last `window` samples; of fewer, a quarter at least, what
+    /// sinusoids of the same amplitudes would have in so many. Nothing of fewer still.
     std::vector<float> last_power(std::span<const float> samples, std::size_t window);
 
   private:

@@ -100,6 +100,16 @@ TEST_CASE("A note is heard among the strings that still ring") {
     CHECK(right(recording, notes) == notes.size());
 }
 
+TEST_CASE("A note is heard over a string that was heard alone for a shorter time than both have as "
+          "their period") {
+    // In the windows of their common period, 16 of them, the older one fills less than half.
+    for (const double ratio : {6.0 / 5, 5.0 / 4, 4.0 / 5, 2.0 / 3}) {
+        const std::vector<PlayedNote> notes{{0, 158.3, 2.2, 0.5}, {0.2, 158.3 * ratio, 1.5}};
+        CAPTURE(ratio);
+        CHECK(right(heard(played(notes)), {notes[1]}) == 1);
+    }
+}
+
 TEST_CASE("Quick notes that are struck are notes") {
     const std::vector<PlayedNote> notes = melody(scale, 0.125, 0.01);
     CHECK(right(heard(played(notes)), notes) >= 6);
