@@ -152,7 +152,9 @@ std::string like(const std::vector<std::string>& names, const std::string& word)
     std::string best;
     std::size_t least = most_apart + 1;
     for (const std::string& name : names) {
-        const bool begins = word.size() > 2 && name.starts_with(word);
+        const bool begins =
+            word.size() > 2
+            && (name.starts_with(word) || (word.starts_with(name) && name.size() > 4));
         const std::size_t apart = begins ? 0 : edit_distance(word, name);
         if (apart < least) {
             least = apart;

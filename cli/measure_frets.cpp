@@ -11,6 +11,7 @@
 #include <sectio/instrument/messages.hpp>
 #include <sectio/interval/expression.hpp>
 #include <sectio/scale/tuned_scale.hpp>
+#include <sectio/source/file_kind.hpp>
 
 #include <fmt/format.h>
 
@@ -45,8 +46,10 @@ struct Bench {
 
 FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
-    if (names_a_file(first))
+    if (names_a_file(first)) {
+        source::check_table(source::head_of(first), first);
         return read_fret_table(read_text(first, limits::table_bytes), first);
+    }
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
     return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut, {}};
 }

@@ -11,6 +11,7 @@
 #include <sectio/measure/readings_page.hpp>
 #include <sectio/measure/tuning_plan.hpp>
 #include <sectio/scale/tuned_scale.hpp>
+#include <sectio/source/file_kind.hpp>
 
 #include <fmt/format.h>
 
@@ -38,10 +39,12 @@ std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, 
         return measure::read_reading_table(
             read_text(std::cin, "standard input", limits::table_bytes), "standard input", a4,
             &remarks);
-    if (names_a_file(first))
+    if (names_a_file(first)) {
+        source::check_table(source::head_of(first), first);
         return measure::read_reading_table(read_text(first, limits::table_bytes), first, a4,
                                            &remarks);
-    return measure::parse_readings(fmt::format("{}", fmt::join(request.readings, ", ")), a4,
+    }
+    return measure::parse_readings(measure::joined_readings(request.readings), a4,
                                    {"readings", 0, 1});
 }
 

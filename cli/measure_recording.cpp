@@ -68,9 +68,10 @@ measure::Recording one(const std::string& file, const MeasureRecordingRequest& r
                    : of_table(plain_text(stream.bytes, "standard input"), "standard input");
     }
     const std::string kind = ending(file);
-    if (kind != ".csv" && kind != ".tsv" && kind != ".txt")
-        return measure::listen(file, progress, options);
-    return of_table(read_text(file, limits::table_bytes), file);
+    if (kind == ".csv" || kind == ".tsv" || kind == ".txt")
+        return of_table(read_text(file, limits::table_bytes), file);
+    source::check_recording(source::head_of(file), file);
+    return measure::listen(file, progress, options);
 }
 
 /// What of a folder is measured file by file.

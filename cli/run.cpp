@@ -6,6 +6,7 @@
 
 #include <sectio/base/command_files.hpp>
 #include <sectio/base/error.hpp>
+#include <sectio/scale/lookup.hpp>
 #include <sectio/version.hpp>
 
 #include <CLI/CLI.hpp>
@@ -60,14 +61,23 @@ std::string lacking_command(const CLI::App& command) {
                : fmt::format("`{}` needs one of {}", called(command), fmt::join(names, ", "));
 }
 
+/// The arguments that no command takes, in the order in which they were written.
+std::string stray_arguments(const CLI::App& app) {
+    return fmt::format("not expected here: `{}`; what belongs together stands between quotation "
+                       "marks, pitches with commas between them",
+                       fmt::join(app.remaining(true), " "));
+}
+
 /// What the parser says of the values of an option, in plain words.
-std::string plain(const CLI::ParseError& e) {
+std::string plain(const CLI::App& app, const CLI::ParseError& e) {
     std::string text = e.what();
     const std::string option = text.substr(0, text.find_first_of(": "));
     constexpr std::string_view excludes = " excludes ";
     if (const std::size_t at = text.find(excludes);
         e.get_name() == "ExcludesError" && at < text.size())
         return text.replace(at, excludes.size(), " and ") + " do not go together";
+    if (e.get_exit_code() == static_cast<int>(CLI::ExitCodes::ExtrasError))
+        return stray_arguments(app);
     if (e.get_name() != "ArgumentMismatch")
         return text;
     if (text.ends_with("missing"))
@@ -95,9 +105,31 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
     std::string what = lacks ? lacking_command(command) : unknown_option(command, argc, argv);
     if (what.empty() && e.get_name() == "RequiredError")
         what = lacking_command(command);
-    tell(ExitCode::unusable, what.empty() ? plain(e) : what, "run `" + called(command) + " --help`",
-         asks_for_json(argc, argv));
+    tell(ExitCode::unusable, what.empty() ? plain(app, e) : what,
+         "run `" + called(command) + " --help`", asks_for_json(argc, argv));
     return ExitCode::unusable;
+}
+
+/// `sectio help sheet`: the help of the command that the words after `help` name, as far as they
+/// do.
+std::string help_on(const CLI::App& app, int argc, char** argv) {
+    const CLI::App* of = &app;
+    for (int i = 2; i < argc; ++i)
+        for (const CLI::App* inner : of->get_subcommands([](const CLI::App*) { return true; }))
+            if (inner->get_name() == argv[i]) {
+                of = inner;
+                break;
+            }
+    return help_text(*of);
+}
+
+/// "; did you mean", and a command of `app` or, for what names a scale, that which shows it.
+std::string hint(const CLI::App& app, const std::string& word) {
+    const std::string command = like(command_names(app), word);
+    const auto is_scale = [](const sectio::Entry& entry) { return entry.scale() != nullptr; };
+    if (command.empty() && sectio::entry_called(sectio::Catalogue::installed(), word, is_scale))
+        return did_you_mean("sheet " + word);
+    return did_you_mean(command);
 }
 
 /// The first argument where it is neither a command nor an option.
@@ -137,11 +169,10 @@ ExitCode parse_and_run(int argc, char** argv, bool json) {
     Command all(app);
     add_commands(all);
     if (const std::string word = unknown_command(app, argc, argv); word == "help") {
-        fmt::print("{}", help_text(app));
+        fmt::print("{}", help_on(app, argc, argv));
         return ExitCode::done;
     } else if (!word.empty()) {
-        tell(ExitCode::unusable,
-             "unknown command: `" + word + "`" + did_you_mean(like(command_names(app), word)),
+        tell(ExitCode::unusable, "unknown command: `" + word + "`" + hint(app, word),
              "run `sectio --help`", json);
         return ExitCode::unusable;
     }

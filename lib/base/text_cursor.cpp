@@ -148,4 +148,19 @@ void TextCursor::expect_end() {
         throw failure(message::unexpected_text, next_);
 }
 
+bool is_decimal_comma(std::string_view text, std::size_t comma) {
+    constexpr std::string_view digits = "0123456789";
+    if (comma >= text.size() || text[comma] != ',')
+        return false;
+    const std::string_view before = text.substr(0, comma), after = text.substr(comma + 1);
+    const std::string_view head = before.substr(0, before.find_last_not_of(digits) + 1);
+    const bool alone = head.empty() || head.ends_with("−")
+                       || std::string_view(" \t\n=:;,+-").find(head.back()) != head.npos;
+    const std::string_view rest =
+        after.substr(std::min(after.find_first_not_of(digits), after.size()));
+    const std::string_view next = trimmed(rest);
+    return alone && head.size() < before.size() && rest.size() < after.size()
+           && !next.starts_with('=') && !next.starts_with(':');
+}
+
 } // namespace sectio

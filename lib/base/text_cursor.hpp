@@ -67,6 +67,10 @@ bool is_digit(char32_t c);
 std::size_t character_count(std::string_view text);
 /// `text` without blanks, tabs and ends of lines at either end.
 std::string_view trimmed(std::string_view text);
+
+/// Whether the comma at `comma` is that of a decimal number, as in `57,4mm` and `E4 -29,5`, and
+/// parts no list: a number alone before it, a digit right after it, and no label, as in `2,3=E4`.
+bool is_decimal_comma(std::string_view text, std::size_t comma);
 /// Letters for names: ASCII letters and everything above ASCII that is no sign of the grammar.
 bool is_letter(char32_t c);
 

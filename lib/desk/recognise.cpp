@@ -6,6 +6,7 @@
 #include <sectio/interval/expression.hpp>
 #include <sectio/interval/pitch.hpp>
 #include <sectio/measure/pitch_track.hpp>
+#include <sectio/measure/readings.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/score/score.hpp>
 #include <sectio/source/source.hpp>
@@ -90,8 +91,8 @@ std::optional<Recognised> other_table(const std::string& name) {
 }
 
 /// `text` with a comma where a blank or the end of a line stands between pitches.
-std::string with_commas(const std::string& text) {
-    std::istringstream words(text);
+std::string with_commas(std::string_view text) {
+    std::istringstream words{std::string(text)};
     std::string joined;
     for (std::string word; words >> word;) {
         if (!joined.empty())
@@ -164,9 +165,10 @@ Recognised recognise_text(const std::string& typed) {
     if (const auto interval = interval_text(text))
         return *interval;
     // Between commas each pitch stands for itself to every command.
-    if (const std::string commas = with_commas(text); commas != text)
+    for (const auto make : {with_commas, measure::readings_as_pitches})
         try {
-            return scale_text(commas);
+            if (const std::string made = make(text); made != text)
+                return scale_text(made);
         } catch (const Error&) { // what was written counts, not what was made of it
         }
     return scale_text(text);

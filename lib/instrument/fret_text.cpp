@@ -102,6 +102,8 @@ std::vector<FretReading> parse_fret_list(std::string_view text, const Place& pla
     for (std::size_t begin = 0; begin <= text.size();) {
         const std::size_t end = std::min(text.find_first_of(",;\n", begin), text.size());
         const std::string_view piece = text.substr(begin, end - begin);
+        if (is_decimal_comma(text, end))
+            throw error(message::length_decimal_comma, trimmed(piece), here);
         if (!trimmed(piece).empty())
             readings.push_back(reading_of(piece, here));
         here = moved(here, text.substr(begin, end - begin + 1));

@@ -93,7 +93,7 @@ Rational ExpressionParser::decimal_number(Message if_absent) {
 
 Error ExpressionParser::decimal_comma(const std::string& whole_part, std::size_t start) {
     in_.skip();
-    return in_.failure(message::decimal_comma, start, whole_part, in_.digits());
+    return in_.failure(message::decimal_comma, start, whole_part, in_.digits(), "c");
 }
 
 Interval ExpressionParser::ratio_term(const std::string& text, std::size_t start) {

@@ -32,6 +32,14 @@ struct Reading {
 /// @throws Error of parse_pitch() and parse_measured()
 Reading parse_reading(std::string_view text, const Pitch& a4, const Place& place = {});
 
+/// The arguments of a command as one list: cents alone, as in `E4 -29`, are of the note before
+/// them.
+std::string joined_readings(const std::vector<std::string>& arguments);
+
+/// The list as every command reads pitches, without labels: `D4, E4-29c` of `D4: 0, E4 -29`.
+/// @throws Error reading_decimal_comma
+std::string readings_as_pitches(std::string_view text);
+
 /// Reads several, separated by commas or semicolons. @throws Error no_readings and the like
 std::vector<Reading> parse_readings(std::string_view text, const Pitch& a4, const Place& place);
 

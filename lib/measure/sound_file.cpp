@@ -43,14 +43,13 @@ struct SoundFile::Handle {
         file = sndfile().open(path.c_str(), SFM_READ, &info);
         if (file && info.frames > 0)
             return;
-        const std::string trouble = sndfile().strerror(nullptr);
         bare = BareWave::of(path, name);
         if (file) // without a frame
             return;
         info = {};
         file = bare ? bare->open(info) : nullptr;
         if (!file)
-            throw error(message::no_sound_file, "", {name}, trouble);
+            throw error(message::no_sound_file, "", {name});
     }
 };
 
@@ -98,6 +97,9 @@ void check_readable(const std::filesystem::path& file) {
     if (!std::ifstream(file))
         throw error(message::cannot_read, "", {file.string()},
                     std::strerror(errno != 0 ? errno : ENOENT));
+    std::error_code no_size;
+    if (std::filesystem::file_size(file, no_size) == 0 && !no_size)
+        throw error(message::sound_empty, "", {file.string()});
 }
 
 using KeptFile = std::unique_ptr<std::FILE, int (*)(std::FILE*)>;

@@ -4,6 +4,8 @@
 #include <sectio/scale/catalogue_index.hpp>
 #include <sectio/scale/messages.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <mutex>
 
@@ -16,6 +18,11 @@ extern "C" {
 namespace sectio {
 
 namespace {
+
+/// minor of natural-minor.
+bool is_word_of(std::string_view word, std::string_view id) {
+    return fmt::format("-{}-", id).find(fmt::format("-{}-", word)) != std::string::npos;
+}
 
 constexpr std::size_t most_index_bytes = 64 << 20;
 
@@ -148,15 +155,16 @@ std::vector<Entry> Catalogue::of_size(const Interval& interval) const {
     return found;
 }
 
-std::vector<std::string> Catalogue::similar(std::string_view id) const {
-    constexpr std::size_t most_distance = 2, most_ids = 3;
+std::vector<std::string> Catalogue::similar(std::string_view id, std::size_t most) const {
+    constexpr std::size_t most_distance = 2;
     std::vector<std::pair<std::size_t, std::string>> near;
     for (const IndexedEntry& entry : state_->indexed)
-        if (const std::size_t distance = edit_distance(id, entry.id); distance <= most_distance)
+        if (const std::size_t distance = is_word_of(id, entry.id) ? 0 : edit_distance(id, entry.id);
+            distance <= most_distance)
             near.emplace_back(distance, std::string(entry.id));
     std::sort(near.begin(), near.end());
     std::vector<std::string> ids;
-    for (std::size_t i = 0; i < std::min(most_ids, near.size()); ++i)
+    for (std::size_t i = 0; i < std::min(most, near.size()); ++i)
         ids.push_back(near[i].second);
     return ids;
 }

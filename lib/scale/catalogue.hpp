@@ -60,8 +60,8 @@ class Catalogue {
     std::vector<Entry> all() &&; ///< of a temporary
     /// Intervals and commas of exactly this size.
     std::vector<Entry> of_size(const Interval& interval) const;
-    /// Ids within two letters of `id`, for advice; at most three.
-    std::vector<std::string> similar(std::string_view id) const;
+    /// Ids that `id` is a word of, then those within two letters of it, for advice.
+    std::vector<std::string> similar(std::string_view id, std::size_t most = 3) const;
     /// "; did you mean A or B" for messages, empty where nothing is similar.
     std::string hint(std::string_view id) const;
     /// All intervals and commas.

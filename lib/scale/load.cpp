@@ -5,8 +5,10 @@
 #include <sectio/scale/load.hpp>
 #include <sectio/scale/lookup.hpp>
 #include <sectio/scale/messages.hpp>
+#include <sectio/scale/written_pitch.hpp>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 
 namespace sectio {
@@ -37,6 +39,31 @@ bool lists_notes(std::string_view text) {
     return true;
 }
 
+/// "31" of "31 equal steps", "31-EDO" and the like; empty for anything else.
+std::string_view steps_in_words(std::string_view text) {
+    static constexpr std::array words{"edo", "et", "tet", "step", "equal", "tone", "note"};
+    const std::size_t end = std::min(text.find_first_not_of("0123456789"), text.size());
+    const std::string_view rest =
+        text.substr(std::min(text.find_first_not_of(" -", end), text.size()));
+    const std::string said = folded(rest.substr(0, rest.find_first_of(" -")));
+    const bool begins =
+        std::ranges::any_of(words, [&](std::string_view word) { return said.starts_with(word); });
+    return begins ? text.substr(0, end) : std::string_view();
+}
+
+/// Refuses a number of steps in words, a scale's name behind its tonic, and a pitch alone.
+void check_argument(std::string_view text, const Catalogue& catalogue, const Place& place,
+                    const Accepted& is_scale) {
+    if (const std::string_view steps = steps_in_words(text); !steps.empty())
+        throw error(message::steps_in_words, text, place, steps);
+    if (looks_like_pitch(text) && text.find_first_of(",; \n") == text.npos)
+        throw error(message::pitch_is_no_scale, text, place, text);
+    const std::size_t blank = std::min(text.find(' '), text.size());
+    const std::string_view note = text.substr(0, blank), rest = trimmed(text.substr(blank));
+    if (is_note_name(note) && !rest.empty() && entry_called(catalogue, rest, is_scale))
+        throw error(message::tonic_before_name, text, place, rest, note);
+}
+
 /// A catalogue id, a number of steps, a name, or a list; what is none of them is `unknown`.
 LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue, const Place& place,
                             Message unknown) {
@@ -47,6 +74,7 @@ LoadedScale named_or_listed(const std::string& text, const Catalogue& catalogue,
     const Accepted is_scale = [](const Entry& entry) { return entry.scale() != nullptr; };
     if (const auto entry = entry_called(catalogue, text, is_scale))
         return *entry->scale();
+    check_argument(trimmed(text), catalogue, place, is_scale);
     if (text.find_first_of("0123456789,;") == std::string::npos && !lists_notes(text))
         throw error(unknown, text, place, suggestion(catalogue, text, is_scale));
     return parse_pitches(text, place, catalogue.names());

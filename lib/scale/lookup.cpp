@@ -279,8 +279,8 @@ std::string suggestion(const Catalogue& catalogue, std::string_view text,
     const std::vector<std::string> words = words_of(text);
     std::vector<std::string> ids;
     if (!words.empty())
-        for (const std::string& id : catalogue.similar(id_of(words)))
-            if (accepted(*catalogue.find(id)))
+        for (const std::string& id : catalogue.similar(id_of(words), catalogue.all().size()))
+            if (ids.size() < most && accepted(*catalogue.find(id)))
                 ids.push_back(id);
     if (ids.empty() && !words.empty())
         for (const Entry* entry : search(catalogue, words, std::nullopt).all())

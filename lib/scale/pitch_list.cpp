@@ -88,10 +88,11 @@ Scale without_degrees(const PitchList& list) {
     return scale;
 }
 
-/// A number alone beyond the period, such as 100, is no ratio that was meant.
-void check_unit(const ListedPitch& pitch, const std::optional<Interval>& period) {
-    const bool bare = pitch.written.find_first_not_of("0123456789") == std::string::npos;
-    if (bare && period && pitch.above.figure > *period)
+/// A number alone beyond `most`, such as 100, is no ratio that was meant.
+void check_unit(const ListedPitch& pitch, const std::optional<Interval>& most) {
+    const bool bare = !pitch.written.empty()
+                      && pitch.written.find_first_not_of("0123456789") == std::string::npos;
+    if (bare && most && pitch.above.figure > *most)
         throw error(message::size_needs_unit, pitch.written, pitch.place, pitch.written);
 }
 
@@ -208,10 +209,12 @@ Melody to_melody(const PitchList& list) {
         melody.notes.emplace_back();
     // The octave that closes a scale is its tonic again; another period counts, listed or not.
     const bool in_octaves = list.unison_understood && list.period == Interval::octave();
-    for (const ListedPitch& pitch : list.pitches)
+    for (const ListedPitch& pitch : list.pitches) {
+        check_unit(pitch, Interval::from_ratio(16, 1)); // partials of a sound are written so
         if (!in_octaves || pitch.above.figure != Interval::octave() || !pitch.above.exact())
             melody.notes.push_back(
                 {pitch.above.figure, pitch.weight, pitch.ends_phrase, pitch.above.half_width});
+    }
     if (const auto period = unlisted_period(list); period && list.unison_understood)
         melody.notes.push_back({*period, Rational(1), false, std::nullopt});
     // A measured set is counted from the tonic that was said, and begins with it, as its scale

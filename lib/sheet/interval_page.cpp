@@ -74,6 +74,10 @@ page::Facts shown_facts(const IntervalReport& report, const ReportRequest& reque
         facts.facts.push_back({std::move(label), std::move(cell), ""});
     };
     add("interval", report.interval);
+    if (Interval::from_ratio(16, 1) < report.interval // beyond the partials that have names
+        && report.input.find_first_not_of("0123456789") == std::string::npos)
+        add("caution",
+            fmt::format("a number alone is a ratio; cents are written {}c", report.input));
     add("size", size_of(report.interval).in("cents"));
     add("factors", factors_of(report));
     for (const Entry& entry : report.names)

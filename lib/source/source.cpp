@@ -14,23 +14,11 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
-#include <fstream>
 #include <iostream>
 
 namespace sectio::source {
 
 namespace {
-
-constexpr std::size_t head_bytes = 1024;
-
-/// The first bytes, which tell most kinds.
-std::string head_of(const std::filesystem::path& file) {
-    std::string head(head_bytes, '\0');
-    std::ifstream in(file, std::ios::binary);
-    in.read(head.data(), static_cast<std::streamsize>(head.size()));
-    head.resize(static_cast<std::size_t>(in.gcount()));
-    return head;
-}
 
 Recording recording_in(const std::filesystem::path& file) {
     const measure::SoundFile sound(file);
@@ -38,6 +26,7 @@ Recording recording_in(const std::filesystem::path& file) {
 }
 
 Content text_content(std::string bytes, const std::string& name, const Catalogue& catalogue) {
+    check_readable(bytes, name);
     const bool wide = bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF");
     if (!wide && bytes.find('\0') != bytes.npos)
         throw error(message::not_a_text, "", {name});

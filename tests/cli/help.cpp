@@ -25,6 +25,14 @@ TEST_CASE("An unknown command is told what it is like") {
     CHECK(outcome.err.find("unknown command: `intervall`; did you mean interval;")
           != std::string::npos);
     CHECK(run_sectio({"ident"}).err.find("did you mean identify") != std::string::npos);
+    CHECK(run_sectio({"rast"}).err.find("did you mean sheet rast") != std::string::npos);
+    CHECK(run_sectio({"help", "measure", "frets"}).out
+          == run_sectio({"measure", "frets", "--help"}).out);
+    CHECK(run_sectio({"sheet", "rast", "--output", "x.pdf"}).err.find("did you mean --out;")
+          != std::string::npos);
+    CHECK(
+        run_sectio({"identify", "D4", "E4-29c", "F#4"}).err.find("not expected here: `E4-29c F#4`")
+        != std::string::npos);
     CHECK(run_sectio({"colour"}).err.find("did you mean") == std::string::npos);
 }
 

@@ -97,7 +97,7 @@ TEST_CASE("measure recording says what is wrong with a file") {
     };
     check(in(folder, {"measure", "recording", "none.wav"}), 3, "none.wav: the file cannot be read");
     check(refusal("text.wav", "this is no sound"), 2, "no sound file");
-    check(refusal("empty.wav", ""), 2, "no sound file");
+    check(refusal("empty.wav", ""), 2, "the file holds no sound at all");
     check(refusal("head.wav", sound(220).substr(0, 44)), 2, "no sound");
     std::string lying = sound(220);
     lying.replace(24, 4, std::string("\x02\0\0\0", 4));

@@ -110,6 +110,8 @@ TEST_CASE("A typed text is never a file") {
     CHECK(recognise_text(" Rast \n").kind == "scale");
     CHECK(recognise_text("D4 E4-29c F4+50c").text == "D4, E4-29c, F4+50c");
     CHECK(recognise_text("D4\nE4-29c\r\nF4").kind == "pitches");
+    CHECK(recognise_text("D4 E4 -29, F4: +50").text == "D4, E4-29c, F4+50c");
+    CHECK(recognise_text("D4 0 E4 29 flat").kind == "pitches");
     CHECK(recognise_text("9/8, 5/4, 3/2").kind == "scale");
     CHECK(recognise_text("3/2").kind == "interval");
     CHECK(recognise_text("31").kind == "scale");

@@ -64,7 +64,7 @@ TEST_CASE("What is no length is said with its place") {
     CHECK(said("3 mm ± 0 mm") == "half_width_not_positive --length:8");
     CHECK(said(std::string(101, '1')) == "length_too_long --length:1");
     const auto error = support::error_of([] { parse_length("620"); });
-    CHECK(error->advice() == "write 620 mm, 620 cm or 620 in");
+    CHECK(error->advice() == "write 620mm, 620cm or 620in");
 }
 
 TEST_CASE("Lengths are compared, added and written without loss") {

@@ -315,6 +315,22 @@ TEST_CASE("What is no scale is told what the catalogue would find") {
     CHECK(advice("xyzzy").find("did you mean") == std::string::npos);
 }
 
+TEST_CASE("Steps in words, a tonic before a name and a lone pitch are told how they are written") {
+    const auto trouble = [](const char* text) {
+        return support::error_of([&] { load_named_scale(text, Catalogue::installed(), {}); });
+    };
+    for (const char* text : {"53edo", "53-TET", "53 equal steps", "53 ET"}) {
+        CAPTURE(text);
+        CHECK(support::name_of(trouble(text)) == "steps_in_words");
+        CHECK(trouble(text)->advice() == "write 53");
+    }
+    CHECK(support::name_of(trouble("D dorian")) == "tonic_before_name");
+    CHECK(trouble("F# rast")->advice() == "write rast, and the tonic by itself: F#4 after --tonic");
+    CHECK(support::name_of(trouble("D4")) == "pitch_is_no_scale");
+    CHECK(support::name_of(trouble("D4, E4, F#4")) == "no error");
+    CHECK(trouble("minor")->message().find("did you mean harmonic-minor") != std::string::npos);
+}
+
 TEST_CASE("A head is no pitch of a table as long as any may be") {
     const auto table = [](const std::string& head, std::size_t pitches) {
         std::string text = head;

@@ -63,8 +63,9 @@ TEST_CASE("A label stands before the sign of equality") {
 }
 
 TEST_CASE("Readings may be spelled as tuners and players spell them") {
-    for (const char* text : {"E4-29", "E4 -29", "E4-29ct", "E4 −29 cents", "E4 29 cents flat",
-                             "e4 29c flat", "E4 -29¢", "E4 29 flat"}) {
+    for (const char* text :
+         {"E4-29", "E4 -29", "E4-29ct", "E4 −29 cents", "E4 29 cents flat", "e4 29c flat",
+          "E4 -29¢", "E4 29 flat", "E4 –29", "E4 -29 Cent", "E4: -29", "E4 = −29 Ct"}) {
         CAPTURE(text);
         CHECK(reading(text).pitch == pitch("E4-29c"));
         CHECK(reading(text).half_width == interval("0.5c"));
@@ -75,9 +76,42 @@ TEST_CASE("Readings may be spelled as tuners and players spell them") {
     CHECK(reading("C-1 3 sharp").pitch == pitch("C-1+3c"));
     CHECK(reading("fret 2: F4+50c").label == "fret 2");
     CHECK(reading("fret 2: F4+50c").pitch == pitch("F4+50c"));
+    for (const char* text : {"D4 0", "D4: 0", "D4 +0", "D4 0 cents"})
+        CHECK(reading(text).pitch == pitch("D4"));
     for (const char* text : {"E4 29", "E4 -29 flat", "E4 29 low", "E 29 flat"}) {
         CAPTURE(text);
         CHECK(support::error_of([&] { reading(text); }));
+    }
+}
+
+TEST_CASE("Cents alone belong to the note before them") {
+    const std::string joined = joined_readings({"D4", "0", "E4", "-29", "F#4", "−48.5", "a=G4"});
+    CHECK(joined == "D4 0, E4 -29, F#4 −48.5, a=G4");
+    CHECK(parse_readings(joined, Pitch::concert_a(), {"readings"})[2].pitch == pitch("F#4-48.5c"));
+    CHECK(readings_as_pitches("D4: 0, E4 –29; low = A4 3 flat ± 2c 440Hz")
+          == "D4+0c, E4-29c, A4-3c± 2c 440Hz");
+}
+
+TEST_CASE("A decimal comma is refused, not taken for the end of a reading") {
+    for (const char* text : {"E4 -29,5", "D4, E4-29,5c", "293,5Hz", "low = E4 +3,25"}) {
+        CAPTURE(text);
+        CHECK(support::name_of(support::error_of([&] { notes(text); })) == "reading_decimal_comma");
+    }
+    CHECK(notes("1=D4,2=E4,3=F4").size() == 3);
+    CHECK(notes("D4+4,E4-29, 440Hz").size() == 3);
+}
+
+TEST_CASE("A negative octave that a tuner did not show is cents without an octave") {
+    for (const char* text : {"D-1", "D-29", "Bb-12", "D−5", "D-2 ± 1c"}) {
+        CAPTURE(text);
+        CHECK(support::name_of(support::error_of([&] { reading(text); })) == "missing_octave");
+    }
+}
+
+TEST_CASE("A number alone is no reading") {
+    for (const char* text : {"293.5", "low = 440", "440 ± 1Hz"}) {
+        CAPTURE(text);
+        CHECK(support::name_of(support::error_of([&] { reading(text); })) == "reading_needs_unit");
     }
 }
 

@@ -37,7 +37,7 @@ TEST_CASE("Every kind of argument is known by what it holds") {
     CHECK(kind("rast") == "a scale");
     CHECK(kind("Werckmeister III") == "a scale");
     CHECK(kind("9/8,5/4,3/2") == "a list of pitches");
-    CHECK(kind("440Hz") == "a list of pitches");
+    CHECK(kind("440Hz, 495Hz") == "a list of pitches");
     CHECK(kind(example("sundhall-zither.toml")) == "a list of pitches");
     CHECK(kind(example("sundhall-zither-instrument.toml")) == "an instrument");
     CHECK(kind(example("goose-walk.musicxml")) == "a score");
@@ -99,6 +99,25 @@ TEST_CASE("Sound and pictures of other kinds are not said to be texts in a wrong
                               "ftypM4A \0\0"sv)
           == "no_sound_file");
     CHECK(trouble("memo.webm", "\x1A\x45\xDF\xA3\0"sv) == "no_sound_file");
-    CHECK(trouble("a.png", "\x89PNG\r\n\x1A\n\0\0"sv) == "not_a_text");
+    CHECK(trouble("a.png", "\x89PNG\r\n\x1A\n\0\0"sv) == "not_read_here");
+    CHECK(trouble("sheet.pdf", "%PDF-1.7\n%\0\0"sv) == "not_read_here");
+    CHECK(trouble("a.bin", "\1\0\0"sv) == "not_a_text");
     CHECK(trouble("a.csv", "\xFF\xFE"sv) != "not_a_text"); // UTF-16 has zeros
+}
+
+TEST_CASE("A file of another kind is named, not read as what is wanted") {
+    using namespace std::string_view_literals;
+    const auto trouble = [](auto check, std::string_view head, const char* name) {
+        return support::error_of([&] { check(head, name); });
+    };
+    const auto png = trouble(source::check_recording, "\x89PNG\r\n"sv, "a.wav");
+    CHECK(support::name_of(png) == "not_a_recording_but");
+    CHECK(png->message() == "a recording is needed, and this is a picture");
+    CHECK(support::name_of(trouble(source::check_recording, "MThd"sv, "a.wav"))
+          == "not_a_recording_but");
+    CHECK(support::name_of(trouble(source::check_recording, "RIFF"sv, "a.wav")) == "no error");
+    CHECK(support::name_of(trouble(source::check_score, "%PDF-1.4"sv, "a.xml"))
+          == "not_a_score_but");
+    CHECK(support::name_of(trouble(source::check_table, "RIFF"sv, "a.csv")) == "not_a_table_but");
+    CHECK(support::name_of(trouble(source::check_table, "note,hz"sv, "a.csv")) == "no error");
 }
