@@ -19,7 +19,8 @@ constexpr std::size_t noise_reach = 32;
 constexpr double noise_quantile = 0.4;
 /// The sky over half of a note's frames: a note has at least this many where it is long enough.
 constexpr std::size_t wanted_hops = 12;
-/// Sound before a note that is shorter than this part of the note's windows tells nothing.
+/// Sound before a note that is shorter than this part of the note's windows tells nothing (our
+/// choice).
 constexpr std::size_t least_part_of_window = 4;
 
 std::size_t window_for(std::size_t samples, double rate, double about_hz, double least_s) {

@@ -7,6 +7,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <regex>
+
 using support::run_sectio;
 
 TEST_CASE("A command that is lacking is asked for by name") {
@@ -62,6 +64,43 @@ TEST_CASE("help is the same as --help, and each command has its usage, options a
         CHECK(run_sectio({words[0], words[1], "--help"})
                   .out.find("\nExample\n  sectio " + words[0] + " " + words[1])
               != std::string::npos);
+}
+
+TEST_CASE("Every option of a command stands on its page of the docs or on that of all commands") {
+    const auto docs = support::source_dir() / "docs";
+    const std::string common = support::read_file(docs / "commands.md") + " --help ";
+    const std::regex option("(?:^|[\\s,(])(--[a-z][a-z-]*)");
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"interval"},
+                                               {"divisions"},
+                                               {"commas"},
+                                               {"compare"},
+                                               {"sheet"},
+                                               {"annotate"},
+                                               {"frets"},
+                                               {"perform"},
+                                               {"tuning"},
+                                               {"listen"},
+                                               {"samples"},
+                                               {"catalogue"},
+                                               {"identify"},
+                                               {"desk"},
+                                               {"measure", "frets"},
+                                               {"measure", "pitches"},
+                                               {"measure", "recording"}}) {
+        auto asked = words;
+        asked.push_back("--help");
+        const std::string help = run_sectio(asked).out;
+        const std::string page =
+            support::read_file(docs / "commands" / (words.front() + ".md")) + common;
+        int options = 0;
+        for (std::sregex_iterator at(help.begin(), help.end(), option), end; at != end; ++at) {
+            CAPTURE(words, (*at)[1].str());
+            CHECK(std::regex_search(page, std::regex((*at)[1].str() + "(?![a-z-])")));
+            ++options;
+        }
+        CHECK(options > 1);
+    }
 }
 
 TEST_CASE("With --json an error is one line of JSON with what, where and what to write instead") {
