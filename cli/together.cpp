@@ -2,6 +2,7 @@
 
 #include "parallel.hpp"
 
+#include <sectio/base/command_files.hpp>
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_access.hpp>
 #include <sectio/base/messages.hpp>
@@ -148,6 +149,8 @@ void prepare_outputs(const Together& all) {
     refuse_one_output_of_two(all);
     for (const std::string& file : all.files)
         make_folder(all.out_of(file).parent_path());
+    for (const std::string& file : all.files) // a link may lead to one that is read later
+        reads(file);
 }
 
 void answer_together(const Together& all, const BatchOptions& options, CommonOptions common,

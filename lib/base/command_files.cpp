@@ -10,6 +10,7 @@
 #include <cstring>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -61,6 +62,25 @@ std::optional<Identity> identity_of(int descriptor) {
     return Identity{node_of(found), {}, ""};
 }
 
+/// Files that are told apart as Identity::is() does.
+class Identities {
+  public:
+    void add(const Identity& identity) {
+        if (identity.file)
+            files_.insert(*identity.file);
+        if (!identity.name.empty())
+            places_.emplace(identity.folder, identity.name);
+    }
+    bool hold(const Identity& identity) const {
+        return (identity.file && files_.contains(*identity.file))
+               || (!identity.name.empty() && places_.contains({identity.folder, identity.name}));
+    }
+
+  private:
+    std::set<Node> files_;
+    std::set<std::pair<std::optional<Node>, std::string>> places_;
+};
+
 struct Output {
     Identity identity;
     std::string name;
@@ -71,7 +91,7 @@ struct Output {
 
 struct CommandFiles::Known {
     std::mutex telling;
-    std::vector<Identity> inputs;
+    Identities inputs;
     std::vector<Output> outputs;
     bool standard_output_taken = false;
 
@@ -85,8 +105,7 @@ struct CommandFiles::Known {
     /// @throws Error output_is_input, outputs_are_one
     void add_output(const Identity& identity, const std::string& name, bool begun) {
         const std::lock_guard lock(telling);
-        if (std::any_of(inputs.begin(), inputs.end(),
-                        [&](const Identity& input) { return input.is(identity); }))
+        if (inputs.hold(identity))
             throw error(message::output_is_input, "", {name});
         Output* const output = find(identity);
         if (output && (output->begun || !begun))
@@ -102,7 +121,7 @@ struct CommandFiles::Known {
         const std::lock_guard lock(telling);
         if (const Output* const output = find(identity))
             throw error(message::output_is_input, "", {output->name});
-        inputs.push_back(identity);
+        inputs.add(identity);
     }
 };
 

@@ -238,3 +238,32 @@ TEST_CASE("Results that lie within the folder worked on are no sources the next 
               .exit_code
           == 3);
 }
+
+TEST_CASE("A link among the results leads to no file that is still to be read") {
+    const support::TempDir folder;
+    const std::string tune =
+        support::read_file(support::data_dir() / "examples/goose-walk.musicxml");
+    std::filesystem::create_directories(folder / "in/more");
+    std::filesystem::create_directories(folder / "out");
+    support::write_file(folder / "in/a.musicxml", tune);
+    support::write_file(folder / "in/b.musicxml", tune + "<!-- the second -->\n");
+    support::write_file(folder / "in/more/a.musicxml", tune);
+    support::write_file(folder / "in/a.wav", notes({0, 204, 386}));
+    support::write_file(folder / "in/b.wav", notes({0, 702}));
+    const std::string second = support::read_file(folder / "in/b.musicxml"),
+                      sound = support::read_file(folder / "in/b.wav");
+    std::filesystem::create_symlink("../in/b.musicxml", folder / "out/a.musicxml");
+    std::filesystem::create_symlink("../in", folder / "out/more");
+    std::filesystem::create_symlink("../in/b.wav", folder / "out/a.toml");
+    const auto refused = [&](const std::vector<std::string>& arguments) {
+        const Outcome outcome = run_sectio(arguments, {.folder = folder.path()});
+        CHECK(outcome.exit_code == 3);
+        CHECK(has(outcome.err, "the output would overwrite an input file"));
+        CHECK(support::read_file(folder / "in/b.musicxml") == second);
+        CHECK(support::read_file(folder / "in/a.musicxml") == tune);
+        CHECK(support::read_file(folder / "in/b.wav") == sound);
+    };
+    refused({"annotate", "in", "--system", "19", "--out", "out", "--threads", "1"});
+    refused({"annotate", "in", "--remove", "--out", "out", "--threads", "1"});
+    refused({"measure", "recording", "in", "--each", "--out", "out", "--threads", "1"});
+}
