@@ -160,19 +160,29 @@ std::string exact_text(const Interval& interval) {
     return decimal.empty() ? to_expression(interval) : decimal + "c";
 }
 
-/// The keys from the tonic's up to the next period, brought into the period, rising, each once.
+/// Of the keys that lie whole periods from `key` the first tuned one from there up, else down.
+std::optional<Pitch> tuned_as(const Keys& keys, int key, int period) {
+    for (int up = key; up < key_count; up += period)
+        if (keys[static_cast<std::size_t>(up)])
+            return keys[static_cast<std::size_t>(up)];
+    for (int down = std::min(key, key_count - 1); down >= 0; --down)
+        if ((key - down) % period == 0 && keys[static_cast<std::size_t>(down)])
+            return keys[static_cast<std::size_t>(down)];
+    return std::nullopt;
+}
+
+/// All tuned keys from the tonic; where they repeat, those of one period, brought into it, rising.
 std::vector<Interval> degrees_of(const Keys& keys, int tonic, const std::optional<Repeat>& repeat) {
     const Pitch& start = *keys[static_cast<std::size_t>(tonic)];
     std::vector<Interval> degrees;
-    for (int key = 0; key < key_count; ++key) {
-        const auto& pitch = keys[static_cast<std::size_t>(key)];
-        // Where the keys end within the first period, lower ones say the rest.
-        const bool counts = !repeat || (key >= tonic && key < tonic + repeat->keys)
-                            || (key < tonic && key + repeat->keys >= key_count);
-        if (!pitch || !counts)
-            continue;
-        const Interval above = *pitch - start;
-        degrees.push_back(repeat ? reduced(above, repeat->period) : above);
+    if (repeat) {
+        for (int key = tonic; key < tonic + repeat->keys; ++key)
+            if (const auto pitch = tuned_as(keys, key, repeat->keys))
+                degrees.push_back(reduced(*pitch - start, repeat->period));
+    } else {
+        for (const auto& pitch : keys)
+            if (pitch)
+                degrees.push_back(*pitch - start);
     }
     std::sort(degrees.begin(), degrees.end());
     degrees.erase(std::unique(degrees.begin(), degrees.end()), degrees.end());

@@ -47,6 +47,25 @@ Scale just() {
     return parse_degrees("9/8,5/4,4/3,3/2,5/3,15/8", "");
 }
 
+/// Keys 40 to 83 as 0, 204, 386 and 702 cents in every octave, key 60 being C4.
+StoredTuning four_a_period() {
+    static const std::array degrees{interval("1/1"), interval("204c"), interval("386c"),
+                                    interval("702c")};
+    StoredTuning tuning;
+    for (int key = 40; key < 84; ++key)
+        tuning.keys[static_cast<std::size_t>(key)] =
+            pitch_of_key(60) + Integer((key - 40) / 4 - 5) * Interval::octave()
+            + degrees[static_cast<std::size_t>(key % 4)];
+    return tuning;
+}
+
+std::vector<Interval> degrees_from(const StoredTuning& tuning, int tonic) {
+    std::vector<Interval> intervals;
+    for (const Degree& degree : scale_of(tuning, "", tonic).degrees)
+        intervals.push_back(degree.interval);
+    return intervals;
+}
+
 } // namespace
 
 TEST_CASE("Stored tuning: a dump comes back within half a unit of every word") {
@@ -209,4 +228,30 @@ TEST_CASE("Stored tuning: three periods show that they repeat, one key fewer doe
     CHECK(repeats.degrees.size() == 3);
     tuning.keys[68].reset();
     CHECK_FALSE(scale_of(tuning, "read", 60).period);
+}
+
+TEST_CASE("A stored tuning has all degrees from whichever octave they are counted") {
+    const StoredTuning tuning = four_a_period();
+    const std::vector from_second{interval("1/1"), interval("316c"), interval("814c"),
+                                  interval("1018c")};
+    for (const int tonic : {42, 62, 78, 82}) { // above 82 one key is tuned
+        CAPTURE(tonic);
+        CHECK(degrees_from(tuning, tonic) == from_second);
+    }
+    CHECK(degrees_from(tuning, 80).size() == 4);
+    CHECK(degrees_from(tuning, 83).size() == 4);
+    CHECK(scale_of(tuning, "", 83).period == Interval::octave());
+}
+
+TEST_CASE("A degree that one octave lacks is taken from another") {
+    StoredTuning tuning = four_a_period();
+    const auto all = degrees_from(tuning, 60);
+    tuning.keys[61].reset();
+    CHECK(degrees_from(tuning, 60) == all);
+    for (int key = 61; key < 84; key += 4)
+        tuning.keys[static_cast<std::size_t>(key)].reset();
+    CHECK(degrees_from(tuning, 60) == all); // of the keys below
+    for (int key = 41; key < 61; key += 4)
+        tuning.keys[static_cast<std::size_t>(key)].reset();
+    CHECK(degrees_from(tuning, 60).size() == 3);
 }
