@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 namespace sectio::score {
 
@@ -49,6 +50,14 @@ std::uint32_t passes_of(std::string_view text) {
     return passes;
 }
 
+/// How often a repeat is played; more than Bar::most_times is that.
+int times_of(const XmlStart& start) {
+    const std::string_view text = trimmed(attribute(start, "times"));
+    const bool beyond = text.size() > std::to_string(Bar::most_times).size()
+                        && text.find_first_not_of("0123456789") == text.npos && text[0] != '0';
+    return beyond ? Bar::most_times : counting_attribute(start, "times", Bar::most_times, 2);
+}
+
 } // namespace
 
 void PlayingReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*cursor*/) {
@@ -85,7 +94,7 @@ void PlayingReader::open_repeat(const XmlStart& start) {
     if (attribute(start, "direction") == "forward")
         bar.repeat_begins = true;
     else
-        bar.times = counting_attribute(start, "times", Bar::most_times, 2);
+        bar.times = times_of(start);
 }
 
 void PlayingReader::open_ending(const XmlStart& start) {

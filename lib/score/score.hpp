@@ -89,7 +89,7 @@ struct Bar {
     QuarterNotes start, end;    ///< in quarter notes from the start of its part
     bool repeat_begins = false; ///< a repeat leads back to its start
     /// A repeat stands at its end: how often it is played, at most as often as here; 0 for none.
-    static constexpr int most_times = 31;
+    static constexpr int most_times = 999'999'999;
     int times = 0;
     std::uint32_t passes = 0; ///< an ending begins: bit 0 for the first pass; 0 for none
     bool ending_ends = false;

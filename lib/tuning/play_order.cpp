@@ -8,8 +8,12 @@ namespace sectio::tuning {
 
 namespace {
 
-/// The walk through the bars. It ends: each way back raises `pass_`, which repeats bound by 31 and
-/// endings by their 31 bits, and the place to go back to never falls.
+[[noreturn]] void refuse_length() {
+    throw error(message::performance_too_long, "", {}, limits::performed_notes);
+}
+
+/// The walk through the bars. It ends: each way back raises `pass_`, which repeats bound by their
+/// times and endings by their 31 bits, and the place to go back to never falls.
 class Walk {
   public:
     explicit Walk(const std::vector<score::Bar>& bars) : bars_(bars) {}
@@ -24,6 +28,8 @@ class Walk {
             }
             if (bars_[at].passes != 0)
                 ending_ = bars_[at].passes;
+            if (order_.size() == limits::performed_notes)
+                refuse_length();
             order_.push_back(at);
             at = next(at);
         }
@@ -117,12 +123,15 @@ std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars) {
 void check_length(const score::Score& score, const std::vector<std::size_t>& order) {
     const auto note_at = first_of_bars(score.notes, score.bars.size(),
                                        [](const score::Note& note) { return note.measure; });
-    std::size_t notes = 0;
-    const auto add = [&](std::size_t bar) { notes += note_at[bar + 1] - note_at[bar]; };
+    std::size_t notes = 0, bars = 0;
+    const auto add = [&](std::size_t bar) {
+        notes += note_at[bar + 1] - note_at[bar];
+        ++bars;
+    };
     for (const std::size_t at : order) {
         in_each_part(score, at, add);
-        if (notes > limits::performed_notes)
-            throw error(message::performance_too_long, "", {}, limits::performed_notes);
+        if (notes > limits::performed_notes || bars > limits::performed_notes)
+            refuse_length();
     }
 }
 

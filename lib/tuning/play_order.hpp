@@ -20,6 +20,7 @@ std::vector<score::Bar> common_bars(const score::Score& score);
 
 /// Places in `bars` in the order of playing. A repeat without a beginning goes back to the end of
 /// the one before, or to the start. Source: MusicXML 4.0, elements repeat and ending.
+/// @throws Error performance_too_long beyond limits::performed_notes bars
 std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars);
 
 /// Calls `act` with the place in Score::bars of bar `at` in every part that has it.
@@ -33,7 +34,8 @@ void in_each_part(const score::Score& score, std::size_t at, Act act) {
 }
 
 /// Refuses what would be long in the making: the notes of `order`, cue notes and the later ones of
-/// ties too. @throws Error performance_too_long beyond limits::performed_notes
+/// ties too, and the bars of all parts.
+/// @throws Error performance_too_long beyond limits::performed_notes of either
 void check_length(const score::Score& score, const std::vector<std::size_t>& order);
 
 /// First place of each bar in a list whose entries name their bars in rising order; one more at the

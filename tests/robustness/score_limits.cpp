@@ -124,9 +124,10 @@ TEST_CASE("Limit: notes of a score with its repeats, counted before any is playe
     score::Score score = read(
         support::score({support::attributes() + support::note("D", 4), support::note("E", 4)}));
     REQUIRE(score.notes.size() == 2);
-    score.bars[0].times = score::Bar::most_times;
-    const std::size_t repeated = limits::performed_notes / score::Bar::most_times,
-                      rest = limits::performed_notes % score::Bar::most_times;
+    constexpr int times = 31;
+    score.bars[0].times = times;
+    const std::size_t repeated = limits::performed_notes / times,
+                      rest = limits::performed_notes % times;
     score.notes.insert(score.notes.begin(), repeated - 1, score.notes.front());
     score.notes.insert(score.notes.end(), rest, score.notes.back());
     const auto tuning = score::tuning_by_division(EqualDivision(12), "D4");
@@ -134,6 +135,15 @@ TEST_CASE("Limit: notes of a score with its repeats, counted before any is playe
           == "performance_too_long");
     score.notes.pop_back();
     const auto order = tuning::play_order(tuning::common_bars(score));
-    CHECK(order.size() == score::Bar::most_times + 1);
+    CHECK(order.size() == times + 1);
     CHECK(said([&] { tuning::check_length(score, order); }) == "no error");
+    // Bars without notes count too.
+    score::Bar empty;
+    const auto walked = [&](std::size_t passes) {
+        empty.times = static_cast<int>(passes);
+        return said([&] { tuning::play_order({empty}); });
+    };
+    CHECK(walked(limits::performed_notes) == "no error");
+    CHECK(walked(limits::performed_notes + 1) == "performance_too_long");
+    CHECK(walked(score::Bar::most_times) == "performance_too_long");
 }

@@ -30,7 +30,7 @@ score::Bar bar_of(const std::string& barline) {
 
 } // namespace
 
-TEST_CASE("A repeat is played up to 31 times, each pass with its own ending") {
+TEST_CASE("Up to 31 passes of a repeat have endings of their own") {
     const score::Bar plain;
     score::Bar most, last;
     most.times = 31, most.passes = (1U << 30) - 1, most.ending_ends = true;
@@ -40,6 +40,12 @@ TEST_CASE("A repeat is played up to 31 times, each pass with its own ending") {
     CHECK(std::count(order.begin(), order.end(), 1U) == 30);
     CHECK(std::count(order.begin(), order.end(), 2U) == 1);
     CHECK(order.back() == 2);
+}
+
+TEST_CASE("A repeat is played as often as it says") {
+    score::Bar bar;
+    bar.times = 1000;
+    CHECK(play_order({bar, {}}).size() == 1001);
 }
 
 TEST_CASE("Endings name their passes from 1 to 31") {
@@ -59,6 +65,10 @@ TEST_CASE("Endings name their passes from 1 to 31") {
 TEST_CASE("A repeat backward is played twice where nothing else is said") {
     CHECK(bar_of("<repeat direction=\"backward\"/>").times == 2);
     CHECK(bar_of("<repeat direction=\"backward\" times=\"31\"/>").times == 31);
+    CHECK(bar_of("<repeat direction=\"backward\" times=\"32\"/>").times == 32);
+    CHECK(bar_of("<repeat direction=\"backward\" times=\"9999999999\"/>").times
+          == score::Bar::most_times);
+    CHECK(bar_of("<repeat direction=\"backward\" times=\"0\"/>").times == 2);
     CHECK(bar_of("<repeat direction=\"forward\"/>").times == 0);
     CHECK(bar_of("<repeat direction=\"forward\"/>").repeat_begins);
 }
