@@ -7,6 +7,10 @@ namespace sectio::score {
 
 namespace {
 
+bool has_passes(const Score& score, std::uint16_t list) {
+    return list == 0 || list < score.pass_lists.size();
+}
+
 bool has_course(const Score& score) {
     const std::size_t bars = score.bars.size();
     return bars == score.measures.size()
@@ -19,7 +23,8 @@ bool has_course(const Score& score) {
                           })
            && std::all_of(score.played.begin(), score.played.end(), [&](const PlayingMark& mark) {
                   return mark.part < score.parts.size() && mark.bar < bars
-                         && (!mark.tempo || mark.tempo->num() > 0);
+                         && (!mark.tempo || mark.tempo->num() > 0)
+                         && has_passes(score, mark.passes);
               });
 }
 
@@ -30,7 +35,8 @@ void check(const Score& score) {
         return note.part < score.parts.size() && note.measure < score.measures.size()
                && note.spelling < score.spellings.size() && note.tied < score.spellings.size()
                && note.key < score.keys.size() && note.voice < score.voices.size()
-               && note.transposition < score.transpositions.size() && note.velocity <= 127;
+               && note.transposition < score.transpositions.size() && note.velocity <= 127
+               && has_passes(score, note.passes);
     };
     check_argument(
         std::all_of(score.notes.begin(), score.notes.end(), whole), "a note of a score",

@@ -119,7 +119,7 @@ class PlayingReader : public ContextReader {
     void open_ending(const XmlStart& start);
     void open_sound(const XmlStart& start);
     void close_metronome();
-    void mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness);
+    PlayingMark& mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness);
     QuarterNotes offset(std::string_view divisions);
 
     struct Metronome {
@@ -128,6 +128,7 @@ class PlayingReader : public ContextReader {
     } metronome_;
     std::optional<QuarterNotes> marked_tempo_; ///< of a metronome mark, until the direction ends
     bool marked_ = false;                      ///< the present <sound> has made a mark
+    std::uint16_t passes_ = 0;                 ///< of the present <sound>
     QuarterNotes offset_;                      ///< of what the present direction says for playing
     bool sounds_ = false;                      ///< so does its <offset>
     bool sounded_ = false;                     ///< the direction says its tempo for playing too

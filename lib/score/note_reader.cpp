@@ -62,6 +62,7 @@ void NoteReader::open_note(const XmlStart& start) {
         now_.note.flags |= Note::hidden;
     if (start.in_entity)
         now_.note.flags |= Note::in_entity;
+    now_.note.passes = builder_.passes(attribute(start, "time-only"));
     const auto loudness = decimal_number(attribute(start, "dynamics"));
     if (loudness && *loudness >= QuarterNotes())
         now_.note.velocity = velocity_of(*loudness);

@@ -37,16 +37,11 @@ std::string_view first_number(std::string_view text) {
     return text.substr(0, decimals ? text.find_first_not_of(digits, whole + 1) : whole);
 }
 
-/// The passes that "1, 2" names, as bits; 0 where it names none.
+/// The passes up to 31 that "1, 2" names, as bits; 0 where it names none.
 std::uint32_t passes_of(std::string_view text) {
     std::uint32_t passes = 0;
-    while (!text.empty()) {
-        const std::size_t comma = std::min(text.find(','), text.size());
-        const std::optional<QuarterNotes> number = decimal_number(text.substr(0, comma));
-        if (number && number->den() == 1 && number->num() >= 1 && number->num() <= 31)
-            passes |= 1U << (number->num() - 1);
-        text.remove_prefix(std::min(comma + 1, text.size()));
-    }
+    for (const int pass : numbers_of_passes(text))
+        passes |= pass <= 31 ? 1U << (pass - 1) : 0U;
     return passes;
 }
 
@@ -110,8 +105,9 @@ void PlayingReader::open_sound(const XmlStart& start) {
     const auto loudness = positive(attribute(start, "dynamics"));
     sounded_ = sounded_ || tempo;
     marked_ = tempo || loudness;
+    passes_ = builder_.passes(attribute(start, "time-only"));
     if (marked_)
-        mark(tempo, loudness);
+        mark(tempo, loudness).passes = passes_;
     for (const char* jump : {"dacapo", "dalsegno", "tocoda"})
         builder_.score.jumps += start.attributes.find(jump) ? 1 : 0;
 }
@@ -141,11 +137,12 @@ void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text
     }
 }
 
-void PlayingReader::mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness) {
+PlayingMark& PlayingReader::mark(std::optional<QuarterNotes> tempo,
+                                 std::optional<QuarterNotes> loudness) {
     Score& score = builder_.score;
-    score.played.push_back({builder_.state().cursor + offset_,
-                            static_cast<std::uint16_t>(builder_.part),
-                            static_cast<std::uint32_t>(score.bars.size() - 1), tempo, loudness});
+    return score.played.emplace_back(
+        PlayingMark{builder_.state().cursor + offset_, static_cast<std::uint16_t>(builder_.part),
+                    static_cast<std::uint32_t>(score.bars.size() - 1), tempo, loudness});
 }
 
 /// Quarter notes of an <offset>; none where it has no number.

@@ -69,4 +69,18 @@ int counting_attribute(const XmlStart& start, std::string_view name, int most, i
     return usable ? static_cast<int>(value->num()) : otherwise;
 }
 
+std::vector<int> numbers_of_passes(std::string_view text) {
+    std::vector<int> passes;
+    while (!text.empty()) {
+        const std::size_t comma = std::min(text.find(','), text.size());
+        const std::optional<QuarterNotes> number = decimal_number(text.substr(0, comma));
+        if (number && number->den() == 1 && number->num() >= 1)
+            passes.push_back(static_cast<int>(number->num()));
+        text.remove_prefix(std::min(comma + 1, text.size()));
+    }
+    std::sort(passes.begin(), passes.end());
+    passes.erase(std::unique(passes.begin(), passes.end()), passes.end());
+    return passes;
+}
+
 } // namespace sectio::score

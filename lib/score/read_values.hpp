@@ -8,6 +8,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace sectio::score {
 
@@ -32,6 +33,9 @@ char letter(std::string_view text, const XmlCursor& cursor);
 std::string_view attribute(const XmlStart& start, std::string_view name);
 /// An attribute that is a whole number from 1 to `most`, else `otherwise`.
 int counting_attribute(const XmlStart& start, std::string_view name, int most, int otherwise);
+
+/// The passes that "1, 2" names, in rising order; what is no whole number above 0 is none.
+std::vector<int> numbers_of_passes(std::string_view text);
 
 inline constexpr int largest_staff = 10'000;
 

@@ -69,7 +69,8 @@ struct Note {
     std::uint16_t part = 0, spelling = 0, key = 0, transposition = 0, voice = 0;
     std::uint16_t tied = 0; ///< the spelling of the note that it is tied to, or its own
     std::uint16_t flags = 0;
-    std::uint16_t staff = 0; ///< 0 where the note names none
+    std::uint16_t staff = 0;  ///< 0 where the note names none
+    std::uint16_t passes = 0; ///< of a repeat, in which it sounds: in Score::pass_lists
     std::int8_t octave = 4;
     std::uint8_t velocity = 0; ///< of this note alone; 0 where the marks before it say its loudness
 
@@ -102,6 +103,7 @@ struct PlayingMark {
     std::uint32_t bar = 0;                ///< in Score::bars
     std::optional<QuarterNotes> tempo;    ///< quarter notes a minute, above 0
     std::optional<QuarterNotes> loudness; ///< percent of the usual, which is velocity 90
+    std::uint16_t passes = 0;             ///< of a repeat, in which it holds: in Score::pass_lists
 };
 
 /// The MIDI velocity, 1 to 127, that is `percent` of the usual 90 (MusicXML 4.0, attributes
@@ -139,6 +141,8 @@ struct Score {
     std::vector<Key> keys;
     std::vector<Transposition> transpositions;
     std::vector<std::string> voices; ///< the first is "": no voice named
+    /// Numbers of passes in rising order, from 1; place 0 stands for every pass.
+    std::vector<std::vector<int>> pass_lists;
     NotesWithoutPitch without_pitch;
     std::map<std::string, std::size_t> unknown_signs; ///< <accidental> values outside the standard
     bool names_a_makam = false;                       ///< a text of the score has the word "makam"
@@ -152,7 +156,8 @@ struct Score {
 Score read_score(const Document& document);
 
 /// Refuses a score that a program made with notes, bars or marks in parts, measures, spellings,
-/// keys, voices or transpositions that it does not have, or repeats beyond Bar::most_times.
+/// keys, voices, lists of passes or transpositions that it does not have, or repeats beyond
+/// Bar::most_times.
 /// @throws Error unfit_argument
 void check(const Score& score);
 

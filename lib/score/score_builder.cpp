@@ -1,4 +1,5 @@
 #include <sectio/base/text_cursor.hpp>
+#include <sectio/score/read_values.hpp>
 #include <sectio/score/score_builder.hpp>
 
 #include <algorithm>
@@ -25,10 +26,12 @@ void PartState::move(QuarterNotes by) {
 
 ScoreBuilder::ScoreBuilder()
     : spellings(score.spellings, "spellings"), keys(score.keys, "keys"),
-      transpositions(score.transpositions, "transpositions"), voices(score.voices, "voices") {
+      transpositions(score.transpositions, "transpositions"), voices(score.voices, "voices"),
+      pass_lists(score.pass_lists, "lists of passes") {
     keys({});
     transpositions({});
     voices("");
+    pass_lists({});
 }
 
 Sign ScoreBuilder::sign(std::string_view text, std::optional<Sign> glyph) {
@@ -41,6 +44,10 @@ Sign ScoreBuilder::sign(std::string_view text, std::optional<Sign> glyph) {
         return no_sign;
     ++score.unknown_signs[std::string(name)];
     return *sign_named("other");
+}
+
+std::uint16_t ScoreBuilder::passes(std::string_view time_only) {
+    return time_only.empty() ? std::uint16_t{0} : pass_lists(numbers_of_passes(time_only));
 }
 
 void ScoreBuilder::look_for_makam(std::string_view text) {

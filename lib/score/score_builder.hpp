@@ -73,12 +73,15 @@ struct ScoreBuilder {
     /// The sign of this name, of "other" that of the glyph; counts what the standard lacks.
     Sign sign(std::string_view text, std::optional<Sign> glyph);
     void look_for_makam(std::string_view text);
+    /// The place in Score::pass_lists of an attribute `time-only`.
+    std::uint16_t passes(std::string_view time_only);
 
     Score score;
     Interned<Spelling> spellings;
     Interned<Key> keys;
     Interned<Transposition> transpositions;
     Interned<std::string> voices;
+    Interned<std::vector<int>> pass_lists;
     std::map<std::string, std::size_t, std::less<>> parts;
     std::vector<PartState> states;
     std::size_t part = 0; ///< the present one

@@ -39,11 +39,12 @@ class ScorePerformer {
     Performance run() {
         set_instruments();
         const std::vector<score::Bar> bars = common_bars(score_);
-        const std::vector<std::size_t> order = play_order(bars);
+        const std::vector<PlayedBar> order = play_order(bars);
         check_length(score_, order);
-        for (const std::size_t at : order) {
-            in_each_part(score_, at, [this](std::size_t bar) { play_bar(bar); });
-            now_ = now_ + bars[at].end;
+        for (const PlayedBar& played : order) {
+            pass_ = played.pass;
+            in_each_part(score_, played.bar, [this](std::size_t bar) { play_bar(bar); });
+            now_ = now_ + bars[played.bar].end;
         }
         finish();
         return std::move(out_);
@@ -77,7 +78,8 @@ class ScorePerformer {
         louder_.clear();
         head_at_ = 0;
         for (std::size_t i = mark_; i < marks_end_; ++i)
-            if (const score::PlayingMark& mark = score_.played[i]; mark.loudness)
+            if (const score::PlayingMark& mark = score_.played[i];
+                mark.loudness && sounds(mark.passes))
                 louder_[{mark.part, place(mark)}] = score::velocity_of(*mark.loudness);
         for (const std::size_t i : notes_in_time(bar))
             take(i);
@@ -102,12 +104,21 @@ class ScorePerformer {
     void set_tempos() {
         constexpr std::int64_t minute = 60'000'000, most = (1 << 24) - 1;
         for (std::size_t i = mark_; i < marks_end_; ++i)
-            if (const auto& tempo = score_.played[i].tempo) {
+            if (const auto& tempo = score_.played[i].tempo;
+                tempo && sounds(score_.played[i].passes)) {
                 const std::int64_t beat = (minute * tempo->den() + tempo->num() / 2) / tempo->num();
                 out_.words[0].events.push_back(midi::tempo(
                     time_of(place(score_.played[i])),
                     static_cast<std::uint32_t>(std::clamp<std::int64_t>(beat, 1, most))));
             }
+    }
+
+    /// Whether what has this list of passes sounds in the present one.
+    bool sounds(std::uint16_t list) const {
+        if (list == 0)
+            return true;
+        const std::vector<int>& passes = score_.pass_lists[list];
+        return std::binary_search(passes.begin(), passes.end(), pass_);
     }
 
     /// Where a mark of the present bar counts.
@@ -127,6 +138,8 @@ class ScorePerformer {
 
     void take(std::size_t index) {
         const Note& note = score_.notes[index];
+        if (!sounds(note.passes))
+            return;
         if (note.is(Note::cue)) {
             ++out_.left_out["cue notes"];
             return;
@@ -247,6 +260,7 @@ class ScorePerformer {
     std::vector<int> velocity_; ///< of each part
     Performance out_;
     QuarterNotes now_, bar_start_, bar_end_;
+    int pass_ = 1;                         ///< of the present bar
     std::size_t mark_ = 0, marks_end_ = 0; ///< of the present bar
     midi::Ticks shift_ = 0;                ///< of the present chord, after its grace notes
     std::uint64_t head_at_ = 0;            ///< of that chord; of none at the start of a bar

@@ -18,7 +18,7 @@ class Walk {
   public:
     explicit Walk(const std::vector<score::Bar>& bars) : bars_(bars) {}
 
-    std::vector<std::size_t> run() {
+    std::vector<PlayedBar> run() {
         for (std::size_t at = 0; at < bars_.size();) {
             if (bars_[at].repeat_begins && at != back_to_)
                 begin_section(at);
@@ -30,7 +30,7 @@ class Walk {
                 ending_ = bars_[at].passes;
             if (order_.size() == limits::performed_notes)
                 refuse_length();
-            order_.push_back(at);
+            order_.push_back({static_cast<std::uint32_t>(at), pass_});
             at = next(at);
         }
         return std::move(order_);
@@ -73,7 +73,7 @@ class Walk {
     }
 
     const std::vector<score::Bar>& bars_;
-    std::vector<std::size_t> order_;
+    std::vector<PlayedBar> order_;
     std::size_t back_to_ = 0;
     int pass_ = 1;
     std::uint32_t ending_ = 0; ///< the passes of the ending that is being played; 0 outside
@@ -116,21 +116,24 @@ std::vector<score::Bar> common_bars(const score::Score& score) {
     return bars;
 }
 
-std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars) {
+std::vector<PlayedBar> play_order(const std::vector<score::Bar>& bars) {
     return Walk(bars).run();
 }
 
-void check_length(const score::Score& score, const std::vector<std::size_t>& order) {
+void check_length(const score::Score& score, const std::vector<PlayedBar>& order) {
     const auto note_at = first_of_bars(score.notes, score.bars.size(),
                                        [](const score::Note& note) { return note.measure; });
-    std::size_t notes = 0, bars = 0;
+    const auto mark_at = first_of_bars(score.played, score.bars.size(),
+                                       [](const score::PlayingMark& mark) { return mark.bar; });
+    std::size_t notes = 0, bars = 0, marks = 0;
     const auto add = [&](std::size_t bar) {
         notes += note_at[bar + 1] - note_at[bar];
+        marks += mark_at[bar + 1] - mark_at[bar];
         ++bars;
     };
-    for (const std::size_t at : order) {
-        in_each_part(score, at, add);
-        if (notes > limits::performed_notes || bars > limits::performed_notes)
+    for (const PlayedBar& played : order) {
+        in_each_part(score, played.bar, add);
+        if (std::max({notes, bars, marks}) > limits::performed_notes)
             refuse_length();
     }
 }

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace sectio::tuning {
@@ -18,10 +19,17 @@ int ticks_for(const score::Score& score);
 /// What all parts together say of each bar; `start` is 0 and `end` the longest part's length.
 std::vector<score::Bar> common_bars(const score::Score& score);
 
-/// Places in `bars` in the order of playing. A repeat without a beginning goes back to the end of
+/// A bar while it is played: its place, and which pass of its repeat it is, from 1.
+struct PlayedBar {
+    std::uint32_t bar = 0;
+    int pass = 1;
+    bool operator==(const PlayedBar&) const = default;
+};
+
+/// The bars in the order of playing. A repeat without a beginning goes back to the end of
 /// the one before, or to the start. Source: MusicXML 4.0, elements repeat and ending.
 /// @throws Error performance_too_long beyond limits::performed_notes bars
-std::vector<std::size_t> play_order(const std::vector<score::Bar>& bars);
+std::vector<PlayedBar> play_order(const std::vector<score::Bar>& bars);
 
 /// Calls `act` with the place in Score::bars of bar `at` in every part that has it.
 template <typename Act>
@@ -33,10 +41,11 @@ void in_each_part(const score::Score& score, std::size_t at, Act act) {
             act(part.first_bar + at);
 }
 
-/// Refuses what would be long in the making: the notes of `order`, cue notes and the later ones of
-/// ties too, and the bars of all parts.
-/// @throws Error performance_too_long beyond limits::performed_notes of either
-void check_length(const score::Score& score, const std::vector<std::size_t>& order);
+/// Refuses what would be long in the making: the notes of `order`, cue notes, the later ones of
+/// ties and those of other passes too, the bars of all
+/// parts, and what is marked for playing.
+/// @throws Error performance_too_long beyond limits::performed_notes of any of these
+void check_length(const score::Score& score, const std::vector<PlayedBar>& order);
 
 /// First place of each bar in a list whose entries name their bars in rising order; one more at the
 /// end.

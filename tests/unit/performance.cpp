@@ -132,8 +132,13 @@ TEST_CASE("A tie goes on where only its first note bears the sign, in each voice
 }
 
 TEST_CASE("Repeats and endings are played out") {
-    const auto bars = [](const std::vector<score::Bar>& list) { return play_order(list); };
     using Order = std::vector<std::size_t>;
+    const auto bars = [](const std::vector<score::Bar>& list) {
+        Order order;
+        for (const PlayedBar& played : play_order(list))
+            order.push_back(played.bar);
+        return order;
+    };
     const score::Bar plain, begins{{}, {}, true}, back{{}, {}, false, 2}, thrice{{}, {}, false, 3};
     const score::Bar first{{}, {}, false, 2, 1, true}, second{{}, {}, false, 0, 2, true};
     CHECK(bars({plain, back, plain}) == Order{0, 1, 0, 1, 2});

@@ -244,8 +244,10 @@ TEST_CASE("Scores of notes that lie nowhere") {
     CHECK(unfit([&] { score::melody_of(score); }));
     CHECK(unfit([&] { tuning::performance_of(score, {}, *tuning, Pitch::concert_a()); }));
     CHECK(unfit([] { score::tuning_with_rest(nullptr, nullptr); }));
-    for (const score::PlayingMark& mark :
-         {score::PlayingMark{.part = 1}, {.bar = 1}, {.tempo = score::QuarterNotes(0, 1)}}) {
+    for (const score::PlayingMark& mark : {score::PlayingMark{.part = 1},
+                                           {.bar = 1},
+                                           {.tempo = score::QuarterNotes(0, 1)},
+                                           {.passes = 1}}) {
         score::Score marked;
         marked.parts.resize(1);
         marked.measures.resize(1);
