@@ -24,6 +24,7 @@ bool has_course(const Score& score) {
            && std::all_of(score.played.begin(), score.played.end(), [&](const PlayingMark& mark) {
                   return mark.part < score.parts.size() && mark.bar < bars
                          && (!mark.tempo || mark.tempo->num() > 0)
+                         && (!mark.program || (*mark.program >= 0 && *mark.program <= 127))
                          && has_passes(score, mark.passes);
               });
 }

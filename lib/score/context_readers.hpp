@@ -38,6 +38,7 @@ class HeaderReader : public ContextReader {
     void open_score_part(const XmlStart& start);
     void keep_creator(std::string name);
     void keep_title(std::string& place, std::string_view text);
+    void keep_instrument(std::string_view id);
     void keep_program(std::string_view text, const XmlCursor& cursor);
     void keep_channel(bool percussion);
 
@@ -106,7 +107,7 @@ class MeasureReader : public ContextReader {
     void end_measure_of_part();
 };
 
-/// Repeats, tempo, loudness.
+/// Repeats, tempo, loudness, programs.
 class PlayingReader : public ContextReader {
   public:
     using ContextReader::ContextReader;
@@ -118,6 +119,7 @@ class PlayingReader : public ContextReader {
     void open_repeat(const XmlStart& start);
     void open_ending(const XmlStart& start);
     void open_sound(const XmlStart& start);
+    void change_program(int program);
     void close_metronome();
     PlayingMark& mark(std::optional<QuarterNotes> tempo, std::optional<QuarterNotes> loudness);
     QuarterNotes offset(std::string_view divisions);
@@ -129,9 +131,10 @@ class PlayingReader : public ContextReader {
     std::optional<QuarterNotes> marked_tempo_; ///< of a metronome mark, until the direction ends
     bool marked_ = false;                      ///< the present <sound> has made a mark
     std::uint16_t passes_ = 0;                 ///< of the present <sound>
-    QuarterNotes offset_;                      ///< of what the present direction says for playing
-    bool sounds_ = false;                      ///< so does its <offset>
-    bool sounded_ = false;                     ///< the direction says its tempo for playing too
+    bool of_first_ = false; ///< its <midi-instrument> is the one that plays the part
+    QuarterNotes offset_;   ///< of what the present direction says for playing
+    bool sounds_ = false;   ///< so does its <offset>
+    bool sounded_ = false;  ///< the direction says its tempo for playing too
 };
 
 } // namespace sectio::score

@@ -39,6 +39,8 @@ void HeaderReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*curso
         page.part_list_at = start.offset;
     else if (tag == Tag::score_part)
         open_score_part(start);
+    else if (tag == Tag::score_instrument || tag == Tag::midi_instrument)
+        keep_instrument(attribute(start, "id"));
     else if (tag == Tag::credit) {
         page.credits = true;
         first_page_ = trimmed(start.attributes.find("page").value_or("1")) == "1";
@@ -88,14 +90,17 @@ void HeaderReader::keep_title(std::string& place, std::string_view text) {
     builder_.look_for_makam(text);
 }
 
+void HeaderReader::keep_instrument(std::string_view id) {
+    std::string& first = builder_.states.back().instrument;
+    if (first.empty())
+        first = id;
+}
+
 /// Of several instruments of a part the first plays it.
 void HeaderReader::keep_program(std::string_view text, const XmlCursor& cursor) {
-    constexpr int programs = 128;
+    const int number = midi_program(text, cursor);
     std::optional<int>& program = builder_.score.parts.back().program;
-    const int number = whole("midi-program", text, programs, cursor);
-    if (number < 1)
-        refuse_number("midi-program", text, cursor);
-    program = program.value_or(number - 1);
+    program = program.value_or(number);
 }
 
 void HeaderReader::keep_channel(bool percussion) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <string>
+#include <utility>
 
 namespace sectio::score {
 
@@ -66,6 +67,11 @@ void PlayingReader::open(Tag tag, const XmlStart& start, const XmlCursor& /*curs
     case Tag::sound:
         open_sound(start);
         break;
+    case Tag::sound_instrument: {
+        const std::string& first = builder_.state().instrument;
+        of_first_ = first.empty() || attribute(start, "id") == first;
+        break;
+    }
     case Tag::direction:
         marked_tempo_.reset();
         sounded_ = false;
@@ -113,7 +119,7 @@ void PlayingReader::open_sound(const XmlStart& start) {
 }
 
 void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text,
-                          const XmlCursor& /*cursor*/) {
+                          const XmlCursor& cursor) {
     PartState& state = builder_.state();
     Score& score = builder_.score;
     if (tag == Tag::bar_style && trimmed(text) == "light-heavy" && state.last_note)
@@ -130,6 +136,8 @@ void PlayingReader::close(Tag tag, std::size_t /*offset*/, std::string_view text
         offset_ = offset(text);
     else if (tag == Tag::sound_offset && marked_)
         score.played.back().at = state.cursor + offset(text);
+    else if (tag == Tag::sound_program && of_first_)
+        change_program(midi_program(text, cursor));
     else if (tag == Tag::direction) {
         if (marked_tempo_ && !sounded_)
             mark(marked_tempo_, std::nullopt);
@@ -143,6 +151,13 @@ PlayingMark& PlayingReader::mark(std::optional<QuarterNotes> tempo,
     return score.played.emplace_back(
         PlayingMark{builder_.state().cursor + offset_, static_cast<std::uint16_t>(builder_.part),
                     static_cast<std::uint32_t>(score.bars.size() - 1), tempo, loudness});
+}
+
+/// The present <sound> changes the program of its part.
+void PlayingReader::change_program(int program) {
+    if (!std::exchange(marked_, true))
+        mark(std::nullopt, std::nullopt).passes = passes_;
+    builder_.score.played.back().program = program;
 }
 
 /// Quarter notes of an <offset>; none where it has no number.

@@ -45,6 +45,14 @@ int whole(std::string_view element, std::string_view text, int limit, const XmlC
     return static_cast<int>(value.num());
 }
 
+int midi_program(std::string_view text, const XmlCursor& cursor) {
+    constexpr int programs = 128;
+    const int number = whole("midi-program", text, programs, cursor);
+    if (number < 1)
+        refuse_number("midi-program", text, cursor);
+    return number - 1;
+}
+
 char letter(std::string_view text, const XmlCursor& cursor) {
     const std::string_view step = trimmed(text);
     if (step.size() != 1 || step[0] < 'A' || step[0] > 'G')

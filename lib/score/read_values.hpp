@@ -26,6 +26,9 @@ QuarterNotes within(std::string_view element, std::string_view text, int limit,
 /// A whole number from -limit to limit. @throws Error score_number
 int whole(std::string_view element, std::string_view text, int limit, const XmlCursor& cursor);
 
+/// The program of a <midi-program>, 0 to 127 as MIDI counts. @throws Error score_number
+int midi_program(std::string_view text, const XmlCursor& cursor);
+
 /// A letter from A to G. @throws Error score_step
 char letter(std::string_view text, const XmlCursor& cursor);
 

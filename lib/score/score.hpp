@@ -103,6 +103,7 @@ struct PlayingMark {
     std::uint32_t bar = 0;                ///< in Score::bars
     std::optional<QuarterNotes> tempo;    ///< quarter notes a minute, above 0
     std::optional<QuarterNotes> loudness; ///< percent of the usual, which is velocity 90
+    std::optional<int> program = {};      ///< that the part goes on with, 0 to 127 as MIDI counts
     std::uint16_t passes = 0;             ///< of a repeat, in which it holds: in Score::pass_lists
 };
 

@@ -51,6 +51,7 @@ class OfStaff {
 
 /// What holds for one part from one measure to the next.
 struct PartState {
+    std::string instrument; ///< the id of its first
     QuarterNotes divisions{1, 1};
     QuarterNotes measure_start, cursor, measure_end;
     OfStaff keys, transpositions;

@@ -75,6 +75,7 @@ class ScorePerformer {
         mark_ = mark_at_[bar];
         marks_end_ = mark_at_[bar + 1];
         set_tempos();
+        set_programs();
         louder_.clear();
         head_at_ = 0;
         for (std::size_t i = mark_; i < marks_end_; ++i)
@@ -111,6 +112,14 @@ class ScorePerformer {
                     time_of(place(score_.played[i])),
                     static_cast<std::uint32_t>(std::clamp<std::int64_t>(beat, 1, most))));
             }
+    }
+
+    void set_programs() {
+        for (std::size_t i = mark_; i < marks_end_; ++i)
+            if (const score::PlayingMark& mark = score_.played[i];
+                mark.program && sounds(mark.passes))
+                out_.messages.push_back(
+                    {mark.part, midi::program(time_of(place(mark)), 0, *mark.program)});
     }
 
     /// Whether what has this list of passes sounds in the present one.
@@ -237,6 +246,10 @@ class ScorePerformer {
         std::stable_sort(
             out_.words[0].events.begin(), out_.words[0].events.end(),
             [](const midi::Event& a, const midi::Event& b) { return a.time < b.time; });
+        std::stable_sort(out_.messages.begin(), out_.messages.end(),
+                         [](const PlayedMessage& a, const PlayedMessage& b) {
+                             return a.event.time < b.event.time;
+                         });
         out_.end = tick(now_);
         for (const PlayedNote& note : out_.notes)
             out_.end = std::max(out_.end, note.end);

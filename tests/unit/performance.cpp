@@ -199,6 +199,24 @@ TEST_CASE("Tempo, loudness, program and grace notes are played as far as the sco
         CHECK(note.program == 15);
 }
 
+TEST_CASE("A part goes on with the program that the score changes to") {
+    const auto change = [](const char* id, const char* program, const char* only = "") {
+        return "<sound" + std::string(only) + "><midi-instrument id=\"" + id + "\"><midi-program>"
+               + program + "</midi-program></midi-instrument></sound>";
+    };
+    std::string score =
+        support::score({attributes() + note("D", 4) + change("j", "7") + note("E", 4)
+                        + change("i", "41") + note("F", 4) + change("i", "1", " time-only=\"2\"")
+                        + note("G", 4) + repeat("<repeat direction=\"backward\"/>")});
+    score.replace(score.find("</part-name>"), 12,
+                  "</part-name><score-instrument id=\"i\"/><score-instrument id=\"j\"/>"
+                  "<midi-instrument id=\"i\"><midi-program>16</midi-program></midi-instrument>");
+    std::vector<int> programs;
+    for (const auto& note : played(score).heard.notes)
+        programs.push_back(note.program);
+    CHECK(programs == std::vector<int>{15, 15, 40, 40, 40, 40, 40, 0});
+}
+
 TEST_CASE("A note that the tuning lacks sounds in 12 equal steps and is listed") {
     const Played music = played(support::score({attributes() + note("F", 4)}));
     REQUIRE(music.heard.notes.size() == 1);

@@ -247,6 +247,7 @@ TEST_CASE("Scores of notes that lie nowhere") {
     for (const score::PlayingMark& mark : {score::PlayingMark{.part = 1},
                                            {.bar = 1},
                                            {.tempo = score::QuarterNotes(0, 1)},
+                                           {.program = 128},
                                            {.passes = 1}}) {
         score::Score marked;
         marked.parts.resize(1);
