@@ -104,8 +104,8 @@ inline constexpr int music_seconds = 3600;
 inline constexpr int score_octaves = 20;
 /// Semitones or commas by which a written note, or a step of a key signature, may be altered.
 inline constexpr int score_alteration = 53;
-/// Notes that a score has when its repeats are played; as many bars of all its parts, and as many marks of
-/// tempo, loudness and program.
+/// Notes that a score has when its repeats are played; as many bars of all its parts, and as many
+/// marks of tempo, loudness and program.
 inline constexpr std::size_t performed_notes = 10'000'000;
 
 /// Frames a second of a recording, at least and at most.
