@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstring>
+#include <optional>
 
 namespace sectio::score {
 
@@ -26,6 +27,23 @@ std::size_t found(std::string_view bytes, std::string_view mark, std::size_t fro
                          : static_cast<std::size_t>(static_cast<const char*>(at) - bytes.data());
 }
 
+/// Where the CDATA section ends that `at` lies in, of those that begin from `from` on; `from` goes
+/// to the last one that was looked at. What stands in one is text and no comment (XML 1.0, 2.7).
+std::optional<std::size_t> end_of_text(std::string_view bytes, std::size_t& from, std::size_t at,
+                                       Encoding encoding) {
+    const std::string begin = encoded("<![CDATA[", encoding), end = encoded("]]>", encoding);
+    for (std::size_t next; (next = found(bytes, begin, from)) < at;) {
+        const std::size_t after = found(bytes, end, next);
+        if (after == std::string_view::npos) // so it is none
+            break;
+        if (after > at)
+            return after;
+        from = after;
+    }
+    from = at;
+    return std::nullopt;
+}
+
 } // namespace
 
 WithoutInsertions without_insertions(std::string bytes, const std::string& source) {
@@ -36,13 +54,18 @@ WithoutInsertions without_insertions(std::string bytes, const std::string& sourc
     if (at == std::string::npos)
         return {std::move(bytes), 0};
     WithoutInsertions out;
-    std::size_t kept = 0;
-    for (; at != std::string::npos; at = found(bytes, begin, kept)) {
+    std::size_t kept = 0, looked_at = 0;
+    while (at != std::string::npos) {
+        if (const auto text_end = end_of_text(bytes, looked_at, at, encoding)) {
+            at = found(bytes, begin, *text_end);
+            continue;
+        }
         const std::size_t after = found(bytes, end, at + begin.size());
         if (after == std::string::npos)
             throw error(message::insertion_open, insertion_begin, Place{source}, at);
         out.bytes.append(bytes, kept, at - kept);
-        kept = after + end.size();
+        kept = looked_at = after + end.size();
+        at = found(bytes, begin, kept);
         ++out.count;
     }
     out.bytes.append(bytes, kept);

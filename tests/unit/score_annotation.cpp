@@ -350,6 +350,21 @@ TEST_CASE("An annotated score is known again, and annotating it replaces the ear
           == "insertion_open");
 }
 
+TEST_CASE("What a score says in a CDATA section is no earlier text of ours") {
+    const std::string words = "<![CDATA[a <!--sectio-->b<!--/sectio--> c]]>";
+    std::string body = support::score({attributes() + note("D", 4) + note("E", 4)});
+    body = body.substr(body.find("?>") + 2);
+    const std::size_t name = body.find("<part-name>") + std::string("<part-name>").size();
+    body.insert(name, words);
+    body.insert(body.find("</score-partwise>"), "<!-- <![CDATA[ -->");
+    for (const std::string& bytes : {body, support::utf16(body, true, true)}) {
+        CHECK(document_of(bytes, "t").earlier_texts == 0);
+        const Document again = document_of(annotated(bytes).text, "t");
+        CHECK(again.earlier_texts == 3);
+        CHECK(again.bytes == bytes);
+    }
+}
+
 TEST_CASE("Texts and legend have the size that is asked for") {
     AnnotationOptions options;
     options.points = 14;
