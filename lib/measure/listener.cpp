@@ -214,6 +214,12 @@ NotePitch Listener::pitch_of(const RecordedNote& note, const NoteSpan& span) {
     return counts ? by_partials : in_octave_of(by_partials, by_periods);
 }
 
+/// Whether it is the note before it, which decays to what rang below it already.
+bool Listener::goes_on(const RecordedNote& note, const NoteSpan& span) {
+    const double hz = lower_hz(note, span, recording_.notes);
+    return hz > 0 && !meter_.brings_new(sound_of(note, true), hz, sound_before(note));
+}
+
 /// Puts the note to the others, or to the last one where it belongs to that; gives whether it has
 /// come to stand for itself.
 bool Listener::keep(RecordedNote note, const NoteSpan& span, double sounded_to_s, bool arrives) {
@@ -249,6 +255,10 @@ void Listener::measure(const NoteSpan& span) {
     const bool glides = is_passing(voiced_cents(span), recording_.track_step_s),
                between = is_between(note, span, sounded_to_s),
                slight = !glides && !attack && between;
+    if (!attack && goes_on(note, span)) {
+        recording_.notes.back().end_s = note.end_s;
+        return;
+    }
     note.pitch = pitch_of(note, span);
     const double seconds = note.end_s - note.start_s;
     const bool stays =

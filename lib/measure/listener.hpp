@@ -30,6 +30,7 @@ class Listener {
     std::span<const float> sound_of(const RecordedNote& note, bool continues) const;
     std::span<const float> sound_before(const RecordedNote& note) const;
     NotePitch pitch_of(const RecordedNote& note, const NoteSpan& span);
+    bool goes_on(const RecordedNote& note, const NoteSpan& span);
     bool keep(RecordedNote note, const NoteSpan& span, double sounded_to_s, bool arrives);
     void measure(const NoteSpan& span);
     void forget();

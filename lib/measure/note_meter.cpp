@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace sectio::measure {
 
@@ -180,6 +181,26 @@ NotePitch NoteMeter::measure(std::span<const float> samples, double about_hz, bo
     if (wander)
         add(note, *wander);
     return note;
+}
+
+bool NoteMeter::brings_new(std::span<const float> samples, double about_hz,
+                           std::span<const float> before) {
+    constexpr double least_s = 0.06, least_part = 0.1, all_of_it = 1;
+    const NoteSpectra spectra = maker_.spectra(samples, rate_, band_hz_, about_hz, least_s);
+    if (spectra.frames.size() < 3)
+        return true;
+    std::vector<Peak> peaks = peaks_of(spectra);
+    const std::vector<float> old = maker_.last_power(before, spectra.window);
+    if (old.empty() || peaks.empty())
+        return true;
+    const auto power = [&] {
+        return std::accumulate(peaks.begin(), peaks.end(), 0.0,
+                               [](double sum, const Peak& peak) { return sum + peak.power; });
+    };
+    const double all = power();
+    std::vector<double> covered;
+    tell_old_apart(peaks, spectra, old, all_of_it, covered);
+    return power() > least_part * all;
 }
 
 std::vector<SoundingPartial> NoteMeter::partials(std::span<const float> samples,

@@ -25,6 +25,9 @@ class NoteMeter {
     /// Of several notes the one is measured that was not there `before`, whose end borders on it.
     NotePitch measure(std::span<const float> samples, double about_hz, bool periodic = false,
                       std::span<const float> before = {});
+    /// False where all that sounds in `samples`, a tenth of the power at most, stood as strongly
+    /// `before`, whose end borders on it: strings that ring on, and no note.
+    bool brings_new(std::span<const float> samples, double about_hz, std::span<const float> before);
     /// All partials of the same note, numbered by its `pitch` where that is one; by windows of a
     /// quarter of a second where it is long enough and does not move. The drone's are left out.
     std::vector<SoundingPartial> partials(std::span<const float> samples, const NotePitch& pitch);

@@ -111,6 +111,17 @@ bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNo
            && cents_apart(note, before) < new_note_cents;
 }
 
+double lower_hz(const RecordedNote& note, const NoteSpan& span,
+                const std::vector<RecordedNote>& notes) {
+    constexpr double at_once_s = 0.06, least_s = 0.25;
+    const std::vector<double> cents = voiced_cents(span);
+    if (span.struck || note.end_s - note.start_s < least_s || notes.empty() || cents.empty()
+        || note.start_s - notes.back().end_s >= at_once_s || note.level_db >= notes.back().level_db)
+        return 0;
+    const double hz = std::exp2(median(cents) / 1200);
+    return cents_above(hz, notes.back().pitch.hz) < -new_note_cents ? hz : 0;
+}
+
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before) {
     return !span.struck && !span.continues && before && note.start_s - before->end_s < tail_gap_s
            && note.level_db < before->level_db - tail_db;

@@ -44,6 +44,12 @@ void extend(RecordedNote& note, const RecordedNote& next);
 /// make such cuts.
 bool comes_back(const RecordedNote& note, const NoteSpan& span, const RecordedNote& before);
 
+/// Roughly the pitch, in Hz, of what goes on at once after a note, was not struck, and is softer
+/// and lower than that; else 0. An octave up in one stroke brings no new partials, and is a note;
+/// what is new in less than a quarter of a second (our choice) does not show.
+double lower_hz(const RecordedNote& note, const NoteSpan& span,
+                const std::vector<RecordedNote>& notes);
+
 /// What rings on after a note, or is so soft beside the others, is no note of its own.
 bool is_tail(const RecordedNote& note, const NoteSpan& span, const RecordedNote* before);
 

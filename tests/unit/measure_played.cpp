@@ -100,6 +100,17 @@ TEST_CASE("A note is heard among the strings that still ring") {
     CHECK(right(recording, notes) == notes.size());
 }
 
+TEST_CASE("A note that decays to the string that rings below it is one note") {
+    for (const double ratio : {4.0, 3.0, 2.0, 1.5}) {
+        const std::vector<PlayedNote> notes{{0, 353 / ratio, 2.2, 0.18}, {0.2, 353, 1.5}};
+        CAPTURE(ratio);
+        const Recording recording = heard(played(notes));
+        CHECK(right(recording, {notes[1]}) == 1);
+        CHECK(recording.notes.back().pitch.hz == Approx(353).epsilon(0.001));
+        CHECK(recording.notes.back().end_s > 1);
+    }
+}
+
 TEST_CASE("A note is heard over a string that was heard alone for a shorter time than both have as "
           "their period") {
     // In the windows of their common period, 16 of them, the older one fills less than half.
