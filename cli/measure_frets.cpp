@@ -46,10 +46,8 @@ struct Bench {
 
 FretNotes notes_of(const MeasureFretsRequest& request) {
     const std::string& first = request.places.front();
-    if (names_a_file(first)) {
-        source::check_table(source::head_of(first), first);
-        return read_fret_table(read_text(first, limits::table_bytes), first);
-    }
+    if (names_a_file(first))
+        return read_fret_table(source::table_text(first), first);
     const std::string all = fmt::format("{}", fmt::join(request.places, ", "));
     return {parse_fret_list(all, {"places", 0, 1}), FretDistances::from_nut, {}};
 }

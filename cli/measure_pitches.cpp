@@ -39,11 +39,8 @@ std::vector<measure::Reading> readings_of(const MeasurePitchesRequest& request, 
         return measure::read_reading_table(
             read_text(std::cin, "standard input", limits::table_bytes), "standard input", a4,
             &remarks);
-    if (names_a_file(first)) {
-        source::check_table(source::head_of(first), first);
-        return measure::read_reading_table(read_text(first, limits::table_bytes), first, a4,
-                                           &remarks);
-    }
+    if (names_a_file(first))
+        return measure::read_reading_table(source::table_text(first), first, a4, &remarks);
     return measure::parse_readings(measure::joined_readings(request.readings), a4,
                                    {"readings", 0, 1});
 }

@@ -115,11 +115,10 @@ ExitCode parse_exit(const CLI::App& app, const CLI::ParseError& e, int argc, cha
 std::string help_on(const CLI::App& app, int argc, char** argv) {
     const CLI::App* of = &app;
     for (int i = 2; i < argc; ++i)
-        for (const CLI::App* inner : of->get_subcommands([](const CLI::App*) { return true; }))
-            if (inner->get_name() == argv[i]) {
-                of = inner;
-                break;
-            }
+        if (const auto found = of->get_subcommands(
+                [&](const CLI::App* inner) { return inner->get_name() == argv[i]; });
+            !found.empty())
+            of = found.front();
     return help_text(*of);
 }
 

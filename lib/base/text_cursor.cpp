@@ -148,6 +148,11 @@ void TextCursor::expect_end() {
         throw failure(message::unexpected_text, next_);
 }
 
+bool has_sign(std::string_view text) {
+    return text.starts_with('+') || text.starts_with('-') || text.starts_with("−")
+           || text.starts_with("–");
+}
+
 bool is_decimal_comma(std::string_view text, std::size_t comma) {
     constexpr std::string_view digits = "0123456789";
     if (comma >= text.size() || text[comma] != ',')

@@ -68,6 +68,9 @@ std::size_t character_count(std::string_view text);
 /// `text` without blanks, tabs and ends of lines at either end.
 std::string_view trimmed(std::string_view text);
 
+/// Whether it begins with `+`, `-`, the minus sign or the en dash that stands for it.
+bool has_sign(std::string_view text);
+
 /// Whether the comma at `comma` is that of a decimal number, as in `57,4mm` and `E4 -29,5`, and
 /// parts no list: a number alone before it, a digit right after it, and no label, as in `2,3=E4`.
 bool is_decimal_comma(std::string_view text, std::size_t comma);

@@ -51,7 +51,6 @@ class ExpressionParser {
     Part number(std::size_t start);
     std::string number_text(std::size_t start, bool& pointed);
     Rational decimal_number(Message if_absent);
-    Error decimal_comma(const std::string& whole_part, std::size_t start);
     Interval ratio_term(const std::string& text, std::size_t start);
     Interval steps(const std::string& text, bool pointed, std::size_t start);
     std::optional<Interval> name_after_number(std::size_t start);

@@ -3,6 +3,7 @@
 #include <sectio/base/messages.hpp>
 #include <sectio/interval/expression_parser.hpp>
 #include <sectio/interval/messages.hpp>
+#include <sectio/interval/note_text.hpp>
 #include <sectio/interval/pitch.hpp>
 
 namespace sectio {
@@ -77,8 +78,7 @@ ExpressionParser::Part ExpressionParser::number(std::size_t start) {
         throw in_.failure(message::pitch_not_interval, start);
     if (pointed)
         throw in_.failure(message::decimal_without_cents, start, text);
-    if (in_.peek() == U',' && is_digit(in_.peek(1)))
-        throw decimal_comma(text, start);
+    refuse_decimal_comma(in_, start, text, "c");
     in_.rewind(end);
     return {ratio_term(text, start), Kind::whole};
 }
@@ -89,11 +89,6 @@ Rational ExpressionParser::decimal_number(Message if_absent) {
         throw in_.failure(if_absent, start);
     bool pointed = false;
     return parse_decimal(number_text(start, pointed));
-}
-
-Error ExpressionParser::decimal_comma(const std::string& whole_part, std::size_t start) {
-    in_.skip();
-    return in_.failure(message::decimal_comma, start, whole_part, in_.digits(), "c");
 }
 
 Interval ExpressionParser::ratio_term(const std::string& text, std::size_t start) {

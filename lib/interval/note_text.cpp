@@ -83,6 +83,14 @@ NoteName note_name(TextCursor& in) {
     return name;
 }
 
+void refuse_decimal_comma(TextCursor& in, std::size_t start, std::string_view number,
+                          std::string_view unit) {
+    if (in.peek() != U',' || !is_digit(in.peek(1)))
+        return;
+    in.skip();
+    throw in.failure(message::decimal_comma, start, number, in.digits(), unit);
+}
+
 NoteName parse_note_name(std::string_view text, const Place& place) {
     TextCursor in(text, place);
     const NoteName name = note_name(in);

@@ -66,9 +66,8 @@ std::optional<Rational> cents_after(TextCursor& in, std::size_t start) {
     if (!up && !in.accept(U'-'))
         return std::nullopt;
     const Rational cents = decimal_number(in);
-    const std::string written(in.written(start));
-    if (in.accept(U',') && is_digit(in.peek()))
-        throw in.failure(message::decimal_comma, start, written, in.digits(), "c");
+    const std::string_view written = in.written(start);
+    refuse_decimal_comma(in, start, written, "c");
     if (in.accept_word("cents") || in.accept_word("cent") || in.accept_word("c"))
         return up ? cents : -cents;
     if (number_ends(in))
@@ -94,11 +93,7 @@ Rational frequency(TextCursor& in, bool unit_needed) {
     in.skip_spaces();
     const std::size_t start = in.position();
     const Rational hertz = decimal_number(in);
-    const std::string written(in.written(start));
-    if (in.peek() == U',' && is_digit(in.peek(1))) {
-        in.skip();
-        throw in.failure(message::decimal_comma, start, written, in.digits(), "Hz");
-    }
+    refuse_decimal_comma(in, start, in.written(start), "Hz");
     if (!in.accept_word("Hz") && !in.accept_word("hz") && unit_needed)
         throw in.failure(
             interval_goes_on(in) ? message::interval_not_pitch : message::expected_pitch, start);

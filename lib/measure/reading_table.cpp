@@ -57,9 +57,7 @@ bool is_heading(const Row& row) {
 std::string with_deviation(const std::string& note, const std::string& deviation) {
     if (deviation.empty())
         return note;
-    const bool has_sign =
-        deviation.starts_with('+') || deviation.starts_with('-') || deviation.starts_with("−");
-    return note + (has_sign ? "" : "+") + deviation + "c";
+    return note + (has_sign(deviation) ? "" : "+") + deviation + "c";
 }
 
 /// Rows below a heading, or without one.

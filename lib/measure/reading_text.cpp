@@ -59,8 +59,7 @@ std::string as_note_and_cents(std::string_view text) {
 /// `-41`, `+3.5 ct` and `0`: cents after a note, and no reading themselves.
 bool is_deviation(std::string_view text) {
     text = trimmed(text);
-    const bool has_sign = text.starts_with('+') || text.starts_with('-') || text.starts_with("−");
-    return has_sign || text == "0";
+    return has_sign(text) || text == "0";
 }
 
 /// Refuses `293.5`, and `D-1`, which a tuner says of a flat D: nobody hears the octave −1.

@@ -279,7 +279,7 @@ std::string suggestion(const Catalogue& catalogue, std::string_view text,
     const std::vector<std::string> words = words_of(text);
     std::vector<std::string> ids;
     if (!words.empty())
-        for (const std::string& id : catalogue.similar(id_of(words), catalogue.all().size()))
+        for (const std::string& id : catalogue.similar(id_of(words), std::string::npos))
             if (ids.size() < most && accepted(*catalogue.find(id)))
                 ids.push_back(id);
     if (ids.empty() && !words.empty())

@@ -1,6 +1,8 @@
 #include <sectio/base/file.hpp>
 #include <sectio/base/file_ending.hpp>
+#include <sectio/base/limits.hpp>
 #include <sectio/base/sound_endings.hpp>
+#include <sectio/base/text_file.hpp>
 #include <sectio/score/document.hpp>
 #include <sectio/source/file_kind.hpp>
 #include <sectio/source/messages.hpp>
@@ -116,6 +118,11 @@ std::string head_of(const std::filesystem::path& file) {
     in.read(head.data(), static_cast<std::streamsize>(head.size()));
     head.resize(static_cast<std::size_t>(in.gcount()));
     return head;
+}
+
+std::string table_text(const std::string& file) {
+    check_table(head_of(file), file);
+    return read_text(file, limits::table_bytes);
 }
 
 } // namespace sectio::source

@@ -26,6 +26,8 @@ void check_recording(std::string_view head, const std::string& name);
 /// The same for a table of readings.
 /// @throws Error not_a_table_but
 void check_table(std::string_view head, const std::string& name);
+/// The text of a table that lies in `file`. @throws Error of check_table() and read_text()
+std::string table_text(const std::string& file);
 
 /// Refuses a PDF file and a picture, which no command reads. Sources: ISO 32000-1, 7.5.2; PNG
 /// (ISO 15948), JPEG (ISO 10918-1), GIF 89a and TIFF 6.0 by their signatures.

@@ -42,8 +42,7 @@ void in_each_part(const score::Score& score, std::size_t at, Act act) {
 }
 
 /// Refuses what would be long in the making: the notes of `order`, cue notes, the later ones of
-/// ties and those of other passes too, the bars of all
-/// parts, and what is marked for playing.
+/// ties and those of other passes too, the bars of all parts, and what is marked for playing.
 /// @throws Error performance_too_long beyond limits::performed_notes of any of these
 void check_length(const score::Score& score, const std::vector<PlayedBar>& order);
 

@@ -87,6 +87,7 @@ TEST_CASE("Readings may be spelled as tuners and players spell them") {
 TEST_CASE("Cents alone belong to the note before them") {
     const std::string joined = joined_readings({"D4", "0", "E4", "-29", "F#4", "−48.5", "a=G4"});
     CHECK(joined == "D4 0, E4 -29, F#4 −48.5, a=G4");
+    CHECK(joined_readings({"E4", "–29"}) == "E4 –29"); // an en dash
     CHECK(parse_readings(joined, Pitch::concert_a(), {"readings"})[2].pitch == pitch("F#4-48.5c"));
     CHECK(readings_as_pitches("D4: 0, E4 –29; low = A4 3 flat ± 2c 440Hz")
           == "D4+0c, E4-29c, A4-3c± 2c 440Hz");
