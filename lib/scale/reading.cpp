@@ -95,7 +95,8 @@ bool reads_alone(std::string_view word, const NameLookup& names) {
 
 /// The cents of the note before them: "-29c" in "E4 -29c".
 bool belongs_to_note(std::string_view word, std::string_view before) {
-    return (word.starts_with('+') || word.starts_with('-')) && word.find_first_of("0123456789") == 1
+    constexpr std::size_t longest_sign = 3; // bytes of a minus sign
+    return has_sign(word) && word.find_first_of("0123456789") <= longest_sign
            && looks_like_pitch(before);
 }
 

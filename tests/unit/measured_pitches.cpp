@@ -55,6 +55,13 @@ TEST_CASE("Pitches become intervals above the first") {
     CHECK(to_melody(parse_pitches("D4, A4, B♭3")).notes[2].interval == interval("-4of12"));
 }
 
+TEST_CASE("Cents after a blank belong to their note, whatever minus they have") {
+    for (const char* signed_cents : {"D4 E4 -29c F4", "D4 E4 −29c F4", "D4 E4 –29c F4"}) {
+        CAPTURE(signed_cents);
+        CHECK(parse_pitches(signed_cents).pitches.size() == 3);
+    }
+}
+
 TEST_CASE("What is no list of pitches is refused with its place") {
     CHECK(failure("") == "no_pitches");
     CHECK(failure(" , ,") == "no_pitches");
